@@ -1,0 +1,2 @@
+//! The ringwright command.
+fn main() {}

@@ -1,0 +1,2 @@
+//! Set-up and checks.
+fn main() {}
