@@ -9,4 +9,5 @@
 pub mod design;
 pub mod form;
 pub mod units;
+pub mod wood;
 pub mod workshop;
