@@ -10,6 +10,27 @@
 //! The axis of every turned thing is +z. Azimuth is counter-clockwise seen from
 //! above, from +x. In a half-section `x` is the radius and `y` the height.
 
+mod cell;
+mod chain;
+mod disc;
+mod offset;
+mod outline;
+mod plane;
 mod quantity;
+mod revolve;
+mod side;
+mod spline;
 
+pub use cell::ConvexCell;
+pub use disc::{AreaMoments, behind_edge};
+pub use kurbo;
+pub use offset::{Offset, OffsetError, inner_offset};
+pub use outline::{MOST_SPANS, Outline, OutlineError, Spans};
+pub use plane::{Motion, Plane};
 pub use quantity::{Angle, Length};
+pub use revolve::{Tube, Turned, VolumeMoments, turned_volume};
+pub use side::Side;
+pub use spline::{ProfilePoint, profile_curve};
+
+/// Rounding noise of a coordinate, as a share of the largest one in the part.
+pub(crate) const NOISE: f64 = 1e-12;

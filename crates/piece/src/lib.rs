@@ -8,6 +8,7 @@
 
 pub mod design;
 pub mod form;
+pub mod model;
 pub mod units;
 pub mod wood;
 pub mod workshop;

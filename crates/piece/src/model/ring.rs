@@ -1,0 +1,220 @@
+//! A ring of mitred segments, a solid disc, a floor panel let into a ring.
+
+use std::f64::consts::{PI, TAU};
+
+use geometry::ConvexCell;
+use glam::{DVec2, DVec3};
+
+use super::{Found, Part, PartCell, WoodId};
+
+/// Flats of the many-sided figure that stands for a disc cut round. A disc of
+/// this many flats is larger than the circle in them by 0.14 % of its area.
+const DISC_FLATS: usize = 48;
+
+/// A ring, as wood: n equal trapezoids round the axis, or a disc.
+#[derive(Debug, Clone)]
+pub struct RingBody {
+    /// Underside and upper side above the section's underside, mm.
+    pub bottom: f64,
+    /// Upper side, mm.
+    pub top: f64,
+    /// Axis to an outer flat, mm.
+    pub flat_out: f64,
+    /// Axis to an inner flat, mm; 0 when the segments run to a point.
+    pub flat_in: f64,
+    /// Azimuth of the middle of segment 0, radians.
+    pub rotation: f64,
+    /// One solid disc.
+    pub solid: bool,
+    /// Each segment's wood; one entry for a disc.
+    pub woods: Vec<WoodId>,
+    /// A floor panel.
+    pub panel: Option<PanelBody>,
+    /// Directions of the segments' middles.
+    mids: Vec<DVec2>,
+}
+
+/// A floor panel let into a ring, as the polygon of the ring's own sides whose
+/// flats touch the round panel.
+#[derive(Debug, Clone)]
+pub struct PanelBody {
+    /// Its wood.
+    pub wood: WoodId,
+    /// Underside above the section's underside, mm.
+    pub bottom: f64,
+    /// Upper side, mm.
+    pub top: f64,
+    /// The panel's radius at its flats, mm.
+    pub flat: f64,
+    /// The groove's radius at its flats: the panel's, and the gap of a floating one.
+    pub groove: f64,
+}
+
+/// The corners of a regular polygon, counter-clockwise; `rotation` is the azimuth
+/// of the middle of side 0.
+pub fn polygon(sides: usize, flat: f64, rotation: f64) -> Vec<DVec2> {
+    let half = PI / sides.max(3) as f64;
+    let corner = flat / half.cos();
+    (0..sides)
+        .map(|i| DVec2::from_angle(rotation - half + 2.0 * half * i as f64) * corner)
+        .collect()
+}
+
+impl RingBody {
+    /// A ring of as many segments as `woods` has entries, from its outer and inner flats.
+    pub fn segmented(
+        heights: (f64, f64),
+        flats: (f64, f64),
+        rotation: f64,
+        woods: Vec<WoodId>,
+    ) -> Self {
+        let n = woods.len();
+        Self {
+            bottom: heights.0,
+            top: heights.1,
+            flat_out: flats.0,
+            flat_in: flats.1,
+            rotation,
+            solid: false,
+            mids: (0..n)
+                .map(|i| DVec2::from_angle(rotation + TAU * i as f64 / n as f64))
+                .collect(),
+            woods,
+            panel: None,
+        }
+    }
+
+    /// A solid disc. Grain runs along +x turned by `rotation`.
+    pub fn disc(heights: (f64, f64), radius: f64, rotation: f64, wood: WoodId) -> Self {
+        Self {
+            bottom: heights.0,
+            top: heights.1,
+            flat_out: radius,
+            flat_in: 0.0,
+            rotation,
+            solid: true,
+            woods: vec![wood],
+            panel: None,
+            mids: (0..DISC_FLATS)
+                .map(|i| DVec2::from_angle(rotation + TAU * i as f64 / DISC_FLATS as f64))
+                .collect(),
+        }
+    }
+
+    /// How many flats it has outside.
+    pub fn sides(&self) -> usize {
+        self.mids.len()
+    }
+
+    /// Axis to an outer corner, mm.
+    pub fn corner_out(&self) -> f64 {
+        self.flat_out / (PI / self.sides().max(3) as f64).cos()
+    }
+
+    /// The side whose sector holds a direction.
+    #[inline]
+    fn side_of(&self, p: DVec2) -> usize {
+        let n = self.mids.len();
+        let turns = (p.y.atan2(p.x) - self.rotation) * (n as f64 / TAU);
+        // The azimuth from -180° to 180° and a rotation within a few turns: rounding
+        // is done on a positive number so that a cast does it.
+        let k = (turns + 8.0 * n as f64 + 0.5) as usize;
+        k % n
+    }
+
+    /// What is at a point whose height is known to be within the ring.
+    #[inline]
+    pub fn find(&self, ring: u16, p: DVec3) -> Option<Found> {
+        let flat = DVec2::new(p.x, p.y);
+        let side = self.side_of(flat);
+        let mid = *self.mids.get(side)?;
+        let out = mid.dot(flat);
+        if out > self.flat_out {
+            return None;
+        }
+        if self.solid {
+            let along = DVec2::from_angle(self.rotation);
+            return Some(Found {
+                part: Part::Disc { ring },
+                wood: *self.woods.first()?,
+                local: DVec3::new(along.dot(flat), along.perp_dot(flat), p.z - self.bottom),
+            });
+        }
+        let mut flat_in = self.flat_in;
+        if let Some(panel) = &self.panel
+            && p.z >= panel.bottom
+            && p.z < panel.top
+        {
+            if out <= panel.flat {
+                let along = DVec2::from_angle(self.rotation);
+                return Some(Found {
+                    part: Part::Panel { ring },
+                    wood: panel.wood,
+                    local: DVec3::new(along.dot(flat), along.perp_dot(flat), p.z - panel.bottom),
+                });
+            }
+            flat_in = panel.groove;
+        }
+        if out < flat_in {
+            return None;
+        }
+        Some(Found {
+            part: Part::Segment {
+                ring,
+                segment: side as u16,
+            },
+            wood: *self.woods.get(side)?,
+            // Grain runs along the segment, square to its middle's direction.
+            local: DVec3::new(mid.perp_dot(flat), out, p.z - self.bottom),
+        })
+    }
+
+    /// Its parts as convex cells.
+    pub fn cells(&self, ring: u16, out: &mut Vec<PartCell>) {
+        if self.solid {
+            let base = polygon(self.sides(), self.flat_out, self.rotation);
+            out.push(PartCell {
+                cell: ConvexCell::prism(&base, self.bottom, self.top),
+                part: Part::Disc { ring },
+                wood: self.woods.first().copied().unwrap_or(WoodId(0)),
+            });
+            return;
+        }
+        let n = self.sides();
+        // Levels with their inner flat: the groove of a panel narrows the segments.
+        let mut levels = vec![(self.bottom, self.top, self.flat_in)];
+        if let Some(panel) = &self.panel {
+            let (low, high) = (panel.bottom.max(self.bottom), panel.top.min(self.top));
+            levels = vec![
+                (self.bottom, low, self.flat_in),
+                (low, high, panel.groove),
+                (high, self.top, self.flat_in),
+            ];
+            out.push(PartCell {
+                cell: ConvexCell::prism(&polygon(n, panel.flat, self.rotation), low, high),
+                part: Part::Panel { ring },
+                wood: panel.wood,
+            });
+        }
+        for (low, high, flat_in) in levels.into_iter().filter(|l| l.1 > l.0) {
+            let outer = polygon(n, self.flat_out, self.rotation);
+            let inner = polygon(n, flat_in, self.rotation);
+            for i in 0..n {
+                let j = (i + 1) % n;
+                let base = if flat_in > 0.0 {
+                    vec![inner[i], outer[i], outer[j], inner[j]]
+                } else {
+                    vec![DVec2::ZERO, outer[i], outer[j]]
+                };
+                out.push(PartCell {
+                    cell: ConvexCell::prism(&base, low, high),
+                    part: Part::Segment {
+                        ring,
+                        segment: i as u16,
+                    },
+                    wood: self.woods[i],
+                });
+            }
+        }
+    }
+}
