@@ -6,9 +6,12 @@
 //!   workshop file ─► Workshop ┘
 //! ```
 
+pub mod band;
 pub mod design;
 pub mod form;
 pub mod model;
+pub mod ring;
+pub mod symmetry;
 pub mod units;
 pub mod wood;
 pub mod workshop;
