@@ -1,0 +1,87 @@
+//! What a fresh machine lacks, found or installed.
+
+use std::path::{Path, PathBuf};
+
+use crate::shell::{answers, cargo, command, run, target};
+
+/// A part of the Rust tool set (`fmt`, `clippy`), installed by rustup if missing.
+///
+/// # Errors
+/// How to install it, when that could not be done here.
+pub fn rust_tool(name: &str, component: &str) -> Result<(), String> {
+    if answers(cargo(&[name, "--version"])) {
+        return Ok(());
+    }
+    println!("cargo {name} is missing; installing {component}");
+    // Only whether it answers afterwards counts.
+    let _ = run(command("rustup", &["component", "add", component]));
+    if answers(cargo(&[name, "--version"])) {
+        Ok(())
+    } else {
+        Err(format!(
+            "cargo {name} is missing: install it with `rustup component add {component}`"
+        ))
+    }
+}
+
+/// Whether tests can be run by nextest; `cargo test` runs them otherwise.
+pub fn has_nextest() -> bool {
+    answers(cargo(&["nextest", "--version"]))
+}
+
+/// A Debian package, installed if `there` does not hold and we are root.
+///
+/// # Errors
+/// How to install it, when that could not be done here.
+fn debian(package: &str, purpose: &str, there: impl Fn() -> bool) -> Result<(), String> {
+    if there() {
+        return Ok(());
+    }
+    let advice = format!("{purpose} needs the package {package}: `sudo apt-get install {package}`");
+    let root = crate::shell::output(command("id", &["-u"])).is_ok_and(|id| id.trim() == "0");
+    if !root || !answers(command("apt-get", &["--version"])) {
+        return Err(advice);
+    }
+    println!("installing {package}, for {purpose}");
+    let apt = |arguments: &[&str]| {
+        let mut apt = command("apt-get", arguments);
+        apt.env("DEBIAN_FRONTEND", "noninteractive");
+        run(apt)
+    };
+    apt(&["update", "-qq"]).and_then(|()| apt(&["install", "-y", "-qq", package]))?;
+    if there() { Ok(()) } else { Err(advice) }
+}
+
+/// A Python with the peer's packages, made once under the target folder.
+///
+/// # Errors
+/// What is missing and how to install it.
+pub fn peer_python(requirements: &Path) -> Result<PathBuf, String> {
+    let folder = target().join("peer-python");
+    let python = folder.join("bin").join("python");
+    let ready = || answers(command(&python, &["-c", "import manifold3d, numpy"]));
+    if ready() {
+        return Ok(python);
+    }
+    let purpose = "the mesh-boolean peer";
+    debian("python3", purpose, || {
+        answers(command("python3", &["--version"]))
+    })?;
+    debian("python3-venv", purpose, || {
+        answers(command("python3", &["-c", "import ensurepip"]))
+    })?;
+    let mut make = command("python3", &["-m", "venv"]);
+    make.arg(&folder);
+    run(make)?;
+    let mut install = command(
+        &python,
+        &["-m", "pip", "install", "--quiet", "--requirement"],
+    );
+    install.arg(requirements);
+    run(install)?;
+    if ready() {
+        Ok(python)
+    } else {
+        Err(format!("{} cannot import manifold3d", python.display()))
+    }
+}

@@ -1,0 +1,129 @@
+//! Counting checks: what test programs print at their end, and the one total.
+
+use std::fmt;
+use std::ops::AddAssign;
+
+/// How many checks went which way.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub struct Tally {
+    /// Checks that held.
+    pub passed: usize,
+    /// Checks that did not.
+    pub failed: usize,
+    /// Checks that were left out.
+    pub skipped: usize,
+}
+
+impl Tally {
+    /// One check.
+    pub fn one(held: bool) -> Tally {
+        Tally {
+            passed: usize::from(held),
+            failed: usize::from(!held),
+            skipped: 0,
+        }
+    }
+
+    /// The closing lines of `cargo nextest` or `cargo test`, summed; a program
+    /// that failed without a failing test (it did not build) is one failed check.
+    pub fn read(lines: &[String], succeeded: bool) -> Tally {
+        let mut sum = Tally::default();
+        for line in lines {
+            if let Some(tally) = closing_line(line.trim()) {
+                sum += tally;
+            }
+        }
+        if !succeeded && sum.failed == 0 {
+            sum.failed = 1;
+        }
+        sum
+    }
+}
+
+impl AddAssign for Tally {
+    fn add_assign(&mut self, other: Tally) {
+        self.passed += other.passed;
+        self.failed += other.failed;
+        self.skipped += other.skipped;
+    }
+}
+
+impl fmt::Display for Tally {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{} passed, {} failed", self.passed, self.failed)?;
+        if self.skipped > 0 {
+            write!(f, ", {} skipped", self.skipped)?;
+        }
+        Ok(())
+    }
+}
+
+/// `Summary [0.1s] 3 tests run: 2 passed (1 slow), 1 failed, 0 skipped` or
+/// `test result: ok. 2 passed; 0 failed; 1 ignored; 0 measured; ...`.
+fn closing_line(line: &str) -> Option<Tally> {
+    let counts = if line.starts_with("Summary [") {
+        line.split_once(" run: ")?.1
+    } else {
+        line.strip_prefix("test result: ")?.split_once(". ")?.1
+    };
+    let mut tally = Tally::default();
+    for part in counts.split([',', ';']) {
+        let mut words = part.split_whitespace();
+        let (Some(count), Some(what)) = (words.next(), words.next()) else {
+            continue;
+        };
+        let Ok(count) = count.parse::<usize>() else {
+            continue;
+        };
+        match what {
+            "passed" => tally.passed += count,
+            "failed" | "timed" | "exec" => tally.failed += count,
+            "skipped" | "ignored" => tally.skipped += count,
+            _ => {}
+        }
+    }
+    Some(tally)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn lines(text: &str) -> Vec<String> {
+        text.lines().map(str::to_owned).collect()
+    }
+
+    #[test]
+    fn both_test_programs_closing_lines_are_read() {
+        let nextest = "     Summary [   2.012s] 7 tests run: 4 passed (1 slow), 2 failed, 1 timed out, 3 skipped";
+        assert_eq!(
+            Tally::read(&lines(nextest), false),
+            Tally {
+                passed: 4,
+                failed: 3,
+                skipped: 3
+            }
+        );
+        let cargo = "running 3 tests\n\
+            test result: ok. 2 passed; 0 failed; 1 ignored; 0 measured; 9 filtered out; finished in 0.1s\n\
+            test result: FAILED. 5 passed; 1 failed; 0 ignored; 0 measured; 0 filtered out";
+        assert_eq!(
+            Tally::read(&lines(cargo), false),
+            Tally {
+                passed: 7,
+                failed: 1,
+                skipped: 1
+            }
+        );
+    }
+
+    #[test]
+    fn a_build_that_breaks_is_one_failure() {
+        let broken = lines("error: could not compile `piece` (lib)");
+        assert_eq!(
+            Tally::read(&broken, false).to_string(),
+            "0 passed, 1 failed"
+        );
+        assert_eq!(Tally::read(&[], true), Tally::default());
+    }
+}
