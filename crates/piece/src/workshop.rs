@@ -1,5 +1,7 @@
 //! What the maker has: saws, stock, lathe, sled, and the losses they reckon with.
 
+use std::collections::BTreeSet;
+
 use geometry::{Angle, Length};
 
 use crate::units::Unit;
@@ -24,6 +26,19 @@ pub struct Workshop {
     pub glue: Glue,
     /// What a project gets where it does not say.
     pub defaults: ShopDefaults,
+    /// Keys that the workshop's file gives, `allowances.outside`; all others are
+    /// common practice.
+    pub given: BTreeSet<String>,
+}
+
+impl Workshop {
+    /// Does the workshop's file give this key, or anything below it?
+    pub fn gives(&self, key: &str) -> bool {
+        self.given.iter().any(|g| {
+            g.strip_prefix(key)
+                .is_some_and(|rest| rest.is_empty() || rest.starts_with(['.', '[']))
+        })
+    }
 }
 
 /// A saw.
@@ -192,6 +207,7 @@ impl Default for Workshop {
                 wood: "hard maple".into(),
                 board: mm(19.0),
             },
+            given: BTreeSet::new(),
         }
     }
 }

@@ -1,0 +1,257 @@
+//! The piece with every figure settled: what the plan, the drawings and the model share.
+
+use geometry::{Angle, Length};
+
+use crate::band::{BlockPlaces, CrossingRow, LayerBlank, LoopEdges, Loops, SledSetting, TwoCuts};
+use crate::design::{BlankShape, SplitSpec};
+use crate::form::Form;
+use crate::model::{Stack, WoodId};
+use crate::ring::RingSizes;
+use crate::units::Unit;
+use crate::wood::Wood;
+use crate::workshop::{Saw, Workshop};
+
+/// The piece, settled.
+#[derive(Debug, Clone)]
+pub struct Piece {
+    /// What the maker calls it.
+    pub title: String,
+    /// The maker's notes.
+    pub notes: Option<String>,
+    /// The unit of its file.
+    pub unit: Unit,
+    /// The finished form.
+    pub form: Form,
+    /// Every wood in it, by [`WoodId`].
+    pub woods: Vec<Wood>,
+    /// What the file calls each of them.
+    pub wood_names: Vec<String>,
+    /// Sections from the bottom up.
+    pub sections: Vec<Section>,
+    /// The same as wood.
+    pub stack: Stack,
+    /// What was chosen for the maker.
+    pub chosen: Vec<Chosen>,
+    /// The shop it is made in.
+    pub workshop: Workshop,
+}
+
+/// Who chose a figure.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, serde::Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Origin {
+    /// The workshop's file.
+    Workshop,
+    /// Nobody: it is common practice.
+    CommonPractice,
+    /// It follows from the form.
+    Form,
+}
+
+/// A figure that the project's file leaves open.
+#[derive(Debug, Clone)]
+pub struct Chosen {
+    /// Its key in the project's file, counted from 0: `section[1].stock`.
+    pub path: String,
+    /// What it is, in words.
+    pub name: String,
+    /// Its value.
+    pub value: ChosenValue,
+    /// Who chose it.
+    pub origin: Origin,
+}
+
+/// A chosen value.
+#[derive(Debug, Clone)]
+pub enum ChosenValue {
+    /// A length.
+    Length(Length),
+    /// An angle.
+    Angle(Angle),
+    /// A count.
+    Count(usize),
+    /// A word.
+    Word(String),
+}
+
+/// One section, settled.
+#[derive(Debug, Clone)]
+pub struct Section {
+    /// The maker's name for it.
+    pub name: String,
+    /// Its underside above the piece's.
+    pub bottom: Length,
+    /// Its height as stacked.
+    pub stacked: Length,
+    /// Its height when all its steps are done.
+    pub height: Length,
+    /// Its turn against the section below, added up from the bottom.
+    pub turn: Angle,
+    /// Rings from the bottom up.
+    pub rings: Vec<Ring>,
+    /// Loop bands.
+    pub bands: Vec<Band>,
+    /// Splits.
+    pub splits: Vec<Split>,
+    /// What it is when it passes the saw.
+    pub blank: BlankShape,
+    /// The radius that passes the saw.
+    pub blank_radius: Length,
+}
+
+/// What a ring is made as.
+#[derive(Debug, Clone)]
+pub enum RingMake {
+    /// Mitred segments.
+    Segments,
+    /// One solid disc.
+    Disc,
+    /// Mitred segments round a floor panel.
+    Panel(Panel),
+}
+
+/// A floor panel.
+#[derive(Debug, Clone)]
+pub struct Panel {
+    /// Its wood.
+    pub wood: WoodId,
+    /// Its thickness.
+    pub thickness: Length,
+    /// Its underside above the ring's.
+    pub above: Length,
+    /// Its diameter, groove included.
+    pub diameter: Length,
+    /// How far its edge reaches into the ring, at a flat.
+    pub groove: Length,
+    /// Loose in its groove.
+    pub floating: bool,
+    /// Room left at its edge.
+    pub gap: Length,
+}
+
+/// One ring, settled.
+#[derive(Debug, Clone)]
+pub struct Ring {
+    /// How it is made.
+    pub make: RingMake,
+    /// Its sizes; a disc's are those of the circle it is cut to.
+    pub sizes: RingSizes,
+    /// Each segment's wood.
+    pub woods: Vec<WoodId>,
+    /// Its underside above the section's.
+    pub bottom: Length,
+    /// Its height after flattening.
+    pub height: Length,
+    /// Board thickness before flattening.
+    pub stock: Length,
+    /// Azimuth of the middle of segment 0, in its section.
+    pub rotation: Angle,
+    /// Turn of its joints against the ring below.
+    pub turn: Angle,
+    /// Lowest and highest of it in the finished piece.
+    pub spans: (Length, Length),
+    /// What the form asks of it.
+    pub needs: RingNeeds,
+    /// The form runs through to the axis somewhere in its height, though it is
+    /// neither a disc nor holds a floor.
+    pub to_a_point: bool,
+}
+
+/// What the form asks of a ring over its whole height.
+#[derive(Debug, Clone, Copy)]
+pub struct RingNeeds {
+    /// Largest finished radius outside, and its height; `None` above the form.
+    pub outside: Option<(Length, Length)>,
+    /// Smallest finished radius inside, and its height; `None` where it is solid.
+    pub inside: Option<(Length, Length)>,
+}
+
+/// One loop band, settled.
+#[derive(Debug, Clone)]
+pub struct Band {
+    /// The loops.
+    pub loops: Loops,
+    /// Each loop's layer wood.
+    pub woods: Vec<WoodId>,
+    /// Loop numbers in cutting order.
+    pub order: Vec<usize>,
+    /// The saw.
+    pub saw: Saw,
+    /// The two cuts.
+    pub cuts: TwoCuts,
+    /// One glue line.
+    pub glue_line: Length,
+    /// The layer's dry thickness.
+    pub layer: Length,
+    /// The tilt was solved from the reach.
+    pub tilt_solved: bool,
+    /// The spacer was worked out from the layer.
+    pub spacer_solved: bool,
+    /// The sled's setting.
+    pub sled: SledSetting,
+    /// Each layer's blank.
+    pub blank: LayerBlank,
+    /// Where positioning blocks go.
+    pub blocks: BlockPlaces,
+    /// Edges on the finished outside wall.
+    pub outside: LoopEdges,
+    /// Edges on the finished inside wall.
+    pub inside: LoopEdges,
+    /// Rows of crossings on the outside, from the top down.
+    pub rows_outside: Vec<CrossingRow>,
+    /// Rows of crossings on the inside.
+    pub rows_inside: Vec<CrossingRow>,
+    /// Least height of a section that holds the cuts on the blank, clear of both ends.
+    pub least_section: Length,
+    /// The same with room for positioning blocks.
+    pub least_section_with_blocks: Length,
+    /// The pattern's repeats in one turn: loops, and with the section's rings.
+    pub repeats: (usize, usize),
+}
+
+impl Band {
+    /// A loop's place in the cutting order.
+    pub fn cut_at(&self, number: usize) -> usize {
+        self.order
+            .iter()
+            .position(|&k| k == number)
+            .unwrap_or(number)
+    }
+}
+
+/// One split, settled.
+#[derive(Debug, Clone)]
+pub struct Split {
+    /// As the maker gave it.
+    pub spec: SplitSpec,
+    /// The saw.
+    pub saw: Saw,
+}
+
+impl Piece {
+    /// A wood.
+    pub fn wood(&self, id: WoodId) -> &Wood {
+        // Every id in a piece was made from this list.
+        &self.woods[id.0 as usize]
+    }
+
+    /// What the file calls a wood.
+    pub fn wood_name(&self, id: WoodId) -> &str {
+        &self.wood_names[id.0 as usize]
+    }
+
+    /// Rings in all sections.
+    pub fn ring_count(&self) -> usize {
+        self.sections.iter().map(|s| s.rings.len()).sum()
+    }
+
+    /// A ring's number counted through the whole piece from 1.
+    pub fn ring_number(&self, section: usize, ring: usize) -> usize {
+        self.sections[..section.min(self.sections.len())]
+            .iter()
+            .map(|s| s.rings.len())
+            .sum::<usize>()
+            + ring
+            + 1
+    }
+}

@@ -1,0 +1,289 @@
+//! From a design and a workshop to a piece: every open figure is filled in, every
+//! derived one worked out, and what was chosen is written down.
+
+mod bands;
+mod rings;
+
+use geometry::{Angle, Length};
+
+use crate::design::{BlankShape, Design, SectionSpec};
+use crate::form::{Form, FormProblem};
+use crate::model::{CutAndRejoin, SectionBody, Stack, WoodId};
+use crate::piece::{Chosen, ChosenValue, Origin, Piece, Section, Split};
+use crate::wood::{Wood, find_among};
+use crate::workshop::{Saw, SawKind, Workshop};
+
+/// Something that stops the piece from being made as it is written.
+#[derive(Debug, Clone)]
+pub struct Trouble {
+    /// The key it is about, counted from 0: `section[1].band[0].reach`.
+    pub path: String,
+    /// What is wrong.
+    pub what: String,
+    /// What would do.
+    pub remedy: String,
+}
+
+/// A settled piece, as far as it could be settled, and what stands in the way.
+#[derive(Debug, Clone, Default)]
+pub struct Settled {
+    /// The piece; `None` only when there is no form or no section.
+    pub piece: Option<Piece>,
+    /// Troubles with the form.
+    pub form: Vec<FormProblem>,
+    /// Everything else that stops the work. Where a figure was impossible the
+    /// nearest possible one stands in the piece.
+    pub troubles: Vec<Trouble>,
+}
+
+/// Settles a design in a workshop.
+pub fn settle(design: &Design, workshop: &Workshop) -> Settled {
+    let (form, problems) = Form::build_in(&design.form, design.unit);
+    let mut out = Settled {
+        piece: None,
+        form: problems,
+        troubles: Vec::new(),
+    };
+    let Some(form) = form else {
+        return out;
+    };
+    if design.sections.is_empty() {
+        out.troubles.push(Trouble {
+            path: "section".into(),
+            what: "there is no section".into(),
+            remedy: "add [[section]] with its wood and rings".into(),
+        });
+        return out;
+    }
+    let mut settler = Settler {
+        design,
+        workshop,
+        form: &form,
+        woods: Vec::new(),
+        names: Vec::new(),
+        chosen: Vec::new(),
+        troubles: Vec::new(),
+    };
+    let mut sections = Vec::new();
+    let mut bodies = Vec::new();
+    let (mut bottom, mut turn) = (Length::ZERO, Angle::ZERO);
+    for (i, spec) in design.sections.iter().enumerate() {
+        turn = turn + spec.turn.unwrap_or(Angle::ZERO);
+        let (section, body) = settler.section(i, spec, bottom, turn);
+        bottom = bottom + section.height;
+        sections.push(section);
+        bodies.push((body, turn.as_rad()));
+    }
+    let Settler {
+        woods,
+        names,
+        chosen,
+        troubles,
+        ..
+    } = settler;
+    out.troubles.extend(troubles);
+    out.piece = Some(Piece {
+        title: design.title.clone(),
+        notes: design.notes.clone(),
+        unit: design.unit,
+        form,
+        woods,
+        wood_names: names,
+        sections,
+        stack: Stack::new(bodies),
+        chosen,
+        workshop: workshop.clone(),
+    });
+    out
+}
+
+/// What is at hand while sections are settled one after another.
+struct Settler<'a> {
+    design: &'a Design,
+    workshop: &'a Workshop,
+    form: &'a Form,
+    woods: Vec<Wood>,
+    names: Vec<String>,
+    chosen: Vec<Chosen>,
+    troubles: Vec<Trouble>,
+}
+
+impl Settler<'_> {
+    fn section(
+        &mut self,
+        index: usize,
+        spec: &SectionSpec,
+        bottom: Length,
+        turn: Angle,
+    ) -> (Section, SectionBody) {
+        let path = format!("section[{index}]");
+        let splits: Vec<Split> = spec
+            .splits
+            .iter()
+            .enumerate()
+            .map(|(k, s)| Split {
+                spec: s.clone(),
+                saw: self.saw(s.saw.as_deref(), &format!("{path}.split[{k}].saw")),
+            })
+            .collect();
+        let blank = spec
+            .bands
+            .iter()
+            .find_map(|b| b.blank)
+            .unwrap_or(BlankShape::Cylinder);
+        let rings = self.rings(&path, spec, bottom, &splits, blank);
+        let stacked = rings.last().map_or(Length::ZERO, |r| r.bottom + r.height);
+        let blank_radius = rings
+            .iter()
+            .map(|r| match blank {
+                BlankShape::Cylinder => r.sizes.flat_out,
+                BlankShape::Polygon => r.sizes.corner_out(),
+            })
+            .reduce(Length::max)
+            .unwrap_or(Length::ZERO);
+        let mut bands = Vec::new();
+        let mut steps = Vec::new();
+        for (k, b) in spec.bands.iter().enumerate() {
+            let band = self.band(
+                &format!("{path}.band[{k}]"),
+                b,
+                &bands::Ground {
+                    bottom,
+                    stacked,
+                    blank_radius,
+                    rings: &rings,
+                },
+            );
+            bands::steps(k as u16, &band, &mut steps);
+            bands.push(band);
+        }
+        for (k, s) in splits.iter().enumerate() {
+            let at = s.spec.height;
+            if !at.exceeds(Length::ZERO) || !stacked.exceeds(at) {
+                self.trouble(
+                    format!("{path}.split[{k}].height"),
+                    format!(
+                        "the split at {} is outside the section, which is {} high",
+                        self.design.unit.length(at),
+                        self.design.unit.length(stacked)
+                    ),
+                    format!(
+                        "give a height between 0 and {}",
+                        self.design.unit.length(stacked)
+                    ),
+                );
+                continue;
+            }
+            steps.push(CutAndRejoin::split(
+                k as u16,
+                at.as_mm(),
+                s.saw.kerf.as_mm(),
+                s.spec.turn.as_rad(),
+            ));
+        }
+        let bodies = rings.iter().map(rings::body).collect();
+        let body = SectionBody::new(bodies, steps);
+        let section = Section {
+            name: if spec.name.is_empty() {
+                format!("section {}", index + 1)
+            } else {
+                spec.name.clone()
+            },
+            bottom,
+            stacked,
+            height: Length::mm(body.height()),
+            turn,
+            rings,
+            bands,
+            splits,
+            blank,
+            blank_radius,
+        };
+        (section, body)
+    }
+
+    /// The wood that a name stands for; an unknown one is a trouble and stands in
+    /// as the workshop's usual wood.
+    fn wood(&mut self, name: &str, path: &str) -> WoodId {
+        if let Some(at) = self.names.iter().position(|n| n == name) {
+            return WoodId(at as u16);
+        }
+        let wood = match find_among(name, &self.design.woods) {
+            Ok(wood) => wood,
+            Err(unknown) => {
+                self.trouble(
+                    path.into(),
+                    format!("no wood is known as \"{name}\""),
+                    match unknown.nearest.first() {
+                        Some(near) => {
+                            format!("did you mean \"{near}\"? Or describe it under [woods]")
+                        }
+                        None => "describe it under [woods]".into(),
+                    },
+                );
+                match find_among("hard maple", &self.design.woods) {
+                    Ok(wood) => wood,
+                    // The built-in table has it; should it ever not, any wood will do for a picture.
+                    Err(_) => crate::wood::all()[0].clone(),
+                }
+            }
+        };
+        self.names.push(name.to_string());
+        self.woods.push(wood);
+        WoodId((self.names.len() - 1) as u16)
+    }
+
+    /// The saw of a name, or the first band saw, or whichever saw there is.
+    fn saw(&mut self, name: Option<&str>, path: &str) -> Saw {
+        let saws = &self.workshop.saws;
+        if let Some(name) = name {
+            if let Some(saw) = saws.iter().find(|s| s.name == name) {
+                return saw.clone();
+            }
+            let known: Vec<&str> = saws.iter().map(|s| s.name.as_str()).collect();
+            let remedy = format!("the workshop has {}", known.join(", "));
+            self.trouble(
+                path.into(),
+                format!("the workshop has no saw \"{name}\""),
+                remedy,
+            );
+        }
+        let usual = saws
+            .iter()
+            .find(|s| s.kind == SawKind::Band)
+            .or(saws.first())
+            .cloned()
+            .unwrap_or_else(|| Workshop::default().saws[0].clone());
+        if name.is_none() {
+            self.choose(
+                path.into(),
+                "saw",
+                ChosenValue::Word(usual.name.clone()),
+                self.shop_origin("saw"),
+            );
+        }
+        usual
+    }
+
+    fn trouble(&mut self, path: String, what: String, remedy: String) {
+        self.troubles.push(Trouble { path, what, remedy });
+    }
+
+    fn choose(&mut self, path: String, name: &str, value: ChosenValue, origin: Origin) {
+        self.chosen.push(Chosen {
+            path,
+            name: name.into(),
+            value,
+            origin,
+        });
+    }
+
+    /// Whether a figure of the workshop was given in its file.
+    fn shop_origin(&self, key: &str) -> Origin {
+        if self.workshop.gives(key) {
+            Origin::Workshop
+        } else {
+            Origin::CommonPractice
+        }
+    }
+}

@@ -1,0 +1,419 @@
+//! Rings from the form: each over its whole height.
+
+use geometry::{Angle, Length};
+
+use super::Settler;
+use crate::design::{BlankShape, FloorSpec, RingSpec, RingsSpec, SectionSpec};
+use crate::model::{PanelBody, RingBody, WoodId};
+use crate::piece::{ChosenValue, Origin, Panel, Ring, RingMake, RingNeeds, Split};
+use crate::ring::RingSizes;
+
+/// More rings than this in one section is a slip of the pen, not a piece.
+const MOST_RINGS: usize = 400;
+
+impl Settler<'_> {
+    pub(super) fn rings(
+        &mut self,
+        path: &str,
+        spec: &SectionSpec,
+        bottom: Length,
+        splits: &[Split],
+        blank: BlankShape,
+    ) -> Vec<Ring> {
+        let specs = self.ring_specs(path, spec, bottom, splits);
+        let mut rings: Vec<Ring> = Vec::with_capacity(specs.len());
+        let mut at = Length::ZERO;
+        let mut rotation = Angle::ZERO;
+        for (i, (ring, ring_path)) in specs.iter().enumerate() {
+            let n = self.segments(ring, spec, path);
+            let (stock, height) = self.stock(ring, spec, path);
+            let given_turn = ring.turn.or(spec.joint_turn);
+            let turn = if i == 0 {
+                ring.turn.unwrap_or(Angle::ZERO)
+            } else {
+                // Half a segment, to and fro, so that every second ring stands alike.
+                given_turn.unwrap_or_else(|| {
+                    let half = Angle::full().divided_by(2 * n);
+                    if i % 2 == 1 { half } else { -half }
+                })
+            };
+            rotation = rotation + turn;
+            let spans = spans(bottom, at, at + height, splits);
+            let settled = self.ring(ring_path, ring, spec, n, spans);
+            rings.push(Ring {
+                bottom: at,
+                height,
+                stock,
+                rotation,
+                turn,
+                ..settled
+            });
+            at = at + height;
+        }
+        if !spec.bands.is_empty() && blank == BlankShape::Cylinder {
+            one_outside(&mut rings, &specs);
+        }
+        rings
+    }
+
+    /// Each ring's own wishes and its key, repeats and counts written out.
+    fn ring_specs(
+        &mut self,
+        path: &str,
+        spec: &SectionSpec,
+        bottom: Length,
+        splits: &[Split],
+    ) -> Vec<(RingSpec, String)> {
+        let plain = |count: usize| {
+            vec![(RingSpec::default(), path.to_string()); count.clamp(1, MOST_RINGS)]
+        };
+        match &spec.rings {
+            RingsSpec::Count(count) => plain(*count),
+            RingsSpec::Listed(list) => {
+                let mut out = Vec::new();
+                for (k, ring) in list.iter().enumerate() {
+                    let repeat = ring.repeat.unwrap_or(1).clamp(1, MOST_RINGS);
+                    let key = format!("{path}.ring[{k}]");
+                    out.extend(std::iter::repeat_n((ring.clone(), key), repeat));
+                }
+                out.truncate(MOST_RINGS);
+                out
+            }
+            RingsSpec::Auto { height } => {
+                let lost: Length = splits.iter().map(|s| s.saw.kerf).sum();
+                let wanted = height.unwrap_or(self.form.height() - bottom) + lost;
+                let (_, each) = self.stock(&RingSpec::default(), spec, path);
+                // A ring for a hair's breadth more would be wood for nothing.
+                let count = (wanted.as_mm() / each.as_mm() - 1e-6).ceil();
+                let count = if count.is_finite() {
+                    count.clamp(1.0, MOST_RINGS as f64) as usize
+                } else {
+                    1
+                };
+                self.choose(
+                    format!("{path}.rings"),
+                    "rings that fill the form",
+                    ChosenValue::Count(count),
+                    Origin::Form,
+                );
+                plain(count)
+            }
+        }
+    }
+
+    fn segments(&mut self, ring: &RingSpec, spec: &SectionSpec, path: &str) -> usize {
+        if let Some(n) = ring.segments.or(spec.segments) {
+            return n.clamp(3, 144);
+        }
+        let n = self.workshop.defaults.segments.clamp(3, 144);
+        self.choose_once(
+            format!("{path}.segments"),
+            "segments in a ring",
+            ChosenValue::Count(n),
+            "defaults.segments",
+        );
+        n
+    }
+
+    /// Board thickness and finished height: either gives the other.
+    fn stock(&mut self, ring: &RingSpec, spec: &SectionSpec, path: &str) -> (Length, Length) {
+        let loss = self.workshop.allowances.flattening * 2.0;
+        let stock = ring.stock.or(spec.stock);
+        let height = ring.height.or(spec.ring_height);
+        let least = Length::mm(0.5);
+        match (stock, height) {
+            (Some(stock), Some(height)) => (stock, height.max(least)),
+            (Some(stock), None) => (stock, (stock - loss).max(least)),
+            (None, Some(height)) => {
+                let height = height.max(least);
+                let needed = height + loss;
+                let kept = self
+                    .workshop
+                    .stock
+                    .iter()
+                    .copied()
+                    .filter(|s| !needed.exceeds(*s + Length::mm(1e-6)))
+                    .reduce(Length::min);
+                let stock = kept.unwrap_or(needed);
+                self.choose_once(
+                    format!("{path}.stock"),
+                    "board thickness",
+                    ChosenValue::Length(stock),
+                    "stock",
+                );
+                (stock, height)
+            }
+            (None, None) => {
+                let stock = self.workshop.defaults.board;
+                self.choose_once(
+                    format!("{path}.stock"),
+                    "board thickness",
+                    ChosenValue::Length(stock),
+                    "defaults.board",
+                );
+                (stock, (stock - loss).max(least))
+            }
+        }
+    }
+
+    fn choose_once(&mut self, path: String, name: &str, value: ChosenValue, shop_key: &str) {
+        if !self.chosen.iter().any(|c| c.path == path) {
+            let origin = self.shop_origin(shop_key);
+            self.choose(path, name, value, origin);
+        }
+    }
+
+    fn ring(
+        &mut self,
+        path: &str,
+        ring: &RingSpec,
+        spec: &SectionSpec,
+        n: usize,
+        spans: (Length, Length),
+    ) -> Ring {
+        let needs = self.needs(spans);
+        let allow = &self.workshop.allowances;
+        let (outside, inside) = (allow.outside, allow.inside);
+        let outer = needs.outside.map_or_else(
+            // Above the form: as the rim.
+            || {
+                let top = self.form.outside();
+                Length::mm(top.radius(top.highest()).unwrap_or(10.0))
+            },
+            |(r, _)| r,
+        );
+        let flat_out = ring.outside.map_or(outer + outside, |d| d / 2.0);
+        let panel_spec = ring.floor.as_ref();
+        let floor_top = self.form.floor_top();
+        // A ring round a panel only has to reach in as far as the wall at the floor.
+        let inner = match panel_spec {
+            Some(_) => {
+                let side = self.form.inside();
+                let from = floor_top.as_mm().max(spans.0.as_mm()).max(side.lowest());
+                let to = spans.1.as_mm().max(from);
+                side.min_between(from, to).map(Length::mm)
+            }
+            None => needs.inside.map(|(r, _)| r),
+        };
+        let to_a_point = inner.is_none() && !ring.solid && needs.outside.is_some();
+        let corner_in = inner.map_or(Length::ZERO, |r| r - inside).max(Length::ZERO);
+        let mut sizes = RingSizes {
+            segments: n,
+            flat_out,
+            corner_in: corner_in.min(flat_out * 0.999),
+        };
+        if let Some(width) = ring.width {
+            sizes = sizes.with_board_width(width);
+        }
+        let names = if ring.wood.is_empty() {
+            &spec.wood
+        } else {
+            &ring.wood
+        };
+        let woods = self.pattern(names, n, path);
+        let make = match panel_spec {
+            _ if ring.solid => RingMake::Disc,
+            Some(floor) => RingMake::Panel(self.panel(floor, &sizes, spans, path)),
+            None => RingMake::Segments,
+        };
+        if ring.solid {
+            sizes.corner_in = Length::ZERO;
+        }
+        Ring {
+            make,
+            sizes,
+            woods,
+            bottom: Length::ZERO,
+            height: Length::ZERO,
+            stock: Length::ZERO,
+            rotation: Angle::ZERO,
+            turn: Angle::ZERO,
+            spans,
+            needs,
+            to_a_point,
+        }
+    }
+
+    fn pattern(&mut self, names: &[String], n: usize, path: &str) -> Vec<WoodId> {
+        let names = if names.is_empty() {
+            let usual = self.workshop.defaults.wood.clone();
+            self.choose_once(
+                format!("{path}.wood"),
+                "wood",
+                ChosenValue::Word(usual.clone()),
+                "defaults.wood",
+            );
+            vec![usual]
+        } else {
+            names.to_vec()
+        };
+        let ids: Vec<WoodId> = names
+            .iter()
+            .map(|name| self.wood(name, &format!("{path}.wood")))
+            .collect();
+        (0..n).map(|i| ids[i % ids.len()]).collect()
+    }
+
+    fn panel(
+        &mut self,
+        floor: &FloorSpec,
+        sizes: &RingSizes,
+        spans: (Length, Length),
+        path: &str,
+    ) -> Panel {
+        let wood = self.wood(&floor.wood, &format!("{path}.floor.wood"));
+        let recess = self.form.foot_recess();
+        let above = floor.above.unwrap_or((recess - spans.0).max(Length::ZERO));
+        let thickness = floor
+            .thickness
+            .unwrap_or((self.form.floor_top() - recess).max(Length::mm(1.0)));
+        let groove = floor.groove.unwrap_or(Length::mm(6.0));
+        let gap = match (floor.floating, floor.gap) {
+            (false, _) => Length::ZERO,
+            (true, Some(gap)) => gap,
+            (true, None) => Length::mm(1.0),
+        };
+        for (key, name, given, value) in [
+            (
+                "above",
+                "floor panel above the ring's underside",
+                floor.above.is_some(),
+                above,
+            ),
+            (
+                "thickness",
+                "floor panel's thickness",
+                floor.thickness.is_some(),
+                thickness,
+            ),
+            (
+                "groove",
+                "depth of the floor panel's groove",
+                floor.groove.is_some(),
+                groove,
+            ),
+            (
+                "gap",
+                "room at the edge of a floating floor",
+                floor.gap.is_some() || !floor.floating,
+                gap,
+            ),
+        ] {
+            if !given {
+                self.choose(
+                    format!("{path}.floor.{key}"),
+                    name,
+                    ChosenValue::Length(value),
+                    if key == "above" || key == "thickness" {
+                        Origin::Form
+                    } else {
+                        Origin::CommonPractice
+                    },
+                );
+            }
+        }
+        Panel {
+            wood,
+            thickness,
+            above,
+            diameter: (sizes.flat_in() + groove) * 2.0,
+            groove,
+            floating: floor.floating,
+            gap,
+        }
+    }
+
+    /// What the form asks between two heights.
+    fn needs(&self, spans: (Length, Length)) -> RingNeeds {
+        let (low, high) = (spans.0.as_mm(), spans.1.as_mm());
+        let outer = self.form.outside();
+        let outside = outer.max_between(low, high).map(|r| {
+            let at = height_of(low, high, |z| outer.radius(z).map(|x| x - r));
+            (Length::mm(r), Length::mm(at))
+        });
+        let inner = self.form.inside();
+        let solid = low < self.form.floor_top().as_mm() - 1e-9;
+        let inside = if solid {
+            None
+        } else {
+            inner.min_between(low, high).map(|r| {
+                let at = height_of(low, high, |z| inner.radius(z).map(|x| r - x));
+                (Length::mm(r), Length::mm(at))
+            })
+        };
+        RingNeeds { outside, inside }
+    }
+}
+
+/// The height between two at which a value is largest, to a 256th of the span: for
+/// saying where, not for cutting to.
+fn height_of(low: f64, high: f64, value: impl Fn(f64) -> Option<f64>) -> f64 {
+    let mut best = (f64::MIN, low);
+    for k in 0..=256 {
+        let z = low + (high - low) * f64::from(k) / 256.0;
+        if let Some(v) = value(z)
+            && v > best.0
+        {
+            best = (v, z);
+        }
+    }
+    best.1
+}
+
+/// A ring's lowest and highest point in the finished piece: splits below or in it
+/// have let what is above them down by a kerf.
+fn spans(bottom: Length, low: Length, high: Length, splits: &[Split]) -> (Length, Length) {
+    let lost = |z: Length| {
+        splits
+            .iter()
+            .filter(|s| z.exceeds(s.spec.height))
+            .map(|s| s.saw.kerf)
+            .sum::<Length>()
+    };
+    (bottom + low - lost(low), bottom + high - lost(high))
+}
+
+/// Rings of a section that is trued to a cylinder share the largest outside.
+fn one_outside(rings: &mut [Ring], specs: &[(RingSpec, String)]) {
+    let widest = rings
+        .iter()
+        .map(|r| r.sizes.flat_out)
+        .reduce(Length::max)
+        .unwrap_or(Length::ZERO);
+    for (ring, (spec, _)) in rings.iter_mut().zip(specs) {
+        if spec.outside.is_none() {
+            ring.sizes.flat_out = widest;
+            if let Some(width) = spec.width {
+                ring.sizes = ring.sizes.with_board_width(width);
+            }
+        }
+    }
+}
+
+/// A ring as wood.
+pub(super) fn body(ring: &Ring) -> RingBody {
+    let heights = (ring.bottom.as_mm(), (ring.bottom + ring.height).as_mm());
+    let first = ring.woods.first().copied().unwrap_or(WoodId(0));
+    if matches!(ring.make, RingMake::Disc) {
+        return RingBody::disc(
+            heights,
+            ring.sizes.flat_out.as_mm(),
+            ring.rotation.as_rad(),
+            first,
+        );
+    }
+    let flats = (ring.sizes.flat_out.as_mm(), ring.sizes.flat_in().as_mm());
+    let mut body = RingBody::segmented(heights, flats, ring.rotation.as_rad(), ring.woods.clone());
+    if let RingMake::Panel(panel) = &ring.make {
+        let bottom = heights.0 + panel.above.as_mm();
+        let flat = panel.diameter.as_mm() / 2.0;
+        body.panel = Some(PanelBody {
+            wood: panel.wood,
+            bottom,
+            top: (bottom + panel.thickness.as_mm()).min(heights.1),
+            flat,
+            groove: flat + panel.gap.as_mm(),
+        });
+    }
+    body
+}
