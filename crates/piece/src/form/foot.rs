@@ -1,0 +1,190 @@
+//! The foot's recess and the floor.
+
+use geometry::{Length, Side};
+
+use super::curve::Curve;
+use super::hollow::{Hollow, check_filled};
+use super::problem::{FormPart, FormProblemKind as Kind, Report};
+use super::{Foot, FormSpec};
+
+/// The recess under the foot; none if it does not fit.
+pub(super) fn foot(
+    spec: &FormSpec,
+    outer: &Curve,
+    (recess, width): (f64, f64),
+    wall: f64,
+    report: &mut Report,
+) -> Foot {
+    let side = Side::outside(&outer.line);
+    let radius = side.radius(0.0).unwrap_or(0.0);
+    let none = Foot {
+        radius,
+        recess: 0.0,
+        width: 0.0,
+    };
+    if recess <= 0.0 {
+        return none;
+    }
+    let top = outer.top();
+    if recess >= top {
+        let what = format!(
+            "The recess under the foot is {} deep, but the form only {} high.",
+            report.say(recess),
+            report.say(top)
+        );
+        let amount = report.below(top);
+        let remedy =
+            "Make the recess shallower; a few millimetres let a foot stand steadily.".into();
+        report.add(
+            (Kind::RecessTooDeep, FormPart::FootRecess, None),
+            recess,
+            amount,
+            what,
+            remedy,
+        );
+        return none;
+    }
+    let width = match spec.foot_width {
+        Some(_) if width > 0.0 => width,
+        Some(given) => {
+            // A width below nothing has been reported already.
+            if given.as_mm() == 0.0 {
+                let what = "The foot's ring around the recess has no width.".into();
+                let remedy = "Give the ring a width, or leave the recess out.".into();
+                let kind = (Kind::Negative, FormPart::FootWidth, None);
+                report.add(kind, 0.0, Some(wall), what, remedy);
+            }
+            return none;
+        }
+        None => wall.clamp(0.0, 0.5 * radius),
+    };
+    if width >= radius {
+        let what = format!(
+            "The foot's ring is {} wide, but the foot's radius only {}: no room for the recess.",
+            report.say(width),
+            report.say(radius)
+        );
+        let amount = report.below(radius);
+        let remedy = match amount {
+            Some(a) => format!(
+                "Make the ring {} or narrower, or leave the recess out.",
+                report.say(a)
+            ),
+            None => "Give the form a foot to stand on, or leave the recess out.".into(),
+        };
+        report.add(
+            (Kind::FootTooWide, FormPart::FootWidth, None),
+            0.0,
+            amount,
+            what,
+            remedy,
+        );
+        return none;
+    }
+    let narrowest = Side::inside(&outer.line)
+        .min_between(0.0, recess)
+        .unwrap_or(0.0);
+    if radius - width >= narrowest - 1e-6 * outer.size {
+        let height = outer
+            .line
+            .iter()
+            .filter(|p| p.y <= recess)
+            .min_by(|a, b| a.x.total_cmp(&b.x))
+            .map_or(recess, |p| p.y);
+        let amount = report.above(radius - narrowest);
+        let what = format!(
+            "The recess, {} in radius, comes out through the outer side, which narrows to {}.",
+            report.say(radius - width),
+            report.say(narrowest)
+        );
+        let remedy = format!(
+            "Make the foot's ring wider than {}, or the recess shallower.",
+            report.say(radius - narrowest)
+        );
+        let kind = (Kind::RecessBreaksOut, FormPart::FootWidth, None);
+        report.add(kind, height, Some(amount), what, remedy);
+        return none;
+    }
+    Foot {
+        radius,
+        recess,
+        width,
+    }
+}
+
+/// Height of the floor's upper face, checked against form and inner side.
+pub(super) fn floor_top(
+    spec: &FormSpec,
+    outer: &Curve,
+    hollow: &Hollow,
+    recess: f64,
+    report: &mut Report,
+) -> Option<f64> {
+    let top = outer.top();
+    let given = spec.floor.map(Length::as_mm);
+    if let Some(floor) = given
+        && !report.in_range(&[floor], FormPart::Floor, None, "floor")
+    {
+        return None;
+    }
+    let floor = match (given, hollow.lowest) {
+        (Some(floor), _) => floor,
+        (None, Some(lowest)) => lowest - recess,
+        (None, None) => hollow.wall(0.0)?,
+    };
+    let kind = |kind| (kind, FormPart::Floor, None);
+    if floor <= 0.0 {
+        let what = match hollow.lowest {
+            Some(lowest) if given.is_none() => format!(
+                "The inner side goes down to {}, where the recess reaches up to {}: no floor is left.",
+                report.say(lowest),
+                report.say(recess)
+            ),
+            _ => format!("The floor is {} thick.", report.say(floor)),
+        };
+        let remedy = "Give the floor a thickness, or let the inner side begin higher.".into();
+        report.add(kind(Kind::FloorNotPositive), recess, None, what, remedy);
+        return None;
+    }
+    let floor_top = recess + floor;
+    if floor_top >= top * (1.0 - 1e-6) {
+        let amount = report.below(top - recess);
+        let what = format!(
+            "The floor's top comes to {}, but the form is only {} high.",
+            report.say(floor_top),
+            report.say(top)
+        );
+        let remedy = match amount {
+            Some(a) => format!(
+                "Make the floor {} or thinner, so that something is hollow.",
+                report.say(a)
+            ),
+            None => "Make the recess shallower.".into(),
+        };
+        report.add(kind(Kind::FloorTooThick), floor_top, amount, what, remedy);
+        return None;
+    }
+    if let Some(lowest) = hollow.lowest
+        && lowest > floor_top + 0.05
+    {
+        let amount = lowest - recess;
+        let what = format!(
+            "The floor is given as {}, but the inner side's lowest point leaves {}.",
+            report.say(floor),
+            report.say(amount)
+        );
+        let remedy = format!(
+            "Leave the floor out, or let the inner side begin at {}.",
+            report.say(floor_top)
+        );
+        report.add(
+            kind(Kind::FloorDisagrees),
+            lowest,
+            Some(amount),
+            what,
+            remedy,
+        );
+        return None;
+    }
+    check_filled(hollow, outer, floor_top, given.is_none(), report)
+}

@@ -1,0 +1,256 @@
+//! The inner side: an offset of the outer one, or a curve of its own.
+
+use geometry::kurbo::{BezPath, ParamCurveNearest, Point};
+use geometry::{Length, Side, inner_offset};
+
+use super::curve::{Curve, checked_curve};
+use super::problem::{FormPart, FormProblemKind as Kind, Report};
+use super::{DEFAULT_WALL, FormPoint, FormSpec, InnerSpec};
+
+/// The inner side before it is cut to floor and rim.
+pub(super) struct Hollow {
+    /// From the bottom up, past floor and rim where the curve goes on.
+    pub(super) line: Vec<Point>,
+    /// Heights where the wall leaves nothing hollow.
+    pub(super) filled: Vec<(f64, f64)>,
+    /// Thickness the floor gets if none is given, counted from the form's underside
+    /// for a curve of its own.
+    pub(super) lowest: Option<f64>,
+    /// Wall thickness by height, where that is what was given.
+    pub(super) walls: Vec<(f64, f64)>,
+    /// Heights of corners.
+    pub(super) corners: Vec<f64>,
+    pub(super) wall_is_default: bool,
+}
+
+impl Hollow {
+    /// Wall thickness at a height: in proportion between entries, level beyond.
+    pub(super) fn wall(&self, z: f64) -> Option<f64> {
+        wall(&self.walls, z)
+    }
+}
+
+fn wall(walls: &[(f64, f64)], z: f64) -> Option<f64> {
+    let (first, last) = (walls.first()?, walls.last()?);
+    if z <= first.0 {
+        return Some(first.1);
+    }
+    let next = walls.partition_point(|w| w.0 <= z);
+    let (Some(a), Some(b)) = (walls.get(next.wrapping_sub(1)), walls.get(next)) else {
+        return Some(last.1);
+    };
+    Some(a.1 + (b.1 - a.1) * (z - a.0) / (b.0 - a.0))
+}
+
+pub(super) fn hollow(spec: &FormSpec, outer: &Curve, report: &mut Report) -> Option<Hollow> {
+    match &spec.inner {
+        InnerSpec::Points(points) => own_points(points, spec.straight, outer, report),
+        InnerSpec::Wall(entries) => offset(entries, outer, report),
+    }
+}
+
+fn offset(entries: &[(Length, Length)], outer: &Curve, report: &mut Report) -> Option<Hollow> {
+    let before = report.problems.len();
+    let mut walls: Vec<(f64, f64)> = Vec::new();
+    for (i, (z, t)) in entries
+        .iter()
+        .map(|e| (e.0.as_mm(), e.1.as_mm()))
+        .enumerate()
+    {
+        if !report.in_range(&[z, t], FormPart::Wall, Some(i), "wall thickness") {
+            continue;
+        }
+        if t <= 0.0 {
+            let what = format!("At {} the wall is {} thick.", report.say(z), report.say(t));
+            let remedy = "Give every wall thickness as more than nothing.".into();
+            report.add(
+                (Kind::WallNotPositive, FormPart::Wall, Some(i)),
+                z,
+                None,
+                what,
+                remedy,
+            );
+        } else if walls.last().is_some_and(|l| l.0 >= z) {
+            let what = format!(
+                "The wall thickness at {} comes after one at the same height or higher.",
+                report.say(z)
+            );
+            let remedy = "List wall thicknesses from the bottom up, each height once.".into();
+            report.add(
+                (Kind::WallOutOfOrder, FormPart::Wall, Some(i)),
+                z,
+                None,
+                what,
+                remedy,
+            );
+        } else {
+            walls.push((z, t));
+        }
+    }
+    if report.problems.len() > before {
+        return None;
+    }
+    let wall_is_default = walls.is_empty();
+    if wall_is_default {
+        walls.push((0.0, DEFAULT_WALL.as_mm()));
+    }
+    let thickness = |z: f64| wall(&walls, z).unwrap_or(DEFAULT_WALL.as_mm());
+    // Every thickness is positive and the curve has length, so this cannot fail.
+    let offset = inner_offset(&outer.path, &thickness, outer.tolerance).ok()?;
+    Some(Hollow {
+        line: offset.points,
+        filled: offset.filled,
+        lowest: None,
+        corners: walls.iter().map(|w| w.0).collect(),
+        walls,
+        wall_is_default,
+    })
+}
+
+fn own_points(
+    points: &[FormPoint],
+    straight: bool,
+    outer: &Curve,
+    report: &mut Report,
+) -> Option<Hollow> {
+    let curve = checked_curve(points, straight, FormPart::Inner, report)?;
+    let (lowest, highest) = (*curve.line.first()?, *curve.line.last()?);
+    let mut line = curve.line.clone();
+    // Up past the rim and down past the underside, for the gauge and the cuts; straight
+    // on where that is steep, else parallel to the axis.
+    let on = |a: Point, b: Point, far: f64| {
+        let slope = (b.x - a.x) / (b.y - a.y);
+        let slope = if slope.abs() <= 1.0 { slope } else { 0.0 };
+        Point::new((b.x + slope * far).max(0.0), b.y + far)
+    };
+    let top = outer.top();
+    if let [.., a, b] = curve.line[..] {
+        line.push(on(a, b, (top - highest.y).max(0.0) + 0.25 * top));
+    }
+    if let [b, a, ..] = curve.line[..] {
+        line.insert(0, on(a, b, -(lowest.y.max(0.0) + 0.25 * top)));
+    }
+    Some(Hollow {
+        line,
+        filled: Vec::new(),
+        lowest: Some(lowest.y),
+        walls: Vec::new(),
+        corners: curve.corners,
+        wall_is_default: false,
+    })
+}
+
+/// Is anything hollow between floor and rim, and does the floor stand where the hollow
+/// can begin? Gives the floor's top, raised where the wall closes the bottom anyway.
+pub(super) fn check_filled(
+    hollow: &Hollow,
+    outer: &Curve,
+    floor_top: f64,
+    floor_is_default: bool,
+    report: &mut Report,
+) -> Option<f64> {
+    let top = outer.top();
+    let mut floor_top = floor_top;
+    for (from, to) in &hollow.filled {
+        let (from, to) = (from.max(floor_top), to.min(top));
+        if to - from <= 1e-9 * top {
+            continue;
+        }
+        let t = hollow.wall(from).unwrap_or(0.0);
+        // A round bottom closes by itself a little above where the maker reckons.
+        if from <= floor_top && to < top && (floor_is_default || to - floor_top <= 0.1 * t + 0.1) {
+            floor_top = to;
+            continue;
+        }
+        let room = (0..=32)
+            .map(|k| Point::new(0.0, from + (to - from) * f64::from(k) / 32.0))
+            .map(|p| (distance(&outer.path, p), p.y))
+            .fold((f64::INFINITY, from), |a, b| if b.0 < a.0 { b } else { a });
+        let what = format!(
+            "From {} to {} the wall of {} reaches the axis, so nothing is hollow there.",
+            report.say(from),
+            report.say(to),
+            report.say(t)
+        );
+        let amount = report.below(room.0);
+        let thinner = amount.map(|a| format!("Make the wall there {} or thinner", report.say(a)));
+        let floor = (to < top).then(|| format!("let the floor's top lie above {}", report.say(to)));
+        let remedy = match (thinner, floor) {
+            (Some(a), Some(b)) => format!("{a}, or {b}."),
+            (Some(a), None) => format!("{a}, or make the form wider."),
+            (None, Some(b)) => format!("Make the form wider there, or {b}."),
+            (None, None) => "Make the form wider there.".into(),
+        };
+        report.add(
+            (Kind::WallFillsUp, FormPart::Wall, None),
+            room.1,
+            amount,
+            what,
+            remedy,
+        );
+        return None;
+    }
+    Some(floor_top)
+}
+
+/// Does the inner side stay inside the outer one from floor to rim?
+pub(super) fn check_inside(
+    outer: &Curve,
+    inner: &[Point],
+    part: FormPart,
+    report: &mut Report,
+) -> bool {
+    // At a step the narrower outside and the wider inside count.
+    let (narrow, wide) = (Side::inside(&outer.line), Side::outside(inner));
+    let worst = outer
+        .line
+        .iter()
+        .chain(inner)
+        .filter_map(|p| Some((narrow.radius(p.y)?, wide.radius(p.y)?, p.y)))
+        .min_by(|a, b| (a.0 - a.1).total_cmp(&(b.0 - b.1)));
+    let Some((r_out, r_in, z)) = worst else {
+        return true;
+    };
+    if r_out - r_in > 1e-6 * outer.size {
+        return true;
+    }
+    let what = format!(
+        "At height {} the inner side's radius is {}, the outer side's only {}: no wall is left.",
+        report.say(z),
+        report.say(r_in),
+        report.say(r_out)
+    );
+    let amount = report.below(r_out);
+    let remedy = match amount {
+        Some(a) => format!("Keep the inner radius there to {} or less.", report.say(a)),
+        None => "Let the hollow end below this height.".into(),
+    };
+    report.add((Kind::InnerOutside, part, None), z, amount, what, remedy);
+    false
+}
+
+fn distance(path: &BezPath, p: Point) -> f64 {
+    path.segments()
+        .map(|s| s.nearest(p, 1e-6).distance_sq.sqrt())
+        .fold(f64::INFINITY, f64::min)
+}
+
+/// A rising line cut to a range of heights, continued parallel to the axis if it does
+/// not reach the upper end.
+pub(super) fn cut(line: &[Point], from: f64, to: f64) -> Vec<Point> {
+    let side = Side::inside(line);
+    let (Some(a), highest) = (side.radius(from), side.highest()) else {
+        return Vec::new();
+    };
+    let b = side.radius(to.min(highest)).unwrap_or(a);
+    // Level edges at either end belong to it.
+    let mut out = vec![Point::new(a.max(0.0), from)];
+    out.extend(
+        line.iter()
+            .filter(|p| p.y >= from && p.y <= to)
+            .map(|p| Point::new(p.x.max(0.0), p.y)),
+    );
+    out.push(Point::new(b.max(0.0), to));
+    out.dedup();
+    out
+}
