@@ -23,8 +23,8 @@ pub struct Unreadable {
 /// ```
 /// use geometry::Length;
 /// use piece::units::{Unit, parse_length};
-/// let edge = parse_length("6-3/8\"", Unit::Mm).map(Length::as_mm);
-/// assert_eq!(edge, Ok(161.925));
+/// let edge = parse_length("6-3/8\"", Unit::Mm);
+/// assert!(edge.is_ok_and(|e| e.within(Length::mm(161.925), Length::mm(1e-9))));
 /// assert!(parse_length("6,5 mm", Unit::Mm).is_err());
 /// ```
 pub fn parse_length(text: &str, bare: Unit) -> Result<Length, Unreadable> {

@@ -1,0 +1,404 @@
+//! One value of a file, read as what it should be.
+
+use std::ops::Range;
+
+use geometry::{Angle, Length};
+use toml::de::DeValue;
+
+use super::{Angles, Lengths, Log, Numbers, Table, Wholes};
+use crate::units::{Unit, fixed, parse_length};
+
+/// A value with its place and what to call it.
+pub(crate) struct Item<'a> {
+    pub(super) log: &'a Log<'a>,
+    pub(super) value: &'a DeValue<'a>,
+    pub(super) bytes: Range<usize>,
+    /// `section[0].stock`.
+    pub path: String,
+    /// `stock`, or `point 3 of outer`.
+    pub label: String,
+}
+
+/// A number of either kind, or why it is none.
+enum Number {
+    Is(f64),
+    IsNot(&'static str),
+    Other,
+}
+
+impl<'a> Item<'a> {
+    /// Tells a trouble with this value.
+    pub fn trouble(&self, what: &str, remedy: &str) {
+        self.log.problem(
+            self.bytes.clone(),
+            &self.path,
+            format!("{} = {}: {what}", self.label, self.shown()),
+            remedy.into(),
+        );
+    }
+
+    /// A length within a range.
+    pub fn length(&self, range: &Lengths) -> Option<Length> {
+        let unit = self.log.unit();
+        let length = match self.number() {
+            Number::Is(number) => unit.of(number),
+            Number::IsNot(what) => {
+                self.trouble(what, "write a length that a rule can measure");
+                return None;
+            }
+            Number::Other => match self.value {
+                DeValue::String(text) => match parse_length(text, unit) {
+                    Ok(length) => length,
+                    Err(trouble) => {
+                        self.trouble(&strip_quoted(&trouble.what), &trouble.remedy);
+                        return None;
+                    }
+                },
+                _ => {
+                    let example = match unit {
+                        Unit::Mm => "write millimetres as a number, or text such as \"3/4 in\"",
+                        Unit::Inch => "write inches as a number, or text such as \"6 3/8 in\"",
+                    };
+                    self.trouble(&format!("this is {}, not a length", self.kind()), example);
+                    return None;
+                }
+            },
+        };
+        let mm = length.as_mm();
+        if mm >= range.least && mm <= range.most {
+            return Some(length);
+        }
+        let bare = !matches!(self.value, DeValue::String(_));
+        // Until the file has said its unit, a bare number is neither in nor out of range.
+        if !bare || self.log.unit_is_known() {
+            self.refuse_length(range, length, bare);
+        }
+        None
+    }
+
+    fn refuse_length(&self, range: &Lengths, length: Length, bare: bool) {
+        let unit = self.log.unit();
+        let show = |mm: f64| {
+            if range.most <= 25.0 {
+                unit.fine(Length::mm(mm))
+            } else {
+                unit.length(Length::mm(mm))
+            }
+        };
+        let (least, most) = (show(range.least), show(range.most));
+        let what = format!("{} is {least} to {most}", range.of);
+        let (other, number) = match unit {
+            Unit::Mm => (Unit::Inch, length.as_mm()),
+            Unit::Inch => (Unit::Mm, length.as_inches()),
+        };
+        let meant = other.of(number).as_mm();
+        let fits = bare && meant >= range.least && meant <= range.most;
+        let remedy = if fits {
+            let suffix = other.suffix();
+            format!(
+                "write a length in that range; if {number} {suffix} is meant, write \"{number} {suffix}\""
+            )
+        } else {
+            "write a length in that range".into()
+        };
+        self.trouble(&what, &remedy);
+    }
+
+    /// An angle within a range, in degrees: a number, or text such as `"15°"`.
+    pub fn angle(&self, range: &Angles) -> Option<Angle> {
+        let degrees = match (self.number(), self.value) {
+            (Number::Is(degrees), _) => Some(degrees),
+            (Number::Other, DeValue::String(text)) => degrees_of(text),
+            _ => None,
+        };
+        let Some(degrees) = degrees.filter(|d| d.is_finite()) else {
+            self.trouble(
+                &format!("this is {}, not an angle", self.kind()),
+                "write degrees as a number, as in 22.5",
+            );
+            return None;
+        };
+        if degrees < range.least || degrees > range.most {
+            self.trouble(
+                &format!(
+                    "{} is {}° to {}°",
+                    range.of,
+                    plain(range.least),
+                    plain(range.most)
+                ),
+                "write degrees in that range",
+            );
+            return None;
+        }
+        Some(Angle::deg(degrees))
+    }
+
+    /// A whole number within a range.
+    pub fn whole(&self, range: &Wholes) -> Option<usize> {
+        let value = match self.number() {
+            Number::Is(number) => number,
+            Number::IsNot(_) => f64::INFINITY,
+            Number::Other => {
+                self.trouble(
+                    &format!("this is {}, not a number", self.kind()),
+                    &format!(
+                        "write a whole number from {} to {}, without quotation marks",
+                        range.least, range.most
+                    ),
+                );
+                return None;
+            }
+        };
+        let fits = value >= range.least as f64 && value <= range.most as f64;
+        if !fits || value.fract() != 0.0 {
+            self.trouble(
+                range.rule,
+                &format!(
+                    "write a whole number from {} to {}",
+                    range.least, range.most
+                ),
+            );
+            return None;
+        }
+        Some(value as usize)
+    }
+
+    /// A number within a range.
+    pub fn figure(&self, range: &Numbers) -> Option<f64> {
+        match self.number() {
+            Number::Is(number) if number >= range.least && number <= range.most => Some(number),
+            Number::Other => {
+                self.trouble(
+                    &format!("this is {}, not a number", self.kind()),
+                    &format!("write {} as a number", range.in_what),
+                );
+                None
+            }
+            _ => {
+                self.trouble(
+                    &format!(
+                        "{} is {} to {} {}",
+                        range.of,
+                        plain(range.least),
+                        plain(range.most),
+                        range.in_what
+                    ),
+                    "write a number in that range",
+                );
+                None
+            }
+        }
+    }
+
+    /// Text that says something.
+    pub fn text(&self) -> Option<String> {
+        match self.value {
+            DeValue::String(text) if text.trim().is_empty() => {
+                self.trouble("this says nothing", "write a word or leave the key out");
+                None
+            }
+            DeValue::String(text) => Some(text.to_string()),
+            _ => {
+                self.trouble(
+                    &format!("this is {}, not text", self.kind()),
+                    "write text in quotation marks",
+                );
+                None
+            }
+        }
+    }
+
+    /// `true` or `false`.
+    pub fn flag(&self) -> Option<bool> {
+        match self.value {
+            DeValue::Boolean(flag) => Some(*flag),
+            _ => {
+                self.trouble(
+                    &format!("this is {}, not true or false", self.kind()),
+                    "write true or false, without quotation marks",
+                );
+                None
+            }
+        }
+    }
+
+    /// One of a few words.
+    pub fn choice<T: Copy>(&self, words: &[(&str, T)]) -> Option<T> {
+        let list = || {
+            let quoted: Vec<String> = words.iter().map(|(w, _)| format!("\"{w}\"")).collect();
+            quoted.join(" or ")
+        };
+        let DeValue::String(text) = self.value else {
+            self.trouble(
+                &format!("this is {}, not one of the words for it", self.kind()),
+                &format!("write {}", list()),
+            );
+            return None;
+        };
+        let found = words.iter().find(|(word, _)| *word == text.as_ref());
+        if found.is_none() {
+            self.trouble("no such choice", &format!("write {}", list()));
+        }
+        found.map(|(_, value)| *value)
+    }
+
+    /// The word of a text, without a trouble if it is none.
+    pub fn is_word(&self, word: &str) -> bool {
+        matches!(self.value, DeValue::String(text) if text.as_ref() == word)
+    }
+
+    /// Is it text at all?
+    pub fn is_text(&self) -> bool {
+        matches!(self.value, DeValue::String(_))
+    }
+
+    /// Is it a list?
+    pub fn is_list(&self) -> bool {
+        matches!(self.value, DeValue::Array(_))
+    }
+
+    /// A list's values; `one` names a value in a report.
+    pub fn list(&self, one: &str, most: usize) -> Option<Vec<Item<'a>>> {
+        let DeValue::Array(array) = self.value else {
+            self.trouble(
+                &format!("this is {}, not a list", self.kind()),
+                "write a list in square brackets, as in [1, 2]",
+            );
+            return None;
+        };
+        if array.len() > most {
+            self.trouble(
+                &format!("{} values are too many", array.len()),
+                &format!("write at most {most}"),
+            );
+            return None;
+        }
+        let items = array.iter().enumerate().map(|(at, value)| {
+            let path = format!("{}[{at}]", self.path);
+            self.log.note_place(&path, value.span());
+            Item {
+                log: self.log,
+                value: value.get_ref(),
+                bytes: value.span(),
+                path,
+                label: format!("{one} {} of {}", at + 1, self.label),
+            }
+        });
+        Some(items.collect())
+    }
+
+    /// A table's keys.
+    pub fn table(&self) -> Option<Table<'a>> {
+        let DeValue::Table(table) = self.value else {
+            self.trouble(
+                &format!("this is {}, not a table of keys", self.kind()),
+                &format!(
+                    "write it as [{0}] with keys below, or {0} = {{ key = value }}",
+                    self.label
+                ),
+            );
+            return None;
+        };
+        Some(Table::new(
+            self.log,
+            table,
+            self.bytes.clone(),
+            self.path.clone(),
+        ))
+    }
+
+    /// One text, or a list of texts.
+    pub fn texts(&self, most: usize) -> Option<Vec<Item<'a>>> {
+        match self.value {
+            DeValue::Array(_) => self.list("name", most),
+            _ => Some(vec![self.relabelled(self.label.clone())]),
+        }
+    }
+
+    /// The same value called otherwise in reports.
+    pub fn relabelled(&self, label: String) -> Item<'a> {
+        Item {
+            log: self.log,
+            value: self.value,
+            bytes: self.bytes.clone(),
+            path: self.path.clone(),
+            label,
+        }
+    }
+
+    fn number(&self) -> Number {
+        let value: Option<f64> = match self.value {
+            // Past 2^53 a float is no longer exact, but then it is out of any range too.
+            DeValue::Integer(n) => i128::from_str_radix(n.as_str(), n.radix())
+                .ok()
+                .map(|n| n as f64),
+            DeValue::Float(x) => x.as_str().parse().ok(),
+            _ => return Number::Other,
+        };
+        match value {
+            Some(value) if value.is_finite() => Number::Is(value),
+            Some(value) if value.is_nan() => Number::IsNot("this is not a number"),
+            _ => Number::IsNot("this is larger than anything"),
+        }
+    }
+
+    fn kind(&self) -> &'static str {
+        match self.value {
+            DeValue::String(_) => "text",
+            DeValue::Integer(_) => "a number",
+            DeValue::Float(x) if x.as_str().contains("nan") => "not a number (nan)",
+            DeValue::Float(x) if x.as_str().contains("inf") => "infinite (inf)",
+            DeValue::Float(_) => "a number",
+            DeValue::Boolean(_) => "true or false",
+            DeValue::Datetime(_) => "a date or time",
+            DeValue::Array(_) => "a list",
+            DeValue::Table(_) => "a table of keys",
+        }
+    }
+
+    /// The value as written, cut to fit a message.
+    fn shown(&self) -> String {
+        let source = self.log.source(self.bytes.clone());
+        let mut words = source.split_whitespace();
+        let mut out: String = words.next().unwrap_or("").chars().take(33).collect();
+        for word in words {
+            if out.chars().count() > 32 {
+                break;
+            }
+            out.push(' ');
+            out.extend(word.chars().take(33));
+        }
+        if out.chars().count() > 32 {
+            out = out.chars().take(31).collect();
+            out.push('…');
+        }
+        out.retain(|c| !c.is_control());
+        out
+    }
+}
+
+/// A number without needless decimals.
+fn plain(value: f64) -> String {
+    if value.fract() == 0.0 {
+        fixed(value, 0)
+    } else {
+        format!("{value}")
+    }
+}
+
+/// What `parse_length` says begins with the text itself, which a report already shows.
+fn strip_quoted(what: &str) -> String {
+    match what.rsplit_once("\" ") {
+        Some((_, rest)) if !rest.is_empty() && !rest.ends_with('"') => format!("this {rest}"),
+        _ => what.into(),
+    }
+}
+
+fn degrees_of(text: &str) -> Option<f64> {
+    let text = text.trim();
+    let number = ["degrees", "deg", "°"]
+        .iter()
+        .find_map(|unit| text.strip_suffix(unit))
+        .unwrap_or(text);
+    number.trim().parse().ok()
+}

@@ -1,0 +1,245 @@
+//! One table of a file: which keys were asked for, and which nobody knows.
+
+use std::cell::RefCell;
+use std::ops::Range;
+
+use geometry::{Angle, Length};
+use toml::de::DeTable;
+
+use super::{Angles, Item, Lengths, Log, Wholes};
+
+/// What makers write for what the format calls otherwise.
+const OTHER_WORDS: [(&str, &str); 16] = [
+    ("angle", "tilt"),
+    ("cut_angle", "tilt"),
+    ("count", "loops"),
+    ("color", "colour"),
+    ("density_kg_m3", "density"),
+    ("thickness", "layer"),
+    ("thickness", "stock"),
+    ("material", "wood"),
+    ("species", "wood"),
+    ("units", "unit"),
+    ("rotation", "turn"),
+    ("rotate", "turn"),
+    ("diameter", "outside"),
+    ("method", "make"),
+    ("sections", "section"),
+    ("profile", "outer"),
+];
+
+/// A table that notes which keys are asked for.
+pub(crate) struct Table<'a> {
+    pub log: &'a Log<'a>,
+    table: &'a DeTable<'a>,
+    bytes: Range<usize>,
+    pub path: String,
+    asked: RefCell<Vec<&'static str>>,
+}
+
+impl<'a> Table<'a> {
+    pub fn new(
+        log: &'a Log<'a>,
+        table: &'a DeTable<'a>,
+        bytes: Range<usize>,
+        path: String,
+    ) -> Self {
+        let new = Table {
+            log,
+            table,
+            bytes,
+            path,
+            asked: RefCell::default(),
+        };
+        for (key, value) in table {
+            log.note_place(&new.path_of(key.get_ref()), value.span());
+        }
+        if !new.path.is_empty() {
+            log.note_place(&new.path, new.bytes.clone());
+        }
+        new
+    }
+
+    pub fn path_of(&self, key: &str) -> String {
+        if self.path.is_empty() {
+            key.into()
+        } else {
+            format!("{}.{key}", self.path)
+        }
+    }
+
+    /// Was the key written?
+    pub fn has(&self, key: &str) -> bool {
+        self.table.get(key).is_some()
+    }
+
+    /// A key's value, if it was written.
+    pub fn get(&self, key: &'static str) -> Option<Item<'a>> {
+        self.asked.borrow_mut().push(key);
+        let value = self.table.get(key)?;
+        Some(Item {
+            log: self.log,
+            value: value.get_ref(),
+            bytes: value.span(),
+            path: self.path_of(key),
+            label: key.into(),
+        })
+    }
+
+    /// Every key and value, whatever they are called.
+    pub fn everything(&self) -> Vec<(String, Item<'a>)> {
+        let items = self.table.iter().map(|(key, value)| {
+            let item = Item {
+                log: self.log,
+                value: value.get_ref(),
+                bytes: value.span(),
+                path: self.path_of(key.get_ref()),
+                label: key.get_ref().to_string(),
+            };
+            (key.get_ref().to_string(), item)
+        });
+        items.collect()
+    }
+
+    pub fn length(&self, key: &'static str, range: &Lengths) -> Option<Length> {
+        self.get(key)?.length(range)
+    }
+
+    pub fn angle(&self, key: &'static str, range: &Angles) -> Option<Angle> {
+        self.get(key)?.angle(range)
+    }
+
+    pub fn whole(&self, key: &'static str, range: &Wholes) -> Option<usize> {
+        self.get(key)?.whole(range)
+    }
+
+    pub fn text(&self, key: &'static str) -> Option<String> {
+        self.get(key)?.text()
+    }
+
+    pub fn flag(&self, key: &'static str) -> Option<bool> {
+        self.get(key)?.flag()
+    }
+
+    /// A list of tables, written `[[key]]`; a single table counts as a list of one.
+    pub fn tables(&self, key: &'static str, most: usize) -> Vec<Table<'a>> {
+        let Some(item) = self.get(key) else {
+            return Vec::new();
+        };
+        if !item.is_list() {
+            item.trouble(
+                "this must be a list of tables",
+                &format!(
+                    "write each as [[{}]] with its keys below",
+                    heading(&item.path)
+                ),
+            );
+            return Vec::new();
+        }
+        let items = item.list("entry", most).unwrap_or_default();
+        items.iter().filter_map(Item::table).collect()
+    }
+
+    /// Tells a trouble with the table as a whole, at its heading.
+    pub fn trouble(&self, key: &str, what: String, remedy: &str) {
+        if self.has(key) {
+            let bytes = self.table.get(key).map_or(0..0, |v| v.span());
+            self.log
+                .problem(bytes, &self.path_of(key), what, remedy.into());
+        } else {
+            self.log
+                .missing(self.bytes.clone(), &self.path_of(key), what, remedy);
+        }
+    }
+
+    /// Tells that a key is missing.
+    pub fn missing(&self, key: &str, why: &str, remedy: &str) {
+        self.trouble(key, format!("{key} is missing: {why}"), remedy);
+    }
+
+    /// Tells if both of two keys were written; were they?
+    pub fn both(&self, one: &str, other: &str, why: &str) -> bool {
+        let both = self.has(one) && self.has(other);
+        if both {
+            self.trouble(
+                other,
+                format!("both {one} and {other}: {why}"),
+                "keep one of the two",
+            );
+        }
+        both
+    }
+
+    /// Tells of every key that was not asked for. `elsewhere` says where keys belong
+    /// that are known in another place.
+    pub fn finish(&self, elsewhere: &[(&str, &str)]) {
+        let asked = self.asked.borrow();
+        for (key, value) in self.table {
+            let name: &str = key.get_ref();
+            if asked.contains(&name) {
+                continue;
+            }
+            let shown: String = name.chars().take(40).collect();
+            let remedy = if let Some((_, where_to)) = elsewhere.iter().find(|(k, _)| *k == name) {
+                (*where_to).to_string()
+            } else if let Some(near) = nearest(name, &asked) {
+                format!("did you mean {near}?")
+            } else {
+                format!("the keys here are: {}", asked.join(", "))
+            };
+            // A table's own span is its heading; a value's key stands before it.
+            let bytes = if key.span().is_empty() {
+                value.span()
+            } else {
+                key.span()
+            };
+            self.log.problem(
+                bytes,
+                &self.path_of(name),
+                format!(
+                    "unknown key {}",
+                    if shown.is_empty() { "\"\"" } else { &shown }
+                ),
+                remedy,
+            );
+        }
+    }
+}
+
+fn nearest(name: &str, known: &[&'static str]) -> Option<&'static str> {
+    // No key is longer; a longer one is nothing near.
+    if name.chars().count() > 40 {
+        return None;
+    }
+    let lower = name.to_lowercase().replace('-', "_");
+    let said_otherwise = OTHER_WORDS
+        .iter()
+        .find(|(word, means)| *word == lower && known.contains(means));
+    if let Some((_, means)) = said_otherwise {
+        return known.iter().find(|k| *k == means).copied();
+    }
+    let mut best: Option<(usize, &'static str)> = None;
+    for candidate in known {
+        let distance = strsim::damerau_levenshtein(&lower, candidate);
+        let allowed = candidate.len().min(lower.len()).div_ceil(3);
+        if distance <= allowed && best.is_none_or(|(d, _)| distance < d) {
+            best = Some((distance, candidate));
+        }
+    }
+    best.map(|(_, candidate)| candidate)
+}
+
+/// `section.band` for `section[0].band`.
+fn heading(path: &str) -> String {
+    let mut out = String::new();
+    let mut inside = false;
+    for c in path.chars() {
+        match c {
+            '[' => inside = true,
+            ']' => inside = false,
+            c if !inside => out.push(c),
+            _ => {}
+        }
+    }
+    out
+}

@@ -1,0 +1,140 @@
+//! Problems in a file: where, what, and what to do about it.
+//!
+//! Rendered by hand: the layout is fixed, has no colours, and is part of the
+//! command's promise to other programs, so a reporting library would be all
+//! dependency and no help.
+
+mod lines;
+
+use std::collections::BTreeMap;
+use std::fmt::Write as _;
+
+use serde::Serialize;
+
+pub use lines::Lines;
+
+/// A stretch of one line of a file; lines and columns count from 1, in characters.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+pub struct Place {
+    /// Line, from 1.
+    pub line: usize,
+    /// Column, from 1.
+    pub column: usize,
+    /// Characters marked, at least 1.
+    pub length: usize,
+}
+
+/// Something in a file that must be changed before the file can be used.
+///
+/// They sort by where they stand; those that are nowhere in particular come first.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+pub struct Problem {
+    /// Where it stands, if it stands anywhere.
+    pub place: Option<Place>,
+    /// The key it is about, counted from 0: `section[1].band[0].reach`.
+    pub key_path: String,
+    /// What is wrong.
+    pub what: String,
+    /// What to do about it.
+    pub remedy: String,
+}
+
+/// Where each key of a file stands.
+#[derive(Debug, Clone, Default)]
+pub struct Places(BTreeMap<String, Place>);
+
+impl Places {
+    pub(crate) fn insert(&mut self, path: String, place: Place) {
+        self.0.insert(path, place);
+    }
+
+    /// Where a path such as `section[1].band[0].reach` stands; where it was left out,
+    /// where the nearest thing around it stands.
+    pub fn at(&self, path: &str) -> Option<Place> {
+        let mut rest = path;
+        loop {
+            if let Some(place) = self.0.get(rest) {
+                return Some(*place);
+            }
+            let cut = rest.rfind(['.', '['])?;
+            rest = &rest[..cut];
+        }
+    }
+
+    /// Was this very path in the file?
+    pub fn has(&self, path: &str) -> bool {
+        self.0.contains_key(path)
+    }
+}
+
+/// A path as people count, from 1: `section 2, band 1, reach`.
+///
+/// ```
+/// use piece::report::said;
+/// assert_eq!(said("section[1].band[0].reach"), "section 2, band 1, reach");
+/// ```
+pub fn said(path: &str) -> String {
+    let mut out = String::new();
+    for part in path.split('.').filter(|p| !p.is_empty()) {
+        if !out.is_empty() {
+            out.push_str(", ");
+        }
+        let mut pieces = part.split('[');
+        out.push_str(pieces.next().unwrap_or(""));
+        for index in pieces {
+            match index.trim_end_matches(']').parse::<usize>() {
+                Ok(index) => {
+                    let _ = write!(out, " {}", index.saturating_add(1));
+                }
+                Err(_) => {
+                    let _ = write!(out, "[{index}");
+                }
+            }
+        }
+    }
+    out
+}
+
+/// Writes problems in the order of the file, each with its line and a mark under it.
+///
+/// `file` is what the reader calls the file. Ends in a newline; empty without problems.
+pub fn render(file: &str, text: &str, problems: &[Problem]) -> String {
+    let lines = Lines::new(text);
+    let mut sorted: Vec<&Problem> = problems.iter().collect();
+    sorted.sort();
+    let mut out = String::new();
+    for problem in &sorted {
+        render_one(&mut out, file, &lines, problem);
+        out.push('\n');
+    }
+    if !sorted.is_empty() {
+        let many = if sorted.len() == 1 { "" } else { "s" };
+        let _ = writeln!(out, "{} problem{many} in {file}", sorted.len());
+    }
+    out
+}
+
+fn render_one(out: &mut String, file: &str, lines: &Lines<'_>, problem: &Problem) {
+    // Writing to a String cannot fail, so its results are let go.
+    let what = &problem.what;
+    match problem.place {
+        None => {
+            let _ = writeln!(out, "{file}: {what}");
+        }
+        Some(place) => {
+            let Place { line, column, .. } = place;
+            let _ = writeln!(out, "{file}:{line}:{column}: {what}");
+            let shown = lines.shown(place);
+            let _ = writeln!(out, "{line:>5} | {}", shown.text);
+            let mark = "^".repeat(shown.length);
+            let _ = writeln!(out, "      | {:indent$}{mark}", "", indent = shown.indent);
+        }
+    }
+    // At the top level the line itself says where; inside lists it does not.
+    if problem.key_path.contains('[')
+        && let Some((around, _)) = problem.key_path.rsplit_once('.')
+    {
+        let _ = writeln!(out, "    where: {}", said(around));
+    }
+    let _ = writeln!(out, "    remedy: {}", problem.remedy);
+}
