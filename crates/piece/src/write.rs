@@ -1,7 +1,7 @@
 //! A [`Design`] or a [`Workshop`] as the text of its file.
 //!
 //! What was left out stays left out, and numbers are written in the file's own unit
-//! with as few decimals as give the same length back to 1e-10 mm.
+//! with as few decimals as are the same number.
 
 mod text;
 
@@ -11,7 +11,6 @@ use crate::design::{BandSpec, BlankShape, Design, FloorSpec, LayerMake, RingSpec
 use crate::design::{RingsSpec, SectionSpec, SplitSpec};
 use crate::form::{FormPoint, FormSpec, InnerSpec};
 use crate::read::{FORMAT, SAW_KINDS};
-use crate::units::Unit;
 use crate::workshop::{Saw, Workshop};
 
 use text::Text;
@@ -368,9 +367,4 @@ fn others_of(
 
 fn figure(key: &'static str, own: f64, usual: f64) -> (&'static str, String, bool) {
     (key, format!("{own}"), own != usual)
-}
-
-/// A bare number in a unit, as a file holds it.
-pub fn bare_number(unit: Unit, length: Length) -> String {
-    text::number(unit, length)
 }

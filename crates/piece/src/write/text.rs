@@ -132,21 +132,22 @@ pub(super) fn quoted(text: &str) -> String {
     out
 }
 
-/// A length as the fewest decimals of its unit that are the same to 1e-10 mm.
+/// A length in a unit.
 pub(super) fn number(unit: Unit, length: Length) -> String {
-    let value = unit.number(length);
-    shortest(value, 1e-10 / unit.of(1.0).as_mm())
+    shortest(unit.number(length))
 }
 
-/// An angle in degrees, as few decimals as are the same to 1e-11°.
+/// An angle in degrees.
 pub(super) fn degrees(angle: Angle) -> String {
-    shortest(angle.as_deg(), 1e-11)
+    shortest(angle.as_deg())
 }
 
-fn shortest(value: f64, tolerance: f64) -> String {
-    for places in 0..=11 {
+/// The fewest decimals that are the same number but for its last bits, which going
+/// from inches to millimetres and back may change.
+fn shortest(value: f64) -> String {
+    for places in 0..=17 {
         let text = format!("{value:.places$}");
-        let close = |read: f64| (read - value).abs() <= tolerance;
+        let close = |read: f64| (read - value).abs() <= 4e-15 * value.abs();
         if text.parse().is_ok_and(close) {
             return if text == "-0" { "0".into() } else { text };
         }
