@@ -1,6 +1,6 @@
 //! A side's curve through the maker's points, checked.
 
-use geometry::kurbo::{BezPath, ParamCurve, PathEl, Point, flatten};
+use geometry::kurbo::{BezPath, Line, ParamCurve, PathEl, Point, flatten};
 use geometry::{ProfilePoint, profile_curve};
 
 use super::FormPoint;
@@ -119,7 +119,7 @@ pub(super) fn checked_curve(
         .map(|p| p.height)
         .collect();
     let tolerance = FINE * size;
-    let line = rising(&path, size, tolerance, part, side, report)?;
+    let line = rising(&path, &profile, (size, tolerance), (part, side), report)?;
     Some(Curve {
         path,
         line,
@@ -132,10 +132,9 @@ pub(super) fn checked_curve(
 /// Fine straight lines along a curve that rises and stays off the axis.
 fn rising(
     path: &BezPath,
-    size: f64,
-    tolerance: f64,
-    part: FormPart,
-    side: &str,
+    profile: &[ProfilePoint],
+    (size, tolerance): (f64, f64),
+    (part, side): (FormPart, &str),
     report: &mut Report,
 ) -> Option<Vec<Point>> {
     let mut line: Vec<Point> = Vec::new();
@@ -144,9 +143,8 @@ fn rising(
             line.push(p);
         }
     });
-    let ends: Vec<Point> = path.segments().map(|s| s.end()).collect();
-    // The stretch between two of the maker's points that a height lies in.
-    let between = |z: f64| ends.iter().position(|e| e.y >= z).unwrap_or(0);
+    let mut drawn = line.clone();
+    drawn.dedup_by(|b, a| (*b - *a).hypot() <= 1e-9 * size);
     let mut top = Point::new(0.0, f64::NEG_INFINITY);
     let (mut deepest, mut least) = ((0.0, top, top), Point::new(f64::INFINITY, 0.0));
     for p in &mut line {
@@ -165,19 +163,29 @@ fn rising(
     let mut good = true;
     if deepest.0 > DIP * size {
         let (_, from, to) = deepest;
-        let what = format!(
-            "The {side} curve swings up to {} and comes down again to {} on its way through the points.",
-            report.say(from.y),
-            report.say(to.y)
-        );
-        let remedy = "Mark the point there as a corner, move it, or put another between.".into();
-        report.add(
-            (Kind::DoublesBack, part, Some(between(from.y))),
-            from.y,
-            None,
-            what,
-            remedy,
-        );
+        let (kind, height, culprit, what) = match crossing(&drawn) {
+            Some(c) => (
+                Kind::CrossesItself,
+                c.y,
+                smooth_point(profile, &[c, from, to]),
+                format!(
+                    "The smooth {side} curve makes a loop and crosses itself at height {}.",
+                    report.say(c.y)
+                ),
+            ),
+            None => (
+                Kind::DoublesBack,
+                from.y,
+                smooth_point(profile, &[from, to]),
+                format!(
+                    "The {side} curve swings up to {} and comes down again to {} on its way through the points.",
+                    report.say(from.y),
+                    report.say(to.y)
+                ),
+            ),
+        };
+        let remedy = unbend(profile, culprit, report);
+        report.add((kind, part, culprit), height, None, what, remedy);
         good = false;
     }
     if least.x < -DIP * size {
@@ -185,8 +193,8 @@ fn rising(
             "The smooth {side} curve swings past the axis at height {}.",
             report.say(least.y)
         );
-        let remedy = "Mark the point there as a corner, or put another between.".into();
-        let entry = Some(between(least.y));
+        let entry = smooth_point(profile, &[least]);
+        let remedy = unbend(profile, entry, report);
         report.add(
             (Kind::RadiusNegative, part, entry),
             least.y,
@@ -198,4 +206,50 @@ fn rising(
     }
     line.iter_mut().for_each(|p| p.x = p.x.max(0.0));
     good.then_some(line)
+}
+
+/// Which of the maker's points that are not corners lies nearest to any of `places`.
+fn smooth_point(profile: &[ProfilePoint], places: &[Point]) -> Option<usize> {
+    let inner = 1..profile.len().saturating_sub(1);
+    let away = |i: usize| {
+        let p = Point::new(profile[i].radius, profile[i].height);
+        let squares = places.iter().map(|q| (*q - p).hypot2());
+        squares.fold(f64::INFINITY, f64::min)
+    };
+    inner
+        .filter(|i| !profile[*i].corner)
+        .min_by(|a, b| away(*a).total_cmp(&away(*b)))
+}
+
+/// How to take a swing out of a smooth curve.
+fn unbend(profile: &[ProfilePoint], point: Option<usize>, report: &Report) -> String {
+    match point.and_then(|i| profile.get(i)) {
+        Some(p) => format!(
+            "Mark the point at height {}, radius {} as a corner, or put another point beside it.",
+            report.say(p.height),
+            report.say(p.radius)
+        ),
+        None => "Move the points there, or put another between.".into(),
+    }
+}
+
+/// The lowest point where a line crosses itself. Every pair of edges is tried, but only
+/// for a curve that is already known to be wrong.
+fn crossing(line: &[Point]) -> Option<Point> {
+    let edges: Vec<Line> = line.windows(2).map(|w| Line::new(w[0], w[1])).collect();
+    let mut lowest: Option<Point> = None;
+    for (i, a) in edges.iter().enumerate() {
+        for b in edges.iter().skip(i + 2) {
+            let (u, v, w) = (a.p1 - a.p0, b.p1 - b.p0, b.p0 - a.p0);
+            let across = u.cross(v);
+            let (s, t) = (w.cross(v) / across, w.cross(u) / across);
+            if (0.0..=1.0).contains(&s) && (0.0..=1.0).contains(&t) {
+                let p = a.eval(s);
+                if lowest.is_none_or(|l| p.y < l.y) {
+                    lowest = Some(p);
+                }
+            }
+        }
+    }
+    lowest
 }
