@@ -248,7 +248,8 @@ impl Displaced<'_> {
 fn continued(outer: Point, start: Point, along: Vec2, up: f64, t: f64) -> (Point, bool) {
     let missing = (outer.y - start.y) * up + 0.01 * t;
     if missing <= 0.0 {
-        return (start, false);
+        // A little further, so that a line square to the very end still meets it.
+        return (start + along * (0.05 * t), false);
     }
     let rise = along.y * up;
     let far_enough = if rise > 0.0 {

@@ -186,6 +186,20 @@ fn an_inner_side_of_its_own() {
 }
 
 #[test]
+fn a_platter_keeps_its_wall_out_to_the_rim() {
+    let form = good(&FormSpec {
+        outer: points(&[(0.0, 50.0), (8.0, 90.0), (30.0, 160.0), (38.0, 170.0)]),
+        ..FormSpec::default()
+    });
+    for z in [5.0, 10.0, 20.0, 30.0, 38.0] {
+        assert!(
+            form.wall_at(mm(z)).unwrap().within(mm(6.0), mm(0.005)),
+            "{z}"
+        );
+    }
+}
+
+#[test]
 fn a_hollow_form_keeps_its_mouth() {
     let outer = [(0.0, 25.0), (40.0, 70.0), (80.0, 60.0), (95.0, 20.0)];
     let form = good(&FormSpec {
