@@ -62,16 +62,65 @@ fn sector(a: DVec2, b: DVec2, r: f64) -> AreaMoments {
 /// radius `r`, signed: positive when `a` to `b` runs counter-clockwise. mm² and mm³.
 #[inline]
 pub fn behind_edge(a: DVec2, b: DVec2, r: f64) -> AreaMoments {
-    let r2 = r * r;
+    behind_edge_in_annulus(a, b, 0.0, r)
+}
+
+/// The same for the annulus from radius `inner` to `outer`.
+#[inline]
+pub fn behind_edge_in_annulus(a: DVec2, b: DVec2, inner: f64, outer: f64) -> AreaMoments {
     let (a2, b2) = (a.length_squared(), b.length_squared());
+    let cross = a.perp_dot(b);
+    // A mitre joint runs along a radius: nothing lies behind it.
+    if cross * cross <= 1e-24 * a2 * b2 && a.dot(b) >= 0.0 {
+        return AreaMoments::default();
+    }
+    let (i2, o2) = (inner * inner, outer * outer);
+    // An edge within the bore has no annulus behind it.
+    if a2 <= i2 && b2 <= i2 {
+        return AreaMoments::default();
+    }
+    let dd = (b - a).length_squared();
+    if dd == 0.0 || outer <= 0.0 {
+        return AreaMoments::default();
+    }
+    // Nearest approach of the edge's line: beyond both circles one angle serves both.
+    let toward = -a.dot(b - a);
+    let nearest2 = if toward <= 0.0 {
+        a2
+    } else if toward >= dd {
+        b2
+    } else {
+        cross * cross / dd
+    };
+    if nearest2 >= o2 {
+        return ring_sector(a, b, (a2, b2), inner, outer);
+    }
+    let whole = in_disc(a, b, (a2, b2), outer);
+    if inner > 0.0 {
+        whole - in_disc(a, b, (a2, b2), inner)
+    } else {
+        whole
+    }
+}
+
+/// The sector of an annulus between the directions of `a` and `b`.
+fn ring_sector(a: DVec2, b: DVec2, squares: (f64, f64), inner: f64, outer: f64) -> AreaMoments {
+    let turn = a.perp_dot(b).atan2(a.dot(b));
+    let (ua, ub) = (a / squares.0.sqrt(), b / squares.1.sqrt());
+    let (i2, o2) = (inner * inner, outer * outer);
+    AreaMoments {
+        area: 0.5 * (o2 - i2) * turn,
+        first: DVec2::new(ub.y - ua.y, ua.x - ub.x) * ((o2 * outer - i2 * inner) / 3.0),
+    }
+}
+
+fn in_disc(a: DVec2, b: DVec2, (a2, b2): (f64, f64), r: f64) -> AreaMoments {
+    let r2 = r * r;
     if a2 <= r2 && b2 <= r2 {
         return triangle(a, b);
     }
     let d = b - a;
     let dd = d.length_squared();
-    if dd == 0.0 || r <= 0.0 {
-        return AreaMoments::default();
-    }
     // |a + t d|² = r²
     let half_b = a.dot(d);
     let disc = half_b * half_b - dd * (a2 - r2);
@@ -140,6 +189,24 @@ mod tests {
         assert!((m.area - PI * r * r / 2.0).abs() < 1e-12);
         assert!((m.first.x / m.area - 4.0 * r / (3.0 * PI)).abs() < 1e-12);
         assert!(m.first.y.abs() < 1e-12);
+    }
+
+    #[test]
+    fn an_annulus_is_the_difference_of_two_discs() {
+        let tri = [
+            DVec2::new(-3.0, -9.0),
+            DVec2::new(14.0, 1.0),
+            DVec2::new(-5.0, 12.0),
+        ];
+        for (inner, outer) in [(2.0, 6.0), (5.0, 8.0), (7.5, 20.0), (0.0, 4.0)] {
+            let mut sum = AreaMoments::default();
+            for i in 0..3 {
+                sum += behind_edge_in_annulus(tri[i], tri[(i + 1) % 3], inner, outer);
+            }
+            let want = polygon(&tri, outer) - polygon(&tri, inner);
+            assert!((sum.area - want.area).abs() < 1e-12);
+            assert!((sum.first - want.first).length() < 1e-11);
+        }
     }
 
     #[test]

@@ -22,7 +22,7 @@ mod side;
 mod spline;
 
 pub use cell::ConvexCell;
-pub use disc::{AreaMoments, behind_edge};
+pub use disc::{AreaMoments, behind_edge, behind_edge_in_annulus};
 pub use kurbo;
 pub use offset::{Offset, OffsetError, inner_offset};
 pub use outline::{MOST_SPANS, Outline, OutlineError, Spans};

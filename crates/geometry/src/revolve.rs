@@ -8,7 +8,7 @@
 use glam::{DVec2, DVec3};
 
 use crate::cell::ConvexCell;
-use crate::disc::{AreaMoments, behind_edge};
+use crate::disc::{AreaMoments, behind_edge_in_annulus};
 
 /// A solid of revolution round +z.
 pub trait Turned: Sync {
@@ -179,10 +179,7 @@ impl Slicer<'_> {
             }
             if let (Some(from), Some(to)) = (down, up) {
                 for &(inner, outer) in &spans[..count] {
-                    sum += behind_edge(from, to, outer);
-                    if inner > 0.0 {
-                        sum += AreaMoments::default() - behind_edge(from, to, inner);
-                    }
+                    sum += behind_edge_in_annulus(from, to, inner, outer);
                 }
             }
         }

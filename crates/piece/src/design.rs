@@ -117,7 +117,7 @@ pub struct FloorSpec {
     pub thickness: Option<Length>,
     /// Height of the panel's underside above the ring's underside.
     pub above: Option<Length>,
-    /// How far the panel's edge reaches into the ring.
+    /// How far the panel's edge reaches into the finished wall.
     pub groove: Option<Length>,
     /// Loose in its groove (true) or glued (false).
     pub floating: bool,

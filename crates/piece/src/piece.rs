@@ -121,7 +121,7 @@ pub struct Panel {
     pub above: Length,
     /// Its diameter, groove included.
     pub diameter: Length,
-    /// How far its edge reaches into the ring, at a flat.
+    /// How far its edge reaches into the finished wall.
     pub groove: Length,
     /// Loose in its groove.
     pub floating: bool,

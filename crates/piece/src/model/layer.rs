@@ -88,12 +88,11 @@ impl LayerBody {
                 let x = (local.x.abs() - stretch).max(0.0) * local.x.signum();
                 let at = DVec2::new(x, local.y);
                 let step_angle = std::f64::consts::TAU / n as f64;
-                let rotation = start(n);
-                let k = ((at.y.atan2(at.x) - rotation) / step_angle)
+                let k = ((at.y.atan2(at.x) - START) / step_angle)
                     .round()
                     .rem_euclid(n as f64) as usize
                     % n;
-                let mid = DVec2::from_angle(rotation + step_angle * k as f64);
+                let mid = DVec2::from_angle(START + step_angle * k as f64);
                 let out = mid.dot(at);
                 if out > flat_out || out < flat_in {
                     return None;
@@ -128,14 +127,8 @@ impl LayerBody {
             } => {
                 let n = segments.max(3);
                 let pull = |p: DVec2| DVec2::new(p.x + stretch * p.x.signum(), p.y);
-                let outer: Vec<_> = polygon(n, flat_out, start(n))
-                    .into_iter()
-                    .map(pull)
-                    .collect();
-                let inner: Vec<_> = polygon(n, flat_in, start(n))
-                    .into_iter()
-                    .map(pull)
-                    .collect();
+                let outer: Vec<_> = polygon(n, flat_out, START).into_iter().map(pull).collect();
+                let inner: Vec<_> = polygon(n, flat_in, START).into_iter().map(pull).collect();
                 (0..n)
                     .map(|i| {
                         let j = (i + 1) % n;
@@ -157,6 +150,4 @@ impl LayerBody {
 
 /// Azimuth in the layer of the middle of segment 0: a right angle from the climb,
 /// so that of an even number two opposite segments run along it and can be lengthened.
-fn start(_segments: usize) -> f64 {
-    std::f64::consts::FRAC_PI_2
-}
+const START: f64 = std::f64::consts::FRAC_PI_2;

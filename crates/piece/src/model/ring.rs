@@ -32,6 +32,45 @@ pub struct RingBody {
     pub panel: Option<PanelBody>,
     /// Directions of the segments' middles.
     mids: Vec<DVec2>,
+    /// For each part of the square's perimeter, the first side met there.
+    by_bin: Vec<u16>,
+}
+
+/// How far round a direction is, 0 to 1, measured along a square's perimeter from
+/// +x: cheaper than the azimuth and in step with it at every eighth of a turn.
+#[inline]
+fn square_turn(p: DVec2) -> f64 {
+    let sum = p.x.abs() + p.y.abs();
+    let t = if sum > 0.0 { p.y / sum } else { 0.0 };
+    0.25 * if p.x < 0.0 {
+        2.0 - t
+    } else if t < 0.0 {
+        4.0 + t
+    } else {
+        t
+    }
+}
+
+/// For each part of the square's perimeter the side that its start belongs to. With
+/// eight parts a side no part holds more than two sides.
+fn sides_by_bin(mids: &[DVec2], rotation: f64) -> Vec<u16> {
+    let n = mids.len();
+    let bins = 8 * n;
+    (0..bins)
+        .map(|bin| {
+            let t = 4.0 * bin as f64 / bins as f64;
+            let at = match t {
+                t if t < 1.0 => DVec2::new(1.0 - t, t),
+                t if t < 2.0 => DVec2::new(1.0 - t, 2.0 - t),
+                t if t < 3.0 => DVec2::new(t - 3.0, 2.0 - t),
+                t => DVec2::new(t - 3.0, t - 4.0),
+            };
+            // A hair back, so that a start on a joint counts to the side before it.
+            let azimuth = at.y.atan2(at.x) - 1e-9;
+            let turns = (azimuth - rotation) * n as f64 / TAU;
+            (turns.round().rem_euclid(n as f64) as usize % n) as u16
+        })
+        .collect()
 }
 
 /// A floor panel let into a ring, as the polygon of the ring's own sides whose
@@ -60,6 +99,12 @@ pub fn polygon(sides: usize, flat: f64, rotation: f64) -> Vec<DVec2> {
         .collect()
 }
 
+fn mids(n: usize, rotation: f64) -> Vec<DVec2> {
+    (0..n)
+        .map(|i| DVec2::from_angle(rotation + TAU * i as f64 / n as f64))
+        .collect()
+}
+
 impl RingBody {
     /// A ring of as many segments as `woods` has entries, from its outer and inner flats.
     pub fn segmented(
@@ -68,7 +113,7 @@ impl RingBody {
         rotation: f64,
         woods: Vec<WoodId>,
     ) -> Self {
-        let n = woods.len();
+        let mids = mids(woods.len(), rotation);
         Self {
             bottom: heights.0,
             top: heights.1,
@@ -76,9 +121,8 @@ impl RingBody {
             flat_in: flats.1,
             rotation,
             solid: false,
-            mids: (0..n)
-                .map(|i| DVec2::from_angle(rotation + TAU * i as f64 / n as f64))
-                .collect(),
+            by_bin: sides_by_bin(&mids, rotation),
+            mids,
             woods,
             panel: None,
         }
@@ -86,6 +130,7 @@ impl RingBody {
 
     /// A solid disc. Grain runs along +x turned by `rotation`.
     pub fn disc(heights: (f64, f64), radius: f64, rotation: f64, wood: WoodId) -> Self {
+        let mids = mids(DISC_FLATS, rotation);
         Self {
             bottom: heights.0,
             top: heights.1,
@@ -95,9 +140,8 @@ impl RingBody {
             solid: true,
             woods: vec![wood],
             panel: None,
-            mids: (0..DISC_FLATS)
-                .map(|i| DVec2::from_angle(rotation + TAU * i as f64 / DISC_FLATS as f64))
-                .collect(),
+            by_bin: sides_by_bin(&mids, rotation),
+            mids,
         }
     }
 
@@ -112,21 +156,28 @@ impl RingBody {
     }
 
     /// The side whose sector holds a direction.
+    ///
+    /// No arc tangent: a table over the square's perimeter (which grows with the
+    /// azimuth as it does) gives the first side that a direction may belong to, and
+    /// the middle that it leans to more decides between that and the next.
     #[inline]
-    fn side_of(&self, p: DVec2) -> usize {
-        let n = self.mids.len();
-        let turns = (p.y.atan2(p.x) - self.rotation) * (n as f64 / TAU);
-        // The azimuth from -180° to 180° and a rotation within a few turns: rounding
-        // is done on a positive number so that a cast does it.
-        let k = (turns + 8.0 * n as f64 + 0.5) as usize;
-        k % n
+    fn side_of(&self, p: DVec2) -> Option<usize> {
+        let bin = (square_turn(p) * self.by_bin.len() as f64) as usize;
+        let first = usize::from(*self.by_bin.get(bin).or(self.by_bin.last())?);
+        let next = if first + 1 == self.mids.len() {
+            0
+        } else {
+            first + 1
+        };
+        let next_is_nearer = self.mids[next].dot(p) > self.mids[first].dot(p);
+        Some(if next_is_nearer { next } else { first })
     }
 
     /// What is at a point whose height is known to be within the ring.
     #[inline]
     pub fn find(&self, ring: u16, p: DVec3) -> Option<Found> {
         let flat = DVec2::new(p.x, p.y);
-        let side = self.side_of(flat);
+        let side = self.side_of(flat)?;
         let mid = *self.mids.get(side)?;
         let out = mid.dot(flat);
         if out > self.flat_out {

@@ -9,7 +9,7 @@ use geometry::{Angle, Length};
 use crate::design::{BlankShape, Design, SectionSpec};
 use crate::form::{Form, FormProblem};
 use crate::model::{CutAndRejoin, SectionBody, Stack, WoodId};
-use crate::piece::{Chosen, ChosenValue, Origin, Piece, Section, Split};
+use crate::piece::{Chosen, ChosenValue, Origin, Piece, RingMake, Section, Split};
 use crate::wood::{Wood, find_among};
 use crate::workshop::{Saw, SawKind, Workshop};
 
@@ -68,8 +68,12 @@ pub fn settle(design: &Design, workshop: &Workshop) -> Settled {
     let mut bodies = Vec::new();
     let (mut bottom, mut turn) = (Length::ZERO, Angle::ZERO);
     for (i, spec) in design.sections.iter().enumerate() {
-        turn = turn + spec.turn.unwrap_or(Angle::ZERO);
-        let (section, body) = settler.section(i, spec, bottom, turn);
+        let (mut section, body) = settler.section(i, spec, bottom);
+        turn = turn
+            + spec
+                .turn
+                .unwrap_or_else(|| settler.usual_turn(i, sections.last(), &section));
+        section.turn = turn;
         bottom = bottom + section.height;
         sections.push(section);
         bodies.push((body, turn.as_rad()));
@@ -114,7 +118,6 @@ impl Settler<'_> {
         index: usize,
         spec: &SectionSpec,
         bottom: Length,
-        turn: Angle,
     ) -> (Section, SectionBody) {
         let path = format!("section[{index}]");
         let splits: Vec<Split> = spec
@@ -192,7 +195,7 @@ impl Settler<'_> {
             bottom,
             stacked,
             height: Length::mm(body.height()),
-            turn,
+            turn: Angle::ZERO,
             rings,
             bands,
             splits,
@@ -200,6 +203,37 @@ impl Settler<'_> {
             blank_radius,
         };
         (section, body)
+    }
+
+    /// The turn against the section below that puts the first ring's joints half a
+    /// segment from those of the ring under it.
+    fn usual_turn(&mut self, index: usize, below: Option<&Section>, section: &Section) -> Angle {
+        let (Some(under), Some(first)) =
+            (below.and_then(|s| s.rings.last()), section.rings.first())
+        else {
+            return Angle::ZERO;
+        };
+        if matches!(under.make, RingMake::Disc) || matches!(first.make, RingMake::Disc) {
+            return Angle::ZERO;
+        }
+        let share = Angle::full().divided_by(first.sizes.segments);
+        let split: Angle =
+            below.map_or(Angle::ZERO, |s| s.splits.iter().map(|k| k.spec.turn).sum());
+        let wanted = under.rotation + split + share / 2.0 - first.rotation;
+        let turn = Angle::rad(wanted.as_rad().rem_euclid(share.as_rad()));
+        // Rounding may leave a whole share for none.
+        let turn = if (share - turn).within(Angle::ZERO, Angle::deg(1e-9)) {
+            Angle::ZERO
+        } else {
+            turn
+        };
+        self.choose(
+            format!("section[{index}].turn"),
+            "turn against the section below",
+            ChosenValue::Angle(turn),
+            Origin::CommonPractice,
+        );
+        turn
     }
 
     /// The wood that a name stands for; an unknown one is a trouble and stands in

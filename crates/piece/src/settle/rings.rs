@@ -193,6 +193,11 @@ impl Settler<'_> {
                 let to = spans.1.as_mm().max(from);
                 side.min_between(from, to).map(Length::mm)
             }
+            // Above the form: as the rim.
+            None if needs.outside.is_none() => {
+                let top = self.form.inside();
+                top.radius(top.highest()).map(Length::mm)
+            }
             None => needs.inside.map(|(r, _)| r),
         };
         let to_a_point = inner.is_none() && !ring.solid && needs.outside.is_some();
@@ -213,7 +218,9 @@ impl Settler<'_> {
         let woods = self.pattern(names, n, path);
         let make = match panel_spec {
             _ if ring.solid => RingMake::Disc,
-            Some(floor) => RingMake::Panel(self.panel(floor, &sizes, spans, path)),
+            Some(floor) => {
+                RingMake::Panel(self.panel(floor, inner.unwrap_or(Length::ZERO), spans, path))
+            }
             None => RingMake::Segments,
         };
         if ring.solid {
@@ -257,7 +264,7 @@ impl Settler<'_> {
     fn panel(
         &mut self,
         floor: &FloorSpec,
-        sizes: &RingSizes,
+        finished_inside: Length,
         spans: (Length, Length),
         path: &str,
     ) -> Panel {
@@ -267,7 +274,12 @@ impl Settler<'_> {
         let thickness = floor
             .thickness
             .unwrap_or((self.form.floor_top() - recess).max(Length::mm(1.0)));
-        let groove = floor.groove.unwrap_or(Length::mm(6.0));
+        // A groove as deep as half the wall leaves half of it outside.
+        let wall = self
+            .form
+            .wall_at(self.form.floor_top())
+            .unwrap_or(Length::mm(6.0));
+        let groove = floor.groove.unwrap_or(wall / 2.0);
         let gap = match (floor.floating, floor.gap) {
             (false, _) => Length::ZERO,
             (true, Some(gap)) => gap,
@@ -316,7 +328,7 @@ impl Settler<'_> {
             wood,
             thickness,
             above,
-            diameter: (sizes.flat_in() + groove) * 2.0,
+            diameter: (finished_inside + groove) * 2.0,
             groove,
             floating: floor.floating,
             gap,
