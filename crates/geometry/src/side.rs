@@ -8,7 +8,8 @@ use crate::chain::{HeightIndex, Keep, Stretch, drawn, stretches};
 ///
 /// Where the curve it was made from passes a height more than once, or steps there,
 /// the *outside* keeps the largest radius (what a gauge closed on the piece feels) and
-/// the *inside* the smallest (what a gauge opened in the hollow feels).
+/// the *inside* the smallest (what a gauge opened in the hollow feels). A level edge at
+/// either end, such as a floor, is no part of the side.
 ///
 /// ```
 /// use geometry::{Side, kurbo::Point};

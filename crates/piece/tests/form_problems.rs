@@ -98,6 +98,16 @@ fn every_problem_is_told_with_height_and_remedy() {
             Some(39.9),
         ),
         (
+            // A lid over the hollow: the outer side goes in to the axis at the top.
+            with(&|s| {
+                s.outer.push(at(100.0, 0.0));
+                (s.inner, s.floor) = (own(&[(8.0, 20.0), (100.0, 20.0)]), None);
+            }),
+            Kind::InnerOutside,
+            100.0,
+            None,
+        ),
+        (
             with(&|s| s.floor = Some(mm(0.0))),
             Kind::FloorNotPositive,
             0.0,

@@ -66,6 +66,12 @@ impl Report {
 pub(super) fn build(spec: &FormSpec, unit: Unit) -> (Option<Form>, Vec<FormProblem>) {
     let mut report = Report::new(unit);
     let form = assemble(spec, &mut report);
+    if form.is_none() && report.problems.is_empty() {
+        let what = "The inner side leaves nothing hollow between floor and rim.".into();
+        let remedy = "Let the inner side, or the wall, reach from the floor to the rim.".into();
+        let kind = (Kind::WallFillsUp, FormPart::Wall, None);
+        report.add(kind, 0.0, None, what, remedy);
+    }
     (form, report.problems)
 }
 

@@ -7,6 +7,9 @@ use super::hollow::{Hollow, check_filled};
 use super::problem::{FormPart, FormProblemKind as Kind, Report};
 use super::{Foot, FormSpec};
 
+/// Anything thinner is no wall and no floor, mm.
+pub(super) const LEAST: f64 = 1e-3;
+
 /// The recess under the foot; none if it does not fit.
 pub(super) fn foot(
     spec: &FormSpec,
@@ -133,7 +136,7 @@ pub(super) fn floor_top(
         (None, None) => hollow.wall(0.0)?,
     };
     let kind = |kind| (kind, FormPart::Floor, None);
-    if floor <= 0.0 {
+    if floor < LEAST {
         let what = match hollow.lowest {
             Some(lowest) if given.is_none() => format!(
                 "The inner side goes down to {}, where the recess reaches up to {}: no floor is left.",

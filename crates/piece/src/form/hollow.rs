@@ -4,6 +4,7 @@ use geometry::kurbo::{BezPath, ParamCurveNearest, Point};
 use geometry::{Length, Side, inner_offset};
 
 use super::curve::{Curve, checked_curve};
+use super::foot::LEAST;
 use super::problem::{FormPart, FormProblemKind as Kind, Report};
 use super::{DEFAULT_WALL, FormPoint, FormSpec, InnerSpec};
 
@@ -60,7 +61,7 @@ fn offset(entries: &[(Length, Length)], outer: &Curve, report: &mut Report) -> O
         if !report.in_range(&[z, t], FormPart::Wall, Some(i), "wall thickness") {
             continue;
         }
-        if t <= 0.0 {
+        if t < LEAST {
             let what = format!("At {} the wall is {} thick.", report.say(z), report.say(t));
             let remedy = "Give every wall thickness as more than nothing.".into();
             report.add(
@@ -202,11 +203,14 @@ pub(super) fn check_inside(
 ) -> bool {
     // At a step the narrower outside and the wider inside count.
     let (narrow, wide) = (Side::inside(&outer.line), Side::outside(inner));
+    // A level edge at the very top is no part of a side, but the rim lies on it.
+    let rim = outer.line.last().zip(inner.last());
     let worst = outer
         .line
         .iter()
         .chain(inner)
         .filter_map(|p| Some((narrow.radius(p.y)?, wide.radius(p.y)?, p.y)))
+        .chain(rim.map(|(o, i)| (o.x, i.x, o.y)))
         .min_by(|a, b| (a.0 - a.1).total_cmp(&(b.0 - b.1)));
     let Some((r_out, r_in, z)) = worst else {
         return true;
