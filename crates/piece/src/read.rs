@@ -60,44 +60,41 @@ fn read_file<T>(
 /// Is the file of a format that we read? A newer one is not read on: its keys would
 /// all seem wrong.
 fn right_format(top: &Table<'_>) -> bool {
-    let range = Wholes {
-        rule: "the format's number is a whole number from 1 on",
-        least: 1,
-        most: 1_000_000,
+    top.need(
+        "ringwright",
+        "it says which file format this is",
+        "add the line ringwright = 1 at the top",
+    );
+    let Some(item) = top.get("ringwright") else {
+        return true;
     };
-    match top.get("ringwright") {
-        None => {
-            top.missing(
-                "ringwright",
-                "it says which file format this is",
-                "add the line ringwright = 1 at the top",
+    match item.plain_whole() {
+        Some(FORMAT) => true,
+        Some(format) if format > FORMAT => {
+            item.trouble(
+                &format!("this program reads format {FORMAT}; the file is newer"),
+                "use a newer version of Ringwright",
+            );
+            false
+        }
+        _ => {
+            item.trouble(
+                "the file format is a whole number",
+                &format!("write ringwright = {FORMAT}"),
             );
             true
         }
-        Some(item) => match item.whole(&range) {
-            Some(format) if format > FORMAT => {
-                item.trouble(
-                    &format!("this program reads format {FORMAT}; the file is newer"),
-                    "use a newer version of Ringwright",
-                );
-                false
-            }
-            _ => true,
-        },
     }
 }
 
 fn read_unit(top: &Table<'_>) {
-    match top.get("unit") {
-        None => top.missing(
-            "unit",
-            "it says what plain numbers are in",
-            "add the line unit = \"mm\" or unit = \"inch\" near the top",
-        ),
-        Some(item) => {
-            if let Some(unit) = item.choice(&[("mm", Unit::Mm), ("inch", Unit::Inch)]) {
-                top.log.set_unit(unit);
-            }
-        }
+    top.need(
+        "unit",
+        "it says what plain numbers are in",
+        "add the line unit = \"mm\" or unit = \"inch\" near the top",
+    );
+    let unit = top.get("unit");
+    if let Some(unit) = unit.and_then(|i| i.choice(&[("mm", Unit::Mm), ("inch", Unit::Inch)])) {
+        top.log.set_unit(unit);
     }
 }

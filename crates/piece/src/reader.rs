@@ -8,6 +8,8 @@
 
 mod item;
 mod log;
+mod measure;
+mod plain_words;
 mod range;
 mod syntax;
 mod table;

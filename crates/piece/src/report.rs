@@ -12,6 +12,7 @@ use std::fmt::Write as _;
 use serde::Serialize;
 
 pub use lines::Lines;
+use lines::harmless;
 
 /// A stretch of one line of a file; lines and columns count from 1, in characters.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize)]
@@ -116,7 +117,7 @@ pub fn render(file: &str, text: &str, problems: &[Problem]) -> String {
 
 fn render_one(out: &mut String, file: &str, lines: &Lines<'_>, problem: &Problem) {
     // Writing to a String cannot fail, so its results are let go.
-    let what = &problem.what;
+    let what = harmless(&problem.what);
     match problem.place {
         None => {
             let _ = writeln!(out, "{file}: {what}");
@@ -131,10 +132,10 @@ fn render_one(out: &mut String, file: &str, lines: &Lines<'_>, problem: &Problem
         }
     }
     // At the top level the line itself says where; inside lists it does not.
-    if problem.key_path.contains('[')
-        && let Some((around, _)) = problem.key_path.rsplit_once('.')
+    if let Some((around, _)) = problem.key_path.rsplit_once('.')
+        && around.contains('[')
     {
         let _ = writeln!(out, "    where: {}", said(around));
     }
-    let _ = writeln!(out, "    remedy: {}", problem.remedy);
+    let _ = writeln!(out, "    remedy: {}", harmless(&problem.remedy));
 }

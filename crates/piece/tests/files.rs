@@ -294,6 +294,16 @@ fn problems_come_in_the_order_of_the_file_and_serialise() {
 }
 
 #[test]
+fn a_long_list_of_problems_is_cut() {
+    let keys: String = (0..80).map(|i| format!("key_{i} = {i}\n")).collect();
+    let text = format!("{EVERYTHING}\n{keys}");
+    let (_, _, problems) = read_design("x", &text);
+    assert_eq!(problems.len(), 41);
+    assert_eq!(problems[40].what, "and 40 more from here on");
+    assert!(problems.is_sorted());
+}
+
+#[test]
 fn paths_are_said_as_people_count() {
     assert_eq!(
         said("section[0].ring[11].floor.wood"),

@@ -97,7 +97,7 @@ fn points() -> impl Strategy<Value = Vec<FormPoint>> {
 }
 
 fn inner() -> impl Strategy<Value = InnerSpec> {
-    let entry = (length(0.01, 50.0), length(0.3, 199.0));
+    let entry = (length(0.01, 50.0), length(0.3, 99.0));
     let walls = vec(entry, 2..6).prop_map(|mut walls| {
         let mut below = Length::ZERO;
         for (height, _) in &mut walls {
@@ -107,7 +107,7 @@ fn inner() -> impl Strategy<Value = InnerSpec> {
         InnerSpec::Wall(walls)
     });
     prop_oneof![
-        length(0.3, 199.0).prop_map(|w| InnerSpec::Wall(vec![(Length::ZERO, w)])),
+        length(0.3, 99.0).prop_map(|w| InnerSpec::Wall(vec![(Length::ZERO, w)])),
         walls,
         points().prop_map(InnerSpec::Points),
     ]

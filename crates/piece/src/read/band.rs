@@ -74,9 +74,9 @@ pub(super) fn read(table: &Table<'_>, own: &BTreeMap<String, OwnWood>) -> BandSp
         }),
     };
     band.order = order(table, &band);
-    table.finish(&ELSEWHERE);
     one_of_each(table);
     goes_together(table, &band);
+    table.finish(&ELSEWHERE);
     band
 }
 
@@ -104,29 +104,23 @@ const PAIRS: [(&str, &str, &str, &str); 3] = [
 
 fn one_of_each(table: &Table<'_>) {
     for (one, other, why, remedy) in PAIRS {
-        if table.both(one, other, why) || table.has(one) || table.has(other) {
-            continue;
-        }
-        table.trouble(
-            one,
+        table.both(one, other, why);
+        table.need_any(
+            &[one, other],
             format!("neither {one} nor {other}: a band needs one of them"),
             remedy,
         );
     }
-    if !table.has("height") {
-        table.missing(
-            "height",
-            "it says where the loops' middle is",
-            "write it above the section's underside",
-        );
-    }
-    if !table.has("wood") {
-        table.missing(
-            "wood",
-            "a layer needs one",
-            "write wood = \"holly\" or the like, one that stands out from the section's",
-        );
-    }
+    table.need(
+        "height",
+        "it says where the loops' middle is",
+        "write it above the section's underside",
+    );
+    table.need(
+        "wood",
+        "a layer needs one",
+        "write wood = \"holly\" or the like, one that stands out from the section's",
+    );
 }
 
 fn goes_together(table: &Table<'_>, band: &BandSpec) {

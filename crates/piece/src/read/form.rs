@@ -7,7 +7,7 @@ use crate::reader::{Item, Lengths, Table};
 
 const HEIGHT: Lengths = Lengths::new("a height", 0.0, 3000.0);
 const RADIUS: Lengths = Lengths::new("a radius", 0.0, 1500.0);
-const WALL: Lengths = Lengths::new("a wall", 0.2, 200.0);
+const WALL: Lengths = Lengths::new("a wall", 0.2, 100.0);
 const FLOOR: Lengths = Lengths::new("a floor", 0.2, 200.0);
 const RECESS: Lengths = Lengths::new("a foot's recess", 0.0, 100.0);
 const FOOT: Lengths = Lengths::new("the width of a foot's ring", 0.5, 500.0);
@@ -17,35 +17,28 @@ const EASING: Lengths = Lengths::new("an eased rim", 0.0, 50.0);
 const MOST_POINTS: usize = 500;
 
 pub(super) fn read(top: &Table<'_>) -> FormSpec {
-    let Some(item) = top.get("form") else {
-        top.missing(
-            "form",
-            "it gives the shape that the rings are turned to",
-            "add [form] with outer = [[height, radius], ...] and wall = thickness",
-        );
-        return FormSpec::default();
-    };
-    let Some(table) = item.table() else {
+    top.need(
+        "form",
+        "it gives the shape that the rings are turned to",
+        "add [form] with outer = [[height, radius], ...] and wall = thickness",
+    );
+    let Some(table) = top.get("form").and_then(|item| item.table()) else {
         return FormSpec::default();
     };
     let outer = points(&table, "outer");
-    if !table.has("outer") {
-        table.missing(
-            "outer",
-            "it is the finished outside from the foot up",
-            "write outer = [[height, radius], [height, radius], ...]",
-        );
-    }
+    table.need(
+        "outer",
+        "it is the finished outside from the foot up",
+        "write outer = [[height, radius], [height, radius], ...]",
+    );
     let wall = table.get("wall").map(|item| walls(&item));
     let inner = points(&table, "inner");
-    let both = table.both("wall", "inner", "each alone gives the inside");
-    if !both && !table.has("wall") && !table.has("inner") {
-        table.missing(
-            "wall",
-            "nothing says how thick the wall is",
-            "write wall = thickness, or the inside as inner = [[height, radius], ...]",
-        );
-    }
+    table.both("wall", "inner", "each alone gives the inside");
+    table.need_any(
+        &["wall", "inner"],
+        "wall is missing: nothing says how thick the wall is".into(),
+        "write wall = thickness, or the inside as inner = [[height, radius], ...]",
+    );
     let spec = FormSpec {
         outer: outer.unwrap_or_default(),
         straight: table.flag("straight").unwrap_or(false),
@@ -58,7 +51,7 @@ pub(super) fn read(top: &Table<'_>) -> FormSpec {
         foot_width: table.length("foot_width", &FOOT),
         rim_easing: table.length("rim_easing", &EASING),
     };
-    table.finish(&[("thickness", "write the wall's thickness as wall")]);
+    table.finish(&[]);
     spec
 }
 
@@ -101,6 +94,13 @@ fn point(item: &Item<'_>) -> Option<FormPoint> {
     let (height, radius, corner) = match parts.as_slice() {
         [height, radius] => (height, radius, false),
         [height, radius, word] if word.is_word("corner") => (height, radius, true),
+        [_, _, third] if third.plain_whole().is_some() => {
+            item.trouble(
+                "a point is a height and a radius, and these are three numbers",
+                "write decimals with a point, as in 62.5, not with a comma",
+            );
+            return None;
+        }
         _ => {
             item.trouble("a point is a height and a radius", SHAPE);
             return None;

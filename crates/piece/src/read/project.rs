@@ -47,13 +47,11 @@ fn design(name: &str, top: &Table<'_>) -> Design {
     let form = form::read(top);
     let tables = top.tables("section", MOST_SECTIONS);
     let sections: Vec<SectionSpec> = tables.iter().map(|t| section::read(t, &woods)).collect();
-    if sections.is_empty() && !top.has("section") {
-        top.missing(
-            "section",
-            "a piece has one section at least",
-            "add [[section]] with its rings below",
-        );
-    }
+    top.need(
+        "section",
+        "a piece has one section at least",
+        "add [[section]] with its rings below",
+    );
     names_differ(&tables, &sections);
     let rings: usize = sections.iter().map(rings_given).sum();
     if rings > MOST_RINGS {

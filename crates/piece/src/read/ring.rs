@@ -43,7 +43,6 @@ pub(super) fn read(
             .and_then(|item| item.table())
             .map(|t| floor(&t, own)),
     };
-    table.finish(&[]);
     only_of_segments(table, &ring);
     fits_its_stock(table, &ring, section);
     if let (Some(outside), Some(width)) = (ring.outside, ring.width)
@@ -60,6 +59,7 @@ pub(super) fn read(
             "make the board narrower, or write solid = true for a disc",
         );
     }
+    table.finish(&[]);
     ring
 }
 
@@ -71,8 +71,8 @@ fn only_of_segments(table: &Table<'_>, ring: &RingSpec) {
         if table.has(key) {
             table.trouble(
                 key,
-                format!("{key} goes with a ring of segments, but this one is solid"),
-                "take out that key or solid = true",
+                format!("a solid ring has no {key}"),
+                &format!("take out {key} or solid = true"),
             );
         }
     }
@@ -113,13 +113,11 @@ fn fits_its_stock(table: &Table<'_>, ring: &RingSpec, section: &SectionSpec) {
 
 fn floor(table: &Table<'_>, own: &BTreeMap<String, OwnWood>) -> FloorSpec {
     let wood = table.get("wood").and_then(|item| woods::known(&item, own));
-    if !table.has("wood") {
-        table.missing(
-            "wood",
-            "a floor panel needs one",
-            "write floor = { wood = \"cherry\" } or the like",
-        );
-    }
+    table.need(
+        "wood",
+        "a floor panel needs one",
+        "write floor = { wood = \"cherry\" } or the like",
+    );
     let floor = FloorSpec {
         wood: wood.unwrap_or_default(),
         thickness: table.length("thickness", &PANEL),

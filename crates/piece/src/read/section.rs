@@ -43,13 +43,11 @@ const ELSEWHERE: [(&str, &str); 8] = [
 
 pub(super) fn read(table: &Table<'_>, own: &BTreeMap<String, OwnWood>) -> SectionSpec {
     let name = table.text("name");
-    if !table.has("name") {
-        table.missing(
-            "name",
-            "every section has one, to be told by in the plan",
-            "write name = \"body\" or the like",
-        );
-    }
+    table.need(
+        "name",
+        "every section has one, to be told by in the plan",
+        "write name = \"body\" or the like",
+    );
     let mut section = SectionSpec {
         // A name of its own, so that two unnamed sections are not told to be alike.
         name: name.unwrap_or_else(|| table.path.clone()),
@@ -145,21 +143,17 @@ fn rings(table: &Table<'_>, section: &SectionSpec, own: &BTreeMap<String, OwnWoo
 
 fn split(table: &Table<'_>) -> SplitSpec {
     let height = table.length("height", &SPLIT_HEIGHT);
-    if !table.has("height") {
-        table.missing(
-            "height",
-            "it says where the section is sawn apart",
-            "write it above the section's underside",
-        );
-    }
+    table.need(
+        "height",
+        "it says where the section is sawn apart",
+        "write it above the section's underside",
+    );
     let turn = table.angle("turn", &TURN);
-    if !table.has("turn") {
-        table.missing(
-            "turn",
-            "it says how far the upper part is turned",
-            "write it in degrees, as in turn = 15",
-        );
-    }
+    table.need(
+        "turn",
+        "it says how far the upper part is turned",
+        "write it in degrees, as in turn = 15",
+    );
     if turn.is_some_and(|t| t.within(Angle::ZERO, Angle::deg(1e-9))) {
         table.trouble(
             "turn",

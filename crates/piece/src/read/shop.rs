@@ -134,9 +134,7 @@ fn workshop(top: &Table<'_>) -> Workshop {
         let defaults = &mut shop.defaults;
         let segments = t.whole("segments", &SEGMENTS);
         put(&t, "segments", segments, &mut defaults.segments, given);
-        let wood = t
-            .get("wood")
-            .and_then(|i| woods::known(&i, &Default::default()));
+        let wood = t.get("wood").and_then(|i| woods::built_in(&i));
         put(&t, "wood", wood, &mut defaults.wood, given);
         set(&t, "board", &BOARD, &mut defaults.board, given);
         t.finish(&[("stock", "did you mean board?")]);
@@ -217,24 +215,20 @@ pub(crate) const SAW_KINDS: [(&str, SawKind); 3] = [
 
 fn saw(table: &Table<'_>, given: &mut BTreeSet<String>) -> Option<Saw> {
     let kind = table.get("kind").and_then(|item| item.choice(&SAW_KINDS));
-    if !table.has("kind") {
-        table.missing(
-            "kind",
-            "it says what the saw is used for",
-            "write kind = \"band\", \"table\" or \"mitre\"",
-        );
-    }
+    table.need(
+        "kind",
+        "it says what the saw is used for",
+        "write kind = \"band\", \"table\" or \"mitre\"",
+    );
     // Where the kind is wrong, the rest is read all the same for its troubles.
     let mut saw = common(kind.unwrap_or(SawKind::Band));
     put(table, "name", table.text("name"), &mut saw.name, given);
     set(table, "kerf", &KERF, &mut saw.kerf, given);
-    if !table.has("kerf") {
-        table.missing(
-            "kerf",
-            "every cut is reckoned with it",
-            "saw a notch in scrap, measure its width and write it here",
-        );
-    }
+    table.need(
+        "kerf",
+        "every cut is reckoned with it",
+        "saw a notch in scrap, measure its width and write it here",
+    );
     set(
         table,
         "cutting_height",

@@ -25,23 +25,16 @@ pub(super) fn read(table: &Table<'_>) -> BTreeMap<String, OwnWood> {
             continue;
         }
         let own = OwnWood {
-            like: table
-                .get("like")
-                .and_then(|item| known(&item, &BTreeMap::new())),
+            like: table.get("like").and_then(|item| built_in(&item)),
             density: table.get("density").and_then(|item| item.figure(&DENSITY)),
             colour: table.get("colour").and_then(|item| colour(&item)),
         };
+        table.need_any(
+            &["like", "density", "colour"],
+            format!("nothing is said about the wood {name}"),
+            "give it like = \"a known wood\", density in kg/m³, or colour = \"#rrggbb\"",
+        );
         table.finish(&[]);
-        if !["like", "density", "colour"]
-            .iter()
-            .any(|key| table.has(key))
-        {
-            table.trouble(
-                "density",
-                format!("nothing is said about the wood {name}"),
-                "give it like = \"a known wood\", density in kg/m³, or colour = \"#rrggbb\"",
-            );
-        }
         woods.insert(name, own);
     }
     woods
@@ -70,22 +63,35 @@ pub(super) fn known(item: &Item<'_>, own: &BTreeMap<String, OwnWood>) -> Option<
         return Some(name);
     };
     let short: String = name.chars().take(40).collect();
-    let describe = match short
-        .chars()
-        .all(|c| c.is_ascii_alphanumeric() || "-_".contains(c))
-    {
-        true => format!("[woods.{short}]"),
-        false => format!("[woods.\"{}\"]", short.replace(['"', '\\', '\n'], " ")),
+    let bare = |c: char| c.is_ascii_alphanumeric() || c == '-' || c == '_';
+    let own_wood = if short.chars().all(bare) {
+        format!("describe it under [woods.{short}]")
+    } else {
+        let quoted = short.replace(['"', '\\', '\n'], " ");
+        format!("describe it under [woods.\"{quoted}\"]")
     };
-    let remedy = match unknown.nearest.as_slice() {
-        [] => format!("describe it under {describe}, or choose a wood of the list"),
-        [one] => format!("did you mean {one}? Otherwise describe it under {describe}"),
-        more => format!(
-            "did you mean {}? Otherwise describe it under {describe}",
-            more.join(" or ")
-        ),
+    let remedy = if unknown.nearest.is_empty() {
+        format!("{own_wood}, or choose a wood of the list")
+    } else {
+        let nearest = unknown.nearest.join(" or ");
+        format!("did you mean {nearest}? Otherwise {own_wood}")
     };
     item.trouble("no wood of that name is known", &remedy);
+    None
+}
+
+/// A wood of the built-in table.
+pub(super) fn built_in(item: &Item<'_>) -> Option<String> {
+    let name = item.text()?;
+    let Err(unknown) = wood::find(&name) else {
+        return Some(name);
+    };
+    let remedy = if unknown.nearest.is_empty() {
+        "choose a wood of the list".into()
+    } else {
+        format!("did you mean {}?", unknown.nearest.join(" or "))
+    };
+    item.trouble("no wood of that name is in the list", &remedy);
     None
 }
 

@@ -2,11 +2,11 @@
 
 use std::ops::Range;
 
-use geometry::{Angle, Length};
 use toml::de::DeValue;
 
-use super::{Angles, Lengths, Log, Numbers, Table, Wholes};
-use crate::units::{Unit, fixed, parse_length};
+use super::table::heading;
+use super::{Log, Numbers, Table, Wholes};
+use crate::units::fixed;
 
 /// A value with its place and what to call it.
 pub(crate) struct Item<'a> {
@@ -20,7 +20,7 @@ pub(crate) struct Item<'a> {
 }
 
 /// A number of either kind, or why it is none.
-enum Number {
+pub(super) enum Number {
     Is(f64),
     IsNot(&'static str),
     Other,
@@ -35,102 +35,6 @@ impl<'a> Item<'a> {
             format!("{} = {}: {what}", self.label, self.shown()),
             remedy.into(),
         );
-    }
-
-    /// A length within a range.
-    pub fn length(&self, range: &Lengths) -> Option<Length> {
-        let unit = self.log.unit();
-        let length = match self.number() {
-            Number::Is(number) => unit.of(number),
-            Number::IsNot(what) => {
-                self.trouble(what, "write a length that a rule can measure");
-                return None;
-            }
-            Number::Other => match self.value {
-                DeValue::String(text) => match parse_length(text, unit) {
-                    Ok(length) => length,
-                    Err(trouble) => {
-                        self.trouble(&strip_quoted(&trouble.what), &trouble.remedy);
-                        return None;
-                    }
-                },
-                _ => {
-                    let example = match unit {
-                        Unit::Mm => "write millimetres as a number, or text such as \"3/4 in\"",
-                        Unit::Inch => "write inches as a number, or text such as \"6 3/8 in\"",
-                    };
-                    self.trouble(&format!("this is {}, not a length", self.kind()), example);
-                    return None;
-                }
-            },
-        };
-        let mm = length.as_mm();
-        if mm >= range.least && mm <= range.most {
-            return Some(length);
-        }
-        let bare = !matches!(self.value, DeValue::String(_));
-        // Until the file has said its unit, a bare number is neither in nor out of range.
-        if !bare || self.log.unit_is_known() {
-            self.refuse_length(range, length, bare);
-        }
-        None
-    }
-
-    fn refuse_length(&self, range: &Lengths, length: Length, bare: bool) {
-        let unit = self.log.unit();
-        let show = |mm: f64| {
-            if range.most <= 25.0 {
-                unit.fine(Length::mm(mm))
-            } else {
-                unit.length(Length::mm(mm))
-            }
-        };
-        let (least, most) = (show(range.least), show(range.most));
-        let what = format!("{} is {least} to {most}", range.of);
-        let (other, number) = match unit {
-            Unit::Mm => (Unit::Inch, length.as_mm()),
-            Unit::Inch => (Unit::Mm, length.as_inches()),
-        };
-        let meant = other.of(number).as_mm();
-        let fits = bare && meant >= range.least && meant <= range.most;
-        let remedy = if fits {
-            let suffix = other.suffix();
-            format!(
-                "write a length in that range; if {number} {suffix} is meant, write \"{number} {suffix}\""
-            )
-        } else {
-            "write a length in that range".into()
-        };
-        self.trouble(&what, &remedy);
-    }
-
-    /// An angle within a range, in degrees: a number, or text such as `"15°"`.
-    pub fn angle(&self, range: &Angles) -> Option<Angle> {
-        let degrees = match (self.number(), self.value) {
-            (Number::Is(degrees), _) => Some(degrees),
-            (Number::Other, DeValue::String(text)) => degrees_of(text),
-            _ => None,
-        };
-        let Some(degrees) = degrees.filter(|d| d.is_finite()) else {
-            self.trouble(
-                &format!("this is {}, not an angle", self.kind()),
-                "write degrees as a number, as in 22.5",
-            );
-            return None;
-        };
-        if degrees < range.least || degrees > range.most {
-            self.trouble(
-                &format!(
-                    "{} is {}° to {}°",
-                    range.of,
-                    plain(range.least),
-                    plain(range.most)
-                ),
-                "write degrees in that range",
-            );
-            return None;
-        }
-        Some(Angle::deg(degrees))
     }
 
     /// A whole number within a range.
@@ -290,12 +194,15 @@ impl<'a> Item<'a> {
     /// A table's keys.
     pub fn table(&self) -> Option<Table<'a>> {
         let DeValue::Table(table) = self.value else {
+            let heading = heading(&self.path);
+            let remedy = if self.path.ends_with(']') {
+                format!("write each as [[{heading}]] with its keys below")
+            } else {
+                format!("write it under a heading [{heading}] as key = value")
+            };
             self.trouble(
                 &format!("this is {}, not a table of keys", self.kind()),
-                &format!(
-                    "write it as [{0}] with keys below, or {0} = {{ key = value }}",
-                    self.label
-                ),
+                &remedy,
             );
             return None;
         };
@@ -326,7 +233,21 @@ impl<'a> Item<'a> {
         }
     }
 
-    fn number(&self) -> Number {
+    /// A whole number, without a trouble if it is none.
+    pub fn plain_whole(&self) -> Option<usize> {
+        match self.number() {
+            // Within this range the conversion is exact.
+            Number::Is(n) if n.fract() == 0.0 && (0.0..=1e9).contains(&n) => Some(n as usize),
+            _ => None,
+        }
+    }
+
+    /// What the file says here, as it stands.
+    pub fn source(&self) -> &'a str {
+        self.log.source(self.bytes.clone())
+    }
+
+    pub(super) fn number(&self) -> Number {
         let value: Option<f64> = match self.value {
             // Past 2^53 a float is no longer exact, but then it is out of any range too.
             DeValue::Integer(n) => i128::from_str_radix(n.as_str(), n.radix())
@@ -338,11 +259,11 @@ impl<'a> Item<'a> {
         match value {
             Some(value) if value.is_finite() => Number::Is(value),
             Some(value) if value.is_nan() => Number::IsNot("this is not a number"),
-            _ => Number::IsNot("this is larger than anything"),
+            _ => Number::IsNot("this is infinite or too large to be read"),
         }
     }
 
-    fn kind(&self) -> &'static str {
+    pub(super) fn kind(&self) -> &'static str {
         match self.value {
             DeValue::String(_) => "text",
             DeValue::Integer(_) => "a number",
@@ -378,27 +299,10 @@ impl<'a> Item<'a> {
 }
 
 /// A number without needless decimals.
-fn plain(value: f64) -> String {
+pub(super) fn plain(value: f64) -> String {
     if value.fract() == 0.0 {
         fixed(value, 0)
     } else {
         format!("{value}")
     }
-}
-
-/// What `parse_length` says begins with the text itself, which a report already shows.
-fn strip_quoted(what: &str) -> String {
-    match what.rsplit_once("\" ") {
-        Some((_, rest)) if !rest.is_empty() && !rest.ends_with('"') => format!("this {rest}"),
-        _ => what.into(),
-    }
-}
-
-fn degrees_of(text: &str) -> Option<f64> {
-    let text = text.trim();
-    let number = ["degrees", "deg", "°"]
-        .iter()
-        .find_map(|unit| text.strip_suffix(unit))
-        .unwrap_or(text);
-    number.trim().parse().ok()
 }

@@ -8,7 +8,7 @@ use crate::report::{Lines, Places, Problem};
 use crate::units::Unit;
 
 /// The most problems that are told of one file; whoever has more begins with these.
-const MOST: usize = 50;
+const MOST: usize = 40;
 
 pub(crate) struct Log<'t> {
     text: &'t str,
@@ -62,6 +62,17 @@ impl<'t> Log<'t> {
                 remedy,
             });
         }
+    }
+
+    /// Which line bytes begin on.
+    pub fn line_of(&self, bytes: Range<usize>) -> usize {
+        self.lines.place(bytes).line
+    }
+
+    /// A line that was swallowed by what went wrong before it.
+    pub fn swallowed(&self, bytes: Range<usize>) {
+        let line = self.line_of(bytes);
+        self.unreadable.borrow_mut().insert(line);
     }
 
     pub fn problem(&self, bytes: Range<usize>, path: &str, what: String, remedy: String) {

@@ -1,7 +1,10 @@
 //! From text to a TOML table, with every syntax error in plain words.
 
-use toml::de::DeTable;
+use std::ops::Range;
 
+use toml::de::{DeTable, Error};
+
+use super::plain_words::{in_plain_words, odd_value};
 use super::{LARGEST_FILE, Log};
 use crate::report::Problem;
 
@@ -32,18 +35,63 @@ pub(crate) fn parse<'t>(text: &'t str, kind: &str, log: &Log<'t>) -> Option<DeTa
         return None;
     }
     if dots_outside_numbers(text) > MOST_DOTS {
-        let what = format!("this file has more than {MOST_DOTS} dots outside numbers");
-        let remedy = "nothing in a file goes deeper than [[section.ring]]; shorten long notes";
+        let what = format!("more than {MOST_DOTS} dots outside numbers: keys nested too deep");
+        let remedy = "no key goes deeper than [[section.ring]]; shorten very long notes";
         log.missing(whole(), "", what, remedy);
         return None;
     }
     let (table, errors) = DeTable::parse_recoverable(text);
-    for error in errors.iter().take(MOST_ERRORS) {
-        let bytes = error.span().unwrap_or(text.len()..text.len());
-        let (what, remedy) = in_plain_words(error.message(), log.source(bytes.clone()));
+    tell(text, &errors, log);
+    Some(table.into_inner())
+}
+
+fn tell(text: &str, errors: &[Error], log: &Log<'_>) {
+    let mut errors: Vec<(Range<usize>, &str)> = errors
+        .iter()
+        .map(|e| (e.span().unwrap_or(text.len()..text.len()), e.message()))
+        .collect();
+    errors.sort_by_key(|(bytes, _)| bytes.start);
+    let mut open_list: Option<usize> = None;
+    for (bytes, message) in errors.into_iter().take(MOST_ERRORS) {
+        let list = message.starts_with("missing comma between array");
+        let bytes = if list {
+            end_of_line_before(text, bytes)
+        } else {
+            bytes
+        };
+        let line = log.line_of(bytes.clone());
+        // A list that is not closed swallows line after line; the first says it.
+        let swallowed = list || (message.starts_with("string values must") && begins(text, &bytes));
+        if open_list.is_some_and(|last| line <= last + 2) && (swallowed || odd_value(message)) {
+            open_list = Some(line);
+            log.swallowed(bytes);
+            continue;
+        }
+        open_list = list.then_some(line);
+        let (what, remedy) = in_plain_words(message, text, bytes.clone());
         log.unreadable(bytes, what, remedy);
     }
-    Some(table.into_inner())
+}
+
+/// What stands before bytes on their line.
+fn before_on_line<'t>(text: &'t str, bytes: &Range<usize>) -> &'t str {
+    let before = text.get(..bytes.start).unwrap_or("");
+    before.rsplit('\n').next().unwrap_or("")
+}
+
+/// Do bytes begin their line, or a heading on it?
+fn begins(text: &str, bytes: &Range<usize>) -> bool {
+    let before = before_on_line(text, bytes);
+    before.chars().all(|c| c.is_whitespace() || c == '[')
+}
+
+/// What is missed at the start of a line was missing at the end of the last one.
+fn end_of_line_before(text: &str, bytes: Range<usize>) -> Range<usize> {
+    if before_on_line(text, &bytes).trim().is_empty() {
+        let end = text.get(..bytes.start).unwrap_or("").trim_end().len();
+        return end..end;
+    }
+    bytes
 }
 
 pub(super) fn too_large() -> Problem {
@@ -65,106 +113,17 @@ fn starter(kind: &str) -> String {
 /// Dots that are not the one decimal point between two digits.
 fn dots_outside_numbers(text: &str) -> usize {
     let in_word = |c: char| c.is_ascii_alphanumeric() || matches!(c, '_' | '+' | '-' | '.');
-    text.split(|c| !in_word(c))
-        .map(|word| {
-            let digit = |b: Option<&u8>| b.is_some_and(u8::is_ascii_digit);
-            let bytes = word.as_bytes();
-            match (word.find('.'), word.matches('.').count()) {
-                (Some(at), 1) if at > 0 && digit(bytes.get(at - 1)) && digit(bytes.get(at + 1)) => {
-                    0
-                }
-                (_, count) => count,
+    let dots = |word: &str| {
+        let digit = |b: Option<&u8>| b.is_some_and(u8::is_ascii_digit);
+        let bytes = word.as_bytes();
+        let count = word.matches('.').count();
+        match word.find('.') {
+            Some(at) if count == 1 && at > 0 => {
+                let decimal = digit(bytes.get(at - 1)) && digit(bytes.get(at + 1));
+                usize::from(!decimal)
             }
-        })
-        .sum()
-}
-
-/// What the parser said, as a maker would say it, and what to do.
-fn in_plain_words(message: &str, source: &str) -> (String, String) {
-    let shown: String = source.chars().take_while(|c| *c != '\n').take(32).collect();
-    let about = |start: &str| message.starts_with(start);
-    let (what, remedy): (String, &str) = if about("duplicate key") {
-        (format!("{shown} is given twice"), "keep one of the two")
-    } else if about("string values must be quoted") {
-        (
-            format!("{shown} stands without quotation marks"),
-            "put text in quotation marks, as in wood = \"cherry\"",
-        )
-    } else if about("invalid basic string")
-        || about("invalid literal string")
-        || about("invalid multi-line")
-    {
-        (
-            "this text does not end where its line ends".into(),
-            "close it with a quotation mark; write an inch mark in it as \\\", or write in",
-        )
-    } else if about("missing escaped value") || about("too few unicode") {
-        (
-            "a backslash in a text that means nothing".into(),
-            "write \\\\ for a backslash and \\\" for an inch mark",
-        )
-    } else if about("cannot recurse") {
-        (
-            "brackets inside brackets, too deep to be meant".into(),
-            "no value needs more than two levels, as in outer = [[0, 40], [60, 75]]",
-        )
-    } else if about("unclosed array table")
-        || about("unclosed table")
-        || about("missing table open")
-    {
-        (
-            "this heading has no closing bracket".into(),
-            "write it as [form] or [[section]], alone on its line",
-        )
-    } else if about("unclosed array") || about("missing comma between array") {
-        (
-            "this list is not closed, or lacks a comma".into(),
-            "write it as [1, 2, 3]",
-        )
-    } else if about("unclosed inline table") || about("missing comma between key-value") {
-        (
-            "these braces are not closed, or lack a comma".into(),
-            "write them as { wood = \"cherry\", thickness = 6 }",
-        )
-    } else if about("extra comma") {
-        ("one comma too many".into(), "take it out")
-    } else if about("key with no value") || about("missing value") || about("missing assignment") {
-        ("a key without a value".into(), "write it as key = value")
-    } else if about("extra `=`") || about("extra assignment") || about("unexpected `=`") {
-        (
-            "one = too many".into(),
-            "write it as key = value, one to a line",
-        )
-    } else if about("invalid unquoted key") || about("unquoted keys cannot be empty") {
-        (
-            "a name with a character that names cannot have".into(),
-            "use letters, digits, - and _, or put the name in quotation marks",
-        )
-    } else if about("unexpected leading zero") {
-        (
-            "a number that begins with 0".into(),
-            "leave the first 0 out",
-        )
-    } else if about("redundant") || about("unexpected sign") {
-        (
-            "a number with a sign too many".into(),
-            "write it as 12 or -12",
-        )
-    } else if about("carriage return") {
-        (
-            "a stray carriage return".into(),
-            "save the file with ordinary line ends in your editor",
-        )
-    } else if about("unexpected") || about("invalid key-value") {
-        (
-            "something stands here that does not belong".into(),
-            "write one key = value to a line",
-        )
-    } else {
-        (
-            format!("this line cannot be read ({message})"),
-            "write one key = value to a line",
-        )
+            _ => count,
+        }
     };
-    (what, remedy.into())
+    text.split(|c| !in_word(c)).map(dots).sum()
 }

@@ -9,12 +9,13 @@ use toml::de::DeTable;
 use super::{Angles, Item, Lengths, Log, Wholes};
 
 /// What makers write for what the format calls otherwise.
-const OTHER_WORDS: [(&str, &str); 16] = [
+const OTHER_WORDS: [(&str, &str); 17] = [
     ("angle", "tilt"),
     ("cut_angle", "tilt"),
     ("count", "loops"),
     ("color", "colour"),
     ("density_kg_m3", "density"),
+    ("thickness", "wall"),
     ("thickness", "layer"),
     ("thickness", "stock"),
     ("material", "wood"),
@@ -35,6 +36,15 @@ pub(crate) struct Table<'a> {
     bytes: Range<usize>,
     pub path: String,
     asked: RefCell<Vec<&'static str>>,
+    /// What is not there, told at the end: a misspelt key is not missing as well.
+    missing: RefCell<Vec<Missing>>,
+}
+
+struct Missing {
+    /// Any of these would do.
+    keys: Vec<&'static str>,
+    what: String,
+    remedy: &'static str,
 }
 
 impl<'a> Table<'a> {
@@ -50,6 +60,7 @@ impl<'a> Table<'a> {
             bytes,
             path,
             asked: RefCell::default(),
+            missing: RefCell::default(),
         };
         for (key, value) in table {
             log.note_place(&new.path_of(key.get_ref()), value.span());
@@ -127,13 +138,19 @@ impl<'a> Table<'a> {
             return Vec::new();
         };
         if !item.is_list() {
-            item.trouble(
-                "this must be a list of tables",
-                &format!(
-                    "write each as [[{}]] with its keys below",
-                    heading(&item.path)
-                ),
-            );
+            let heading = heading(&item.path);
+            if item.source() == format!("[{heading}]") {
+                self.trouble(
+                    key,
+                    format!("[{heading}] needs double brackets, as there may be several"),
+                    &format!("write it as [[{heading}]]"),
+                );
+            } else {
+                item.trouble(
+                    "this must be a list of tables",
+                    &format!("write each as [[{heading}]] with its keys below"),
+                );
+            }
             return Vec::new();
         }
         let items = item.list("entry", most).unwrap_or_default();
@@ -152,9 +169,22 @@ impl<'a> Table<'a> {
         }
     }
 
-    /// Tells that a key is missing.
-    pub fn missing(&self, key: &str, why: &str, remedy: &str) {
-        self.trouble(key, format!("{key} is missing: {why}"), remedy);
+    /// Tells, if a key was not written, why it must be.
+    pub fn need(&self, key: &'static str, why: &str, remedy: &'static str) {
+        if !self.has(key) {
+            let what = format!("{key} is missing: {why}");
+            self.need_any(&[key], what, remedy);
+        }
+    }
+
+    /// Tells, if none of the keys was written, what is wrong with that.
+    pub fn need_any(&self, keys: &[&'static str], what: String, remedy: &'static str) {
+        if !keys.iter().any(|key| self.has(key)) {
+            let keys = keys.to_vec();
+            self.missing
+                .borrow_mut()
+                .push(Missing { keys, what, remedy });
+        }
     }
 
     /// Tells if both of two keys were written; were they?
@@ -170,20 +200,25 @@ impl<'a> Table<'a> {
         both
     }
 
-    /// Tells of every key that was not asked for. `elsewhere` says where keys belong
-    /// that are known in another place.
-    pub fn finish(&self, elsewhere: &[(&str, &str)]) {
+    /// Tells of every key that was not asked for, then of what is missing; to be called
+    /// last. `elsewhere` says where keys belong that are known in another place.
+    pub fn finish(&self, elsewhere: &[(&'static str, &str)]) {
         let asked = self.asked.borrow();
+        let moved: Vec<&'static str> = elsewhere.iter().map(|(key, _)| *key).collect();
+        let mut meant: Vec<&'static str> = Vec::new();
         for (key, value) in self.table {
             let name: &str = key.get_ref();
             if asked.contains(&name) {
                 continue;
             }
-            let shown: String = name.chars().take(40).collect();
-            let remedy = if let Some((_, where_to)) = elsewhere.iter().find(|(k, _)| *k == name) {
-                (*where_to).to_string()
+            let belongs = |key: &str| elsewhere.iter().find(|(k, _)| *k == key).map(|(_, w)| *w);
+            let remedy = if let Some(where_to) = belongs(name) {
+                where_to.to_string()
             } else if let Some(near) = nearest(name, &asked) {
+                meant.push(near);
                 format!("did you mean {near}?")
+            } else if let Some(near) = nearest(name, &moved) {
+                format!("did you mean {near}? {}", belongs(near).unwrap_or_default())
             } else {
                 format!("the keys here are: {}", asked.join(", "))
             };
@@ -193,15 +228,17 @@ impl<'a> Table<'a> {
             } else {
                 key.span()
             };
-            self.log.problem(
-                bytes,
-                &self.path_of(name),
-                format!(
-                    "unknown key {}",
-                    if shown.is_empty() { "\"\"" } else { &shown }
-                ),
-                remedy,
-            );
+            let shown: String = name.chars().take(40).collect();
+            let shown = if shown.is_empty() { "\"\"" } else { &shown };
+            let what = format!("unknown key {shown}");
+            self.log.problem(bytes, &self.path_of(name), what, remedy);
+        }
+        for missing in self.missing.borrow().iter() {
+            if let Some(first) = missing.keys.first()
+                && !missing.keys.iter().any(|key| meant.contains(key))
+            {
+                self.trouble(first, missing.what.clone(), missing.remedy);
+            }
         }
     }
 }
@@ -230,7 +267,7 @@ fn nearest(name: &str, known: &[&'static str]) -> Option<&'static str> {
 }
 
 /// `section.band` for `section[0].band`.
-fn heading(path: &str) -> String {
+pub(super) fn heading(path: &str) -> String {
     let mut out = String::new();
     let mut inside = false;
     for c in path.chars() {

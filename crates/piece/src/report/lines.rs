@@ -98,6 +98,11 @@ impl<'t> Lines<'t> {
     }
 }
 
+/// A text that quotes a file, made safe for a terminal.
+pub(super) fn harmless(text: &str) -> String {
+    text.chars().map(visible).collect()
+}
+
 /// One column wide and harmless in a terminal.
 fn visible(c: char) -> char {
     match c {

@@ -83,10 +83,18 @@ impl Table {
                     .iter()
                     .map(|(key, name)| (score(key), name.clone())),
             )
-            .filter(|(score, _)| *score > 0.84)
+            .filter(|(score, _)| *score > 0.8)
             .collect();
         found.sort_by(|a, b| b.0.total_cmp(&a.0).then_with(|| a.1.cmp(&b.1)));
-        found.dedup_by(|a, b| a.1 == b.1);
+        // Only what is about as near as the nearest, and one name for each wood.
+        let enough = found.first().map_or(1.0, |(best, _)| best - 0.04);
+        let mut woods: Vec<Option<usize>> = Vec::new();
+        found.retain(|(score, name)| {
+            let wood = self.by_key.get(&key(name)).copied();
+            let new = wood.is_none() || !woods.contains(&wood);
+            woods.push(wood);
+            new && *score >= enough
+        });
         found.into_iter().take(3).map(|(_, name)| name).collect()
     }
 
