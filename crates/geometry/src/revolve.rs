@@ -91,17 +91,67 @@ pub fn turned_volume(cell: &ConvexCell, turned: &dyn Turned, tolerance: f64) -> 
     cuts.sort_by(f64::total_cmp);
     let thin = 1e-12 * (hi - lo);
     cuts.dedup_by(|b, a| *b - *a <= thin);
-    let slicer = Slicer { cell, turned };
+    let mut edges = Vec::with_capacity(cell.face_indices().len());
     cuts.windows(2)
-        .map(|w| slicer.between(w[0], w[1], tolerance, 0))
+        .map(|w| {
+            slice_edges(cell, w[0], w[1], &mut edges);
+            let slicer = Slicer {
+                edges: &edges,
+                turned,
+            };
+            slicer.between(w[0], w[1], tolerance, 0)
+        })
         .sum()
+}
+
+/// One edge of a level slice: its ends move in straight lines as the slice rises.
+struct SliceEdge {
+    from: DVec2,
+    from_rise: DVec2,
+    to: DVec2,
+    to_rise: DVec2,
+}
+
+/// The edges of the cell's slices between two heights with no corner between them.
+/// Ends are given at height 0 of their lines.
+fn slice_edges(cell: &ConvexCell, z0: f64, z1: f64, edges: &mut Vec<SliceEdge>) {
+    edges.clear();
+    let z = 0.5 * (z0 + z1);
+    let corners = cell.corners();
+    for face in cell.face_indices() {
+        // Seen from outside a face's loop runs up on its right and down on its
+        // left, so the slice's edge runs from the way down to the way up.
+        let (mut up, mut down) = (None, None);
+        let mut a = corners[face[face.len() - 1] as usize];
+        for &i in face {
+            let b = corners[i as usize];
+            if (a.z < z) != (b.z < z) {
+                let rise = (b - a).truncate() / (b.z - a.z);
+                let line = (a.truncate() - rise * a.z, rise);
+                if a.z < z {
+                    up = Some(line);
+                } else {
+                    down = Some(line);
+                }
+            }
+            a = b;
+        }
+        if let (Some((from, from_rise)), Some((to, to_rise))) = (down, up) {
+            edges.push(SliceEdge {
+                from,
+                from_rise,
+                to,
+                to_rise,
+            });
+        }
+    }
 }
 
 /// Deepest halving of an interval: a kink is then confined to 1/256 of it.
 const DEEPEST: u32 = 8;
 
 struct Slicer<'a> {
-    cell: &'a ConvexCell,
+    edges: &'a [SliceEdge],
     turned: &'a dyn Turned,
 }
 
@@ -158,29 +208,10 @@ impl Slicer<'_> {
         if count == 0 {
             return sum;
         }
-        let corners = self.cell.corners();
-        for face in self.cell.face_indices() {
-            // Seen from outside a face's loop runs up on its right and down on its
-            // left, so the slice's edge runs from the way down to the way up.
-            let (mut up, mut down) = (None, None);
-            let mut a = corners[face[face.len() - 1] as usize];
-            for &i in face {
-                let b = corners[i as usize];
-                if (a.z < z) != (b.z < z) {
-                    let t = (z - a.z) / (b.z - a.z);
-                    let at = DVec2::new(a.x + t * (b.x - a.x), a.y + t * (b.y - a.y));
-                    if a.z < z {
-                        up = Some(at);
-                    } else {
-                        down = Some(at);
-                    }
-                }
-                a = b;
-            }
-            if let (Some(from), Some(to)) = (down, up) {
-                for &(inner, outer) in &spans[..count] {
-                    sum += behind_edge_in_annulus(from, to, inner, outer);
-                }
+        for edge in self.edges {
+            let (from, to) = (edge.from + edge.from_rise * z, edge.to + edge.to_rise * z);
+            for &(inner, outer) in &spans[..count] {
+                sum += behind_edge_in_annulus(from, to, inner, outer);
             }
         }
         sum
