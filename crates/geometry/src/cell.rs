@@ -13,11 +13,6 @@ pub struct ConvexCell {
     faces: Vec<Vec<u16>>,
 }
 
-/// Points closer to a plane than this share of the cell's size lie on it.
-///
-/// This is rounding noise, not a shop quantity: a 100 mm cell gives 1e-7 mm.
-const NOISE: f64 = 1e-9;
-
 impl ConvexCell {
     /// An upright prism over a convex polygon given counter-clockwise, from
     /// height `low` to `high`. Fewer than 3 corners or `high <= low` gives an empty cell.
@@ -142,7 +137,8 @@ impl ConvexCell {
             .corners
             .iter()
             .fold(1.0_f64, |m, p| m.max(p.abs().max_element()));
-        let noise = NOISE * size;
+        // Corners come out of several sums, so they are as rough as a thousand roundings.
+        let noise = 1000.0 * crate::NOISE * size;
         let sides: Vec<f64> = self
             .corners
             .iter()

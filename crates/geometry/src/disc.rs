@@ -71,7 +71,7 @@ pub fn behind_edge_in_annulus(a: DVec2, b: DVec2, inner: f64, outer: f64) -> Are
     let (a2, b2) = (a.length_squared(), b.length_squared());
     let cross = a.perp_dot(b);
     // A mitre joint runs along a radius: nothing lies behind it.
-    if cross * cross <= 1e-24 * a2 * b2 && a.dot(b) >= 0.0 {
+    if cross * cross <= crate::NOISE * crate::NOISE * a2 * b2 && a.dot(b) >= 0.0 {
         return AreaMoments::default();
     }
     let (i2, o2) = (inner * inner, outer * outer);

@@ -50,7 +50,7 @@ impl Plane {
 
     /// The height at which the plane passes the axis, or `None` if it runs along the axis.
     pub fn height_on_axis(&self) -> Option<f64> {
-        (self.normal.z.abs() > 1e-12).then(|| self.offset / self.normal.z)
+        (self.normal.z.abs() > crate::NOISE).then(|| self.offset / self.normal.z)
     }
 }
 

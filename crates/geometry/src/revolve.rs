@@ -89,7 +89,7 @@ pub fn turned_volume(cell: &ConvexCell, turned: &dyn Turned, tolerance: f64) -> 
         .chain([lo, hi])
         .collect();
     cuts.sort_by(f64::total_cmp);
-    let thin = 1e-12 * (hi - lo);
+    let thin = crate::NOISE * (hi - lo);
     cuts.dedup_by(|b, a| *b - *a <= thin);
     let mut edges = Vec::with_capacity(cell.face_indices().len());
     cuts.windows(2)
