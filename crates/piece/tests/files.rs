@@ -405,3 +405,26 @@ fn the_documentation_names_every_key() {
         assert!(named, "{key} is not in docs/files.md");
     }
 }
+
+#[test]
+fn the_examples_are_good_files() {
+    let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("../../examples");
+    let entries = std::fs::read_dir(folder).expect("part of the repository");
+    let mut read = 0;
+    for path in entries.flatten().map(|entry| entry.path()) {
+        if path.extension().is_none_or(|e| e != "toml") {
+            continue;
+        }
+        let name = path.display().to_string();
+        let text = std::fs::read_to_string(&path).expect("text");
+        let workshop = name.contains("workshop");
+        let problems = if workshop {
+            read_workshop(&text).2
+        } else {
+            read_design(&name, &text).2
+        };
+        assert!(problems.is_empty(), "{}", render(&name, &text, &problems));
+        read += usize::from(!workshop);
+    }
+    assert!(read >= 3, "only {read} projects");
+}
