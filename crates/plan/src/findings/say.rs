@@ -77,6 +77,12 @@ pub(super) fn tenth_below(angle: Angle) -> Angle {
     Angle::deg((angle.as_deg() * 10.0 + 1e-6).floor() / 10.0)
 }
 
+/// The key of a listed ring. Rings are counted as they are stacked: behind a ring with
+/// `repeat` the file's own count is lower.
+pub(super) fn ring_path(section: usize, ring: usize, key: &str) -> String {
+    format!("section[{section}].ring[{ring}].{key}")
+}
+
 /// `ring 4 (belly)`, counted through the whole piece from 1 as the plan does.
 pub(super) fn ring_name(piece: &Piece, section: usize, ring: usize) -> String {
     let name = piece.sections.get(section).map_or("", |s| s.name.as_str());

@@ -5,7 +5,7 @@ use piece::piece::RingMake;
 
 use crate::figure::{Amount, Working};
 use crate::finding::{Against, Finding, Severity};
-use crate::findings::say::{Say, ring_name};
+use crate::findings::say::{Say, ring_name, ring_path};
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::operation::Subject;
 
@@ -51,7 +51,7 @@ impl Check for FloorOpen {
                         ring: Some(r),
                         ..Subject::default()
                     },
-                    path: format!("section[{s}].ring[{r}].solid"),
+                    path: ring_path(s, r, "solid"),
                     what: format!(
                         "{} has a hole of {} from corner to corner where {} of the form's floor run through it",
                         ring_name(piece, s, r),

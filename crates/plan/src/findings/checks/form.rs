@@ -30,11 +30,21 @@ impl Check for FormWrong {
                 severity: Severity::Stops,
                 subject: Subject::default(),
                 path: path(p),
-                what: p.what.clone(),
-                remedy: p.remedy.clone(),
+                what: plain(&p.what),
+                remedy: plain(&p.remedy),
                 against: None,
             })
             .collect()
+    }
+}
+
+/// A sentence as findings are written: a small letter first, no full stop.
+fn plain(sentence: &str) -> String {
+    let text = sentence.trim_end_matches('.');
+    let mut letters = text.chars();
+    match letters.next() {
+        Some(first) => first.to_lowercase().chain(letters).collect(),
+        None => String::new(),
     }
 }
 

@@ -9,7 +9,7 @@ use piece::units::degrees;
 
 use crate::figure::{Amount, Working};
 use crate::finding::{Against, Finding, Severity};
-use crate::findings::say::{ring_name, rings_name};
+use crate::findings::say::{ring_name, ring_path, rings_name};
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::operation::Subject;
 
@@ -172,7 +172,7 @@ impl JointsLineUp {
                             st.pairs,
                             ring_name(piece, s, *r)
                         ),
-                        format!("section[{s}].ring[{r}].turn"),
+                        ring_path(s, *r, "turn"),
                     )
                 };
                 Finding {

@@ -5,7 +5,7 @@ use piece::piece::RingMake;
 
 use crate::figure::{Amount, Working};
 use crate::finding::{Against, Finding, Severity};
-use crate::findings::say::{Say, ring_name};
+use crate::findings::say::{Say, ring_name, ring_path};
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::operation::Subject;
 
@@ -51,7 +51,7 @@ impl Check for PanelOffFloor {
                             ring: Some(r),
                             ..Subject::default()
                         },
-                        path: format!("section[{s}].ring[{r}].floor.{key}"),
+                        path: ring_path(s, r, &format!("floor.{key}")),
                         what,
                         remedy,
                         against: Some(Against {

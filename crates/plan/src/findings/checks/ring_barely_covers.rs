@@ -6,7 +6,7 @@ use piece::piece::{Piece, Ring};
 use super::ring_narrow_inside::{smallest_inside, width_for};
 use crate::figure::{Amount, Working};
 use crate::finding::{Against, Finding, Severity};
-use crate::findings::say::{Say, ring_name};
+use crate::findings::say::{Say, ring_name, ring_path};
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::operation::Subject;
 
@@ -129,7 +129,7 @@ impl RingBarelyCovers {
                 ring: Some(at.1),
                 ..Subject::default()
             },
-            path: format!("section[{}].ring[{}].{key}", at.0, at.1),
+            path: ring_path(at.0, at.1, key),
             what,
             remedy,
             against: Some(against),

@@ -6,7 +6,7 @@ use piece::piece::{Ring, RingMake};
 
 use crate::figure::{Amount, Working};
 use crate::finding::{Against, Finding, Severity};
-use crate::findings::say::{Say, ring_name};
+use crate::findings::say::{Say, ring_name, ring_path};
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::operation::Subject;
 
@@ -51,7 +51,7 @@ impl Check for RingNarrowInside {
                         ring: Some(r),
                         ..Subject::default()
                     },
-                    path: format!("section[{s}].ring[{r}].width"),
+                    path: ring_path(s, r, "width"),
                     what: format!(
                         "{} is too narrow inside by {}: {} above the foot the finished inner wall has a radius of {}, the ring's corners one of {}",
                         ring_name(piece, s, r),

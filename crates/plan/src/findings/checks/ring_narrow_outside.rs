@@ -2,7 +2,7 @@
 
 use crate::figure::{Amount, Working};
 use crate::finding::{Against, Finding, Severity};
-use crate::findings::say::{Say, ring_name};
+use crate::findings::say::{Say, ring_name, ring_path};
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::operation::Subject;
 
@@ -47,7 +47,7 @@ impl Check for RingNarrowOutside {
                         ring: Some(r),
                         ..Subject::default()
                     },
-                    path: format!("section[{s}].ring[{r}].outside"),
+                    path: ring_path(s, r, "outside"),
                     what: format!(
                         "{} is too small outside by {} of radius: {} above the foot the finished wall has a radius of {}, the ring's flats one of {}",
                         ring_name(piece, s, r),

@@ -4,7 +4,7 @@ use geometry::Length;
 
 use crate::figure::{Amount, Working};
 use crate::finding::{Against, Finding, Severity};
-use crate::findings::say::{Say, ring_name};
+use crate::findings::say::{Say, ring_name, ring_path};
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::operation::Subject;
 
@@ -48,7 +48,7 @@ impl Check for RingToAPoint {
                         ring: Some(r),
                         ..Subject::default()
                     },
-                    path: format!("section[{s}].ring[{r}].solid"),
+                    path: ring_path(s, r, "solid"),
                     what: format!(
                         "the {} segments of {} run to points at the axis, for {} of floor lie in it",
                         ring.sizes.segments,

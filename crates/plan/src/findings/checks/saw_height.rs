@@ -62,7 +62,7 @@ impl SawHeight {
             subject: view.subject(),
             path,
             what: format!(
-                "cutting {}, {what} stands {} over the table; {} cuts {} high",
+                "cutting {}, {what} stands {} over the table; the {} cuts {} high",
                 view.name(),
                 say.length(needed),
                 saw.name,

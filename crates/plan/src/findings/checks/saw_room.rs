@@ -50,7 +50,7 @@ impl Check for SawRoom {
                 subject: view.subject(),
                 path: view.path("saw"),
                 what: format!(
-                    "cutting {}, even the side of the {side} needs {} beside the blade; {} has {}",
+                    "cutting {}, even the side of the {side} needs {} beside the blade; the {} has {}",
                     view.name(),
                     say.length(width),
                     saw.name,

@@ -38,7 +38,7 @@ impl Check for SawTable {
                 subject: view.subject(),
                 path: view.path("saw"),
                 what: format!(
-                    "cutting {}, the sled travels {}; the table of {} is {} long",
+                    "cutting {}, the sled travels {}; the table of the {} is {} long",
                     view.name(),
                     say.length(sled.travel),
                     saw.name,

@@ -1,7 +1,5 @@
 //! A split through a ring and not at a glue line.
 
-use geometry::Length;
-
 use crate::figure::{Amount, Working};
 use crate::finding::{Against, Finding, Severity};
 use crate::findings::say::{Say, ring_name};

@@ -5,7 +5,7 @@ use piece::piece::Ring;
 
 use crate::figure::{Amount, Working};
 use crate::finding::{Against, Finding, Severity};
-use crate::findings::say::{Say, ring_name, rings_name};
+use crate::findings::say::{Say, ring_name, ring_path, rings_name};
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::operation::Subject;
 
@@ -46,10 +46,7 @@ impl Check for StockThin {
                         format!("section[{s}].stock"),
                     )
                 } else {
-                    (
-                        ring_name(piece, s, r),
-                        format!("section[{s}].ring[{r}].stock"),
-                    )
+                    (ring_name(piece, s, r), ring_path(s, r, "stock"))
                 };
                 let lower = ring.stock - loss;
                 let lower = if lower.exceeds(Length::mm(0.5)) {

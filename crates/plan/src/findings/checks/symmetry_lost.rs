@@ -6,7 +6,7 @@ use piece::symmetry::{nearest_that_repeat, ring_repeats};
 use crate::figure::{Amount, Working};
 use crate::finding::{Against, Finding, Severity};
 use crate::findings::band_view::BandView;
-use crate::findings::say::ring_name;
+use crate::findings::say::{ring_name, ring_path};
 use crate::findings::{Check, Limit, Survey, limits};
 
 /// The finished pattern repeats less often than its loops.
@@ -47,7 +47,7 @@ impl Check for SymmetryLost {
                 if alike {
                     format!("section[{section}].{key}")
                 } else {
-                    format!("section[{section}].ring[{at}].{key}")
+                    ring_path(section, at, key)
                 }
             };
             let (path, remedy) = if segments.is_multiple_of(loops) {
@@ -58,7 +58,10 @@ impl Check for SymmetryLost {
                     .collect();
                 (
                     path("wood"),
-                    format!("a pattern of woods that repeats every {} segments", lengths.join(" or ")),
+                    format!(
+                        "a pattern of woods that repeats every {} segments",
+                        lengths.join(" or ")
+                    ),
                 )
             } else {
                 let (low, high) = nearest_that_repeat(segments, loops);

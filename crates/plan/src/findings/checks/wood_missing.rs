@@ -10,7 +10,7 @@ use piece::piece::{Piece, Ring, RingMake, Section};
 use super::ring_narrow_inside::width_for;
 use crate::figure::{Amount, Working};
 use crate::finding::{Against, Finding, Severity};
-use crate::findings::say::{Say, ring_name};
+use crate::findings::say::{Say, ring_name, ring_path};
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::operation::Subject;
 
@@ -112,7 +112,7 @@ fn remedy(
     hole: &Hole,
     say: Say,
 ) -> (String, String) {
-    let key = |key: &str| format!("section[{}].ring[{}].{key}", at.0, at.1);
+    let key = |key: &str| ring_path(at.0, at.1, key);
     let allow = &piece.workshop.allowances;
     if hole.radii.0 > ring.sizes.corner_in.as_mm() {
         let outside = Length::mm(hole.radii.1) + allow.outside;
