@@ -56,29 +56,35 @@ impl ShopOperation for FitFloor<'_> {
 
     fn figures(&self) -> Vec<Figure> {
         let panel = self.panel;
+        let (radius, flat) = (panel.diameter / 2.0, self.group.sizes().flat_in());
         let given = || Working::new("as given, or from the form's floor", "the form");
         vec![
             Figure::setting(
                 "panel_diameter",
                 "floor panel, diameter",
                 Amount::Length(panel.diameter),
-                Working::new("diameter = 2 · (flat radius inside + groove)", SUM)
-                    .with(
-                        "flat radius inside",
-                        Amount::Length(self.group.sizes().flat_in()),
-                    )
-                    .with("groove", Amount::Length(panel.groove)),
+                Working::new(
+                    "diameter = 2 · (finished radius inside at the floor + panel's reach into \
+                     the wall)",
+                    SUM,
+                )
+                .with(
+                    "finished radius inside",
+                    Amount::Length(radius - panel.groove),
+                )
+                .with("panel's reach", Amount::Length(panel.groove)),
             ),
             Figure::setting(
                 "groove_depth",
-                "groove, depth at a flat",
-                Amount::Length(panel.groove + panel.gap),
+                "groove, depth from a flat before the inside is turned",
+                Amount::Length(radius + panel.gap - flat),
                 Working::new(
-                    "depth = panel's reach into the ring + room at its edge",
+                    "depth = panel's radius + room at its edge − flat radius inside",
                     SUM,
                 )
-                .with("panel's reach", Amount::Length(panel.groove))
-                .with("room at its edge", Amount::Length(panel.gap)),
+                .with("panel's radius", Amount::Length(radius))
+                .with("room at its edge", Amount::Length(panel.gap))
+                .with("flat radius inside", Amount::Length(flat)),
             ),
             Figure::setting(
                 "groove_width",
@@ -161,8 +167,9 @@ mod tests {
     fn a_floating_floor_has_room_and_no_glue() {
         let piece = trial::tube();
         let fit = fit(&piece);
-        // 5 mm of groove and 1 mm of room.
-        assert!((fit.figures()[1].amount.number().unwrap() - 6.0).abs() < 1e-9);
+        // The finished inside is 51 mm in radius; 5 mm of reach, 1 mm of room.
+        let depth = 51.0 + 5.0 + 1.0 - fit.group.sizes().flat_in().as_mm();
+        assert!((fit.figures()[1].amount.number().unwrap() - depth).abs() < 1e-6);
         assert!(fit.doing().last().unwrap().contains("Wax"));
     }
 
@@ -170,7 +177,8 @@ mod tests {
     fn a_glued_floor_has_no_room() {
         let piece = trial::glued_floor();
         let fit = fit(&piece);
-        assert!((fit.figures()[1].amount.number().unwrap() - 5.0).abs() < 1e-9);
+        let depth = 51.0 + 5.0 - fit.group.sizes().flat_in().as_mm();
+        assert!((fit.figures()[1].amount.number().unwrap() - depth).abs() < 1e-6);
         assert!(!fit.doing().iter().any(|d| d.contains("Wax")));
         assert!(fit.title().contains("glued"));
     }

@@ -3,7 +3,9 @@
 pub mod band;
 pub mod form;
 pub mod knot;
+pub mod layer;
 pub mod ring;
+pub mod sled;
 
 /// Closed forms of a regular polygon.
 pub(crate) const POLYGON: &str = "closed form of the regular polygon";
