@@ -1,7 +1,6 @@
 //! Check bars: a rule laid on them shows whether the printer kept the size.
 
-use drawings::sheet::{Pen, Shape};
-use drawings::{Anchor, Drawing, Item, LineKind};
+use drawings::sheet::{Anchor, Drawing, Item, LineKind, Pen, Shape};
 use glam::DVec2;
 use piece::units::Unit;
 

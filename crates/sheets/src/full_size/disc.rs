@@ -2,8 +2,7 @@
 
 use std::f64::consts::TAU;
 
-use drawings::sheet::{Pen, Text};
-use drawings::{Anchor, LineKind};
+use drawings::sheet::{Anchor, LineKind, Pen, Text};
 use geometry::Length;
 use glam::DVec2;
 use piece::units::degrees;

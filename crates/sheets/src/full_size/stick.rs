@@ -1,7 +1,6 @@
 //! The half-section: outside and inside gauge and story stick in one.
 
-use drawings::sheet::{Pen, Text};
-use drawings::{Anchor, LineKind};
+use drawings::sheet::{Anchor, LineKind, Pen, Text};
 use geometry::Length;
 use glam::DVec2;
 use piece::piece::Piece;

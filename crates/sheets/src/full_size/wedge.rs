@@ -1,7 +1,6 @@
 //! The wedge that the sled is set by.
 
-use drawings::sheet::{Pen, Text};
-use drawings::{Anchor, LineKind};
+use drawings::sheet::{Anchor, LineKind, Pen, Text};
 use glam::DVec2;
 use piece::units::degrees;
 use plan::settings::band::BandAt;

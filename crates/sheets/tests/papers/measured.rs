@@ -1,7 +1,6 @@
 //! Sizes on paper, measured in pages rendered at 600 dots to the inch.
 
-use drawings::sheet::Shape;
-use drawings::{Drawing, Item};
+use drawings::sheet::{Drawing, Item, Shape};
 use glam::DVec2;
 use piece::units::Unit;
 use sheets::full_size::{Template, templates};

@@ -2,8 +2,7 @@
 
 use std::io::Cursor;
 
-use drawings::sheet::Shape;
-use drawings::{Drawing, Item};
+use drawings::sheet::{Drawing, Item, Shape};
 use dxf::entities::EntityType;
 use glam::DVec2;
 use piece::units::Unit;
