@@ -37,7 +37,7 @@ pub struct Setting {
 impl From<&Figure> for Setting {
     fn from(figure: &Figure) -> Self {
         Setting {
-            label: figure.label.clone(),
+            label: figure.label.to_string(),
             value: figure.shown.clone(),
         }
     }

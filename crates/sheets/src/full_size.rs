@@ -19,6 +19,7 @@ use plan::ring_group::RingGroup;
 use plan::settings::band::BandAt;
 
 pub use bars::{INCHES_BAR, MM_BAR, with_check_bars};
+pub(crate) use stick::step;
 
 /// One template at full size.
 #[derive(Debug, Clone)]

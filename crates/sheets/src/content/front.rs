@@ -1,9 +1,9 @@
 //! Sheet 1: what it will be, and what to watch for.
 
-use drawings::Side;
 use drawings::sheet::Looks;
 use drawings::views::{Options, unrolled_wall};
-use geometry::Length;
+use drawings::{Camera, Side, portrait};
+use geometry::{Angle, Length};
 use plan::caution::Caution;
 use plan::finding::Severity;
 use serde::Serialize;
@@ -22,6 +22,8 @@ pub struct Front {
     notes: Vec<String>,
     sizes: Vec<Setting>,
     woods: Vec<WoodRow>,
+    /// From the side, and into it from above.
+    portraits: [Picture; 2],
     outside: Picture,
     inside: Picture,
     knots: Vec<String>,
@@ -98,6 +100,7 @@ pub fn front(source: &Source<'_>, art: &mut Art) -> Front {
             .collect(),
         sizes,
         woods,
+        portraits: portraits(source, art),
         outside: art.drawing(&unrolled_wall(piece, Side::Outside, &options)),
         inside: art.drawing(&unrolled_wall(piece, Side::Inside, &options)),
         knots: plan
@@ -128,6 +131,26 @@ pub fn front(source: &Source<'_>, art: &mut Art) -> Front {
         work: time(plan.minutes),
         operations: plan.operations.len(),
     }
+}
+
+/// Width of a portrait on paper, mm, and in pixels: 220 to the inch.
+const PORTRAIT: (f64, u32) = (84.0, 728);
+
+fn portraits(source: &Source<'_>, art: &mut Art) -> [Picture; 2] {
+    let title = &source.plan.title;
+    let above = Camera {
+        elevation: Angle::deg(58.0),
+        ..Camera::default()
+    };
+    [
+        (Camera::default(), format!("{title}, from a little above.")),
+        (above, format!("{title}, looking into it.")),
+    ]
+    .map(|(camera, alt)| {
+        let (wide, pixels) = PORTRAIT;
+        let image = portrait(source.piece, pixels, pixels, &camera);
+        art.png(image.to_png(), (image.width, image.height), wide, alt)
+    })
 }
 
 /// A band in a sentence.

@@ -86,7 +86,7 @@ fn step(all: &[&Operation], bare: bool) -> Step {
     let first = all[0];
     let numbers: Vec<usize> = all.iter().map(|o| o.number).collect();
     let shown = |o: &Operation| -> Vec<(String, String)> {
-        let of = |f: &plan::figure::Figure| (f.label.clone(), f.shown.clone());
+        let of = |f: &plan::figure::Figure| (f.label.to_string(), f.shown.clone());
         o.figures.iter().map(of).collect()
     };
     let alike = all.iter().all(|o| shown(o) == shown(first));
