@@ -69,7 +69,8 @@ enum Content {
 struct FullSize {
     pages: Vec<Page>,
     titles: Vec<String>,
-    hows: Vec<String>,
+    /// What is used in one way, and how.
+    uses: Vec<Setting>,
     pictures: Vec<art::Picture>,
     bars: f64,
 }
@@ -80,6 +81,7 @@ struct Document {
     title: String,
     unit: &'static str,
     unit_words: &'static str,
+    unit_long: &'static str,
     date: Option<String>,
     paper: &'static str,
     width: f64,
@@ -140,6 +142,10 @@ pub fn content(piece: &Piece, plan: &Plan, request: &Request) -> (Vec<u8>, Art) 
             Unit::Mm => "Lengths in millimetres",
             Unit::Inch => "Lengths in inches",
         },
+        unit_long: match plan.unit {
+            Unit::Mm => "millimetres",
+            Unit::Inch => "inches",
+        },
         date: request.date.map(|d| d.to_string()),
         paper: request.paper.name(),
         width,
@@ -155,10 +161,28 @@ fn full_size(all: &[Template], request: &Request, art: &mut Art) -> FullSize {
     FullSize {
         pages: lay_out(all, request.paper),
         titles: all.iter().map(|t| t.title.clone()).collect(),
-        hows: all.iter().map(|t| t.how.clone()).collect(),
+        uses: uses(all),
         pictures: all.iter().map(|t| art.drawing(&t.drawing)).collect(),
         bars: crate::tile::BARS,
     }
+}
+
+/// Neighbours that are used alike are told of once.
+fn uses(all: &[Template]) -> Vec<Setting> {
+    let mut out: Vec<Setting> = Vec::new();
+    for template in all {
+        match out.last_mut() {
+            Some(last) if last.value == template.how => {
+                last.label += "; ";
+                last.label += &template.title;
+            }
+            _ => out.push(Setting {
+                label: template.title.clone(),
+                value: template.how.clone(),
+            }),
+        }
+    }
+    out
 }
 
 /// A figure's value without its unit, for a column whose head names it.

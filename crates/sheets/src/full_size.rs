@@ -19,7 +19,7 @@ use plan::ring_group::RingGroup;
 use plan::settings::band::BandAt;
 
 pub use bars::{INCHES_BAR, MM_BAR, with_check_bars};
-pub(crate) use stick::step;
+pub(crate) use stick::{step, template as half_section};
 
 /// One template at full size.
 #[derive(Debug, Clone)]
@@ -50,7 +50,7 @@ pub fn templates(piece: &Piece) -> Vec<Template> {
             out.extend(layer::template(&band));
         }
     }
-    out.push(stick::template(piece));
+    out.push(half_section(piece));
     one_key_each(&mut out);
     out
 }

@@ -45,6 +45,16 @@ impl Art {
         }
     }
 
+    /// Takes a drawing in without some of its layers: its title, where the sheet has one,
+    /// or what the sheet says in larger type.
+    pub fn without(&mut self, drawing: Drawing, layers: &[&str]) -> Picture {
+        let mut drawing = drawing;
+        drawing
+            .layers
+            .retain(|l| !layers.contains(&l.name.as_str()));
+        self.drawing(&drawing.trimmed(1.0))
+    }
+
     /// Takes a PNG in, to be shown at a width, mm.
     pub fn png(&mut self, bytes: Vec<u8>, pixels: (u32, u32), width: f64, alt: String) -> Picture {
         let file = self.name("png");

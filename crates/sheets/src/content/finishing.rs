@@ -11,6 +11,8 @@ use super::steps::{Steps, hours, time};
 #[derive(Debug, Serialize)]
 pub struct Finishing {
     calendar: Vec<Wait>,
+    /// What only stands in clamps for a while, in a sentence.
+    clamps: String,
     work: String,
     waiting: String,
     steps: Steps,
@@ -33,7 +35,7 @@ pub fn finishing(source: &Source<'_>) -> Finishing {
         calendar: ops
             .iter()
             .enumerate()
-            .filter(|(_, o)| o.wait_hours > 0.0)
+            .filter(|(_, o)| o.wait_hours >= LONG)
             .map(|(i, o)| Wait {
                 number: o.number.to_string(),
                 what: o.title.clone(),
@@ -41,9 +43,43 @@ pub fn finishing(source: &Source<'_>) -> Finishing {
                 next: waits(ops, i),
             })
             .collect(),
+        clamps: clamps(ops),
         work: time(source.plan.minutes),
         waiting: hours(source.plan.wait_hours),
-        steps: Steps::of(ops.iter().filter(last), false),
+        steps: Steps::of(ops.iter().filter(last), &[]),
+    }
+}
+
+/// Waits shorter than this stand in no calendar, hours.
+const LONG: f64 = 2.0;
+
+/// Short waits by kind: `In clamps: glue ring 45 min (13 times)`.
+fn clamps(ops: &[Operation]) -> String {
+    let mut kinds: Vec<(&Operation, usize)> = Vec::new();
+    for op in ops
+        .iter()
+        .filter(|o| o.wait_hours > 0.0 && o.wait_hours < LONG)
+    {
+        match kinds.iter_mut().find(|(k, _)| k.kind == op.kind) {
+            Some((_, count)) => *count += 1,
+            None => kinds.push((op, 1)),
+        }
+    }
+    let said: Vec<String> = kinds
+        .into_iter()
+        .map(|(op, count)| {
+            let times = if count > 1 {
+                format!(", {count} times")
+            } else {
+                String::new()
+            };
+            format!("{} {}{times}", op.kind.name(), hours(op.wait_hours))
+        })
+        .collect();
+    if said.is_empty() {
+        String::new()
+    } else {
+        format!("In clamps, before work goes on: {}.", said.join("; "))
     }
 }
 

@@ -4,6 +4,7 @@ use drawings::sheet::Looks;
 use drawings::views::{Options, unrolled_wall};
 use drawings::{Camera, Side, portrait};
 use geometry::{Angle, Length};
+use piece::report::said;
 use plan::caution::Caution;
 use plan::finding::Severity;
 use serde::Serialize;
@@ -14,7 +15,7 @@ use super::{Setting, Source};
 use plan::tables::figure;
 
 /// Room for an unrolled wall.
-const WALL: Length = Length::mm(172.0);
+const WALL: Length = Length::mm(190.0);
 
 /// The front sheet.
 #[derive(Debug, Serialize)]
@@ -101,8 +102,8 @@ pub fn front(source: &Source<'_>, art: &mut Art) -> Front {
         sizes,
         woods,
         portraits: portraits(source, art),
-        outside: art.drawing(&unrolled_wall(piece, Side::Outside, &options)),
-        inside: art.drawing(&unrolled_wall(piece, Side::Inside, &options)),
+        outside: art.without(unrolled_wall(piece, Side::Outside, &options), &["heading"]),
+        inside: art.without(unrolled_wall(piece, Side::Inside, &options), &["heading"]),
         knots: plan
             .sections
             .iter()
@@ -126,15 +127,18 @@ pub fn front(source: &Source<'_>, art: &mut Art) -> Front {
         chosen: plan
             .chosen
             .iter()
-            .map(|c| Setting::from(&c.figure))
+            .map(|c| Setting {
+                label: format!("{} ({})", c.figure.label, said(&c.path)),
+                value: c.figure.shown.clone(),
+            })
             .collect(),
         work: time(plan.minutes),
         operations: plan.operations.len(),
     }
 }
 
-/// Width of a portrait on paper, mm, and in pixels: 220 to the inch.
-const PORTRAIT: (f64, u32) = (84.0, 728);
+/// Width of a portrait on paper, mm, and in pixels: 180 to the inch.
+const PORTRAIT: (f64, u32) = (89.0, 620);
 
 fn portraits(source: &Source<'_>, art: &mut Art) -> [Picture; 2] {
     let title = &source.plan.title;

@@ -185,16 +185,16 @@ fn band(source: &Source<'_>, table: &BandTable, art: &mut Art) -> Band {
         .filter_map(|k| figure(&table.figures, k))
         .map(Setting::from)
         .collect(),
-        sled: sled.map(|d| art.drawing(&d)),
+        sled: sled.map(|d| art.without(d, &["heading"])),
         settings,
         notes,
         loops,
         letters: ["A", "B", "C"].map(String::from).into(),
-        layer: layer.map(|d| art.drawing(&d)),
+        layer: layer.map(|d| art.without(d, &["heading", "legend"])),
         layer_settings,
         layer_notes,
         heights: heights(table, unit),
-        steps: Steps::of(steps, true),
+        steps: Steps::of(steps, &Kind::ALL),
     }
 }
 

@@ -66,7 +66,7 @@ pub fn rings(source: &Source<'_>, art: &mut Art) -> Rings {
     let ops = source.plan.operations.iter();
     Rings {
         cards,
-        steps: Steps::of(ops.filter(|o| KINDS.contains(&o.kind)), true),
+        steps: Steps::of(ops.filter(|o| KINDS.contains(&o.kind)), &KINDS),
     }
 }
 
@@ -126,7 +126,11 @@ fn card(source: &Source<'_>, group: &RingGroup<'_>, art: &mut Art) -> Card {
             .sections
             .get(group.section)
             .map_or(String::new(), |s| s.name.clone()),
-        picture: drawing.map(|d| art.drawing(&d)),
+        picture: drawing.map(|mut d| {
+            // Letters are read over the centre lines.
+            d.layers.sort_by_key(|l| l.name == "letters");
+            art.without(d, &["heading", "legend", "diameters"])
+        }),
         settings,
         notes,
         ticks: group

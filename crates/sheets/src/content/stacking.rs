@@ -11,7 +11,7 @@ use super::art::{Art, Picture};
 use super::steps::Steps;
 
 /// Room for the half-section.
-const ROOM: Length = Length::mm(112.0);
+const ROOM: Length = Length::mm(136.0);
 
 /// The stacking sheet.
 #[derive(Debug, Serialize)]
@@ -107,8 +107,11 @@ pub fn stacking(source: &Source<'_>, art: &mut Art) -> Stacking {
     let drawing = half_section(piece, &Options::within(unit, ROOM));
     let ops = source.plan.operations.iter();
     Stacking {
-        picture: art.drawing(&drawing),
+        picture: art.without(drawing, &["heading"]),
         sections,
-        steps: Steps::of(ops.filter(|o| KINDS.contains(&o.kind)), false),
+        steps: Steps::of(
+            ops.filter(|o| KINDS.contains(&o.kind)),
+            &[Kind::StackSection],
+        ),
     }
 }

@@ -5,6 +5,7 @@ use std::collections::BTreeSet;
 use piece::units::fixed;
 use plan::caution::Caution;
 use plan::operation::Operation;
+use plan::operations::Kind;
 use serde::Serialize;
 
 use super::{Setting, notes, settings};
@@ -51,9 +52,9 @@ pub struct Steps {
 }
 
 impl Steps {
-    /// The steps of some operations. `bare` leaves out what is set: it stands in a
-    /// card or table of the sheet.
-    pub fn of<'a>(operations: impl Iterator<Item = &'a Operation>, bare: bool) -> Steps {
+    /// The steps of some operations. What is set for kinds in `elsewhere` stands in a
+    /// card or table of the sheet and is left out.
+    pub fn of<'a>(operations: impl Iterator<Item = &'a Operation>, elsewhere: &[Kind]) -> Steps {
         let mut merged: Vec<(&Operation, Vec<&Operation>)> = Vec::new();
         let mut needed: BTreeSet<Caution> = BTreeSet::new();
         for op in operations {
@@ -67,7 +68,10 @@ impl Steps {
             }
         }
         Steps {
-            steps: merged.iter().map(|(_, all)| step(all, bare)).collect(),
+            steps: merged
+                .iter()
+                .map(|(first, all)| step(all, elsewhere.contains(&first.kind)))
+                .collect(),
             cautions: needed.into_iter().map(words).collect(),
         }
     }

@@ -10,7 +10,7 @@ use super::steps::Steps;
 use super::{Setting, Source};
 
 /// Room for the half-section.
-const ROOM: Length = Length::mm(112.0);
+const ROOM: Length = Length::mm(136.0);
 /// Steps in which a vessel is hollowed.
 const STAGES: usize = 4;
 
@@ -18,6 +18,8 @@ const STAGES: usize = 4;
 #[derive(Debug, Serialize)]
 pub struct Turning {
     picture: Picture,
+    /// The picture is true to size.
+    full_size: bool,
     rows: Vec<Row>,
     gauge: Vec<Gauge>,
     speeds: Vec<Setting>,
@@ -79,7 +81,7 @@ pub fn turning(source: &Source<'_>, art: &mut Art) -> Turning {
             }
         })
         .collect();
-    let drawing = half_section(source.piece, &Options::within(unit, ROOM));
+    let (picture, full_size) = picture(source, art);
     let ops = || source.plan.operations.iter();
     let speeds = ops()
         .filter(|o| {
@@ -101,16 +103,30 @@ pub fn turning(source: &Source<'_>, art: &mut Art) -> Turning {
         })
         .collect();
     Turning {
-        picture: art.drawing(&drawing),
+        picture,
+        full_size,
         rows,
         gauge: gauge(source),
         speeds,
         stages: stages(source),
         steps: Steps::of(
             ops().filter(|o| matches!(o.kind, Kind::TurnOutside | Kind::Hollow)),
-            true,
+            &Kind::ALL,
         ),
     }
+}
+
+/// Most that a half-section at full size may take of the sheet, mm.
+const FULL: (f64, f64) = (183.0, 160.0);
+
+/// The half-section at full size where the paper has room for it, else to scale.
+fn picture(source: &Source<'_>, art: &mut Art) -> (Picture, bool) {
+    let full = crate::full_size::half_section(source.piece).drawing;
+    if full.width <= FULL.0 && full.height <= FULL.1 {
+        return (art.drawing(&full), true);
+    }
+    let drawing = half_section(source.piece, &Options::within(source.unit, ROOM));
+    (art.without(drawing, &["heading"]), false)
 }
 
 /// Heights every 10 mm or 1/2 in from the foot, and the rim.

@@ -52,7 +52,7 @@ pub fn wood(source: &Source<'_>) -> Wood {
     };
     let boards = ops()
         .map(|op| Boards {
-            what: op.title.clone(),
+            what: op.title.trim_start_matches("Mill boards for ").into(),
             thickness: op
                 .figures
                 .iter()
@@ -126,7 +126,7 @@ pub fn wood(source: &Source<'_>) -> Wood {
         boards,
         strips,
         others,
-        steps: Steps::of(ops(), true),
+        steps: Steps::of(ops(), &[Kind::Mill]),
     }
 }
 

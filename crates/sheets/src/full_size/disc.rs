@@ -11,7 +11,7 @@ use plan::settings::band::BandAt;
 use super::{Template, band_key};
 
 /// How far the disc stands out beyond the section, mm, if the sled leaves room.
-const BEYOND: f64 = 11.0;
+const BEYOND: f64 = 8.0;
 
 /// The index disc of a band.
 pub(super) fn template(at: &BandAt<'_>) -> Template {
@@ -75,6 +75,6 @@ pub(super) fn template(at: &BandAt<'_>) -> Template {
         how: "Between faceplate and waste block, printed face to the section, arrow on the start \
               mark. Its marks stand out beyond the section; each in turn goes to the pointer."
             .into(),
-        drawing: pen.finish(4.0),
+        drawing: pen.finish(0.6),
     }
 }

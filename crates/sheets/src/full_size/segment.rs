@@ -39,7 +39,7 @@ pub(super) fn template(group: &RingGroup<'_>) -> Option<Template> {
     // Words go inside where there is room for them, otherwise below.
     let lines = [
         name.clone(),
-        format!("{} of {}", sizes.segments, degrees(sizes.mitre(), 2)),
+        format!("{} segments, {}", sizes.segments, degrees(sizes.mitre(), 2)),
     ];
     let longest = lines
         .iter()

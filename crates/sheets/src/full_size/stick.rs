@@ -17,7 +17,7 @@ pub(crate) const fn step(unit: Unit) -> Length {
 }
 
 /// The half-section at full size.
-pub(super) fn template(piece: &Piece) -> Template {
+pub(crate) fn template(piece: &Piece) -> Template {
     let form = &piece.form;
     let unit = piece.unit;
     let (widest, _) = form.largest_radius();
@@ -63,7 +63,7 @@ pub(super) fn template(piece: &Piece) -> Template {
             && z > form.floor_top().as_mm()
         {
             let words = format!("⌀ {}", unit.length_bare(Length::mm(inner * 2.0)));
-            pen.text(Text::new(p(2.0, z - 1.1), words, Anchor::Start, 3.0).with_halo());
+            pen.text(Text::new(p(2.0, z + 0.7), words, Anchor::Start, 3.0));
         }
     }
     pen.layer("section joints");

@@ -1,10 +1,17 @@
 //! Strips to wrap round the trued section.
 
+use drawings::Drawing;
 use drawings::views::{Options, wrap_strip};
 use piece::design::BlankShape;
 use plan::settings::band::BandAt;
 
 use super::{Template, band_key};
+
+/// The page says what it is; a heading in the drawing would only make its tiles higher.
+fn bare(mut drawing: Drawing) -> Drawing {
+    drawing.layers.retain(|l| l.name != "heading");
+    drawing.trimmed(3.0)
+}
 
 /// A strip with every loop's cuts, and one with a single loop's cuts and blocks that
 /// serves all loops by turns. None for a section that is sawn as a polygon stack:
@@ -27,7 +34,7 @@ pub(super) fn template(at: &BandAt<'_>) -> Vec<Template> {
                   butt the ends: where they do not meet, the section's diameter is off. Every \
                   cut of every loop is on it."
                 .into(),
-            drawing,
+            drawing: bare(drawing),
         });
     }
     let first = at.band.order.first().copied().unwrap_or(0);
@@ -44,7 +51,7 @@ pub(super) fn template(at: &BandAt<'_>) -> Vec<Template> {
                  on by the difference of their index marks. Heavy: the two cuts.",
                 first + 1
             ),
-            drawing,
+            drawing: bare(drawing),
         });
     }
     out
