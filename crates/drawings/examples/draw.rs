@@ -1,4 +1,6 @@
-//! Draws a project file's drawings into a folder: `draw PROJECT.toml DIR [mm|inch] [WIDTH]`.
+//! Draws a project file's drawings into a folder:
+//! `draw PROJECT.toml DIR [mm|inch|own] [WIDTH] [ROOM]`. With a room in mm the drawings
+//! are made to fit it too, as `small-NAME.svg`.
 
 use piece::settle::settle;
 use piece::units::Unit;
@@ -7,7 +9,7 @@ use piece::workshop::Workshop;
 fn main() -> Result<(), Box<dyn std::error::Error>> {
     let args: Vec<String> = std::env::args().skip(1).collect();
     let [file, folder, rest @ ..] = args.as_slice() else {
-        return Err("draw PROJECT.toml DIR [mm|inch] [WIDTH]".into());
+        return Err("draw PROJECT.toml DIR [mm|inch|own] [WIDTH] [ROOM]".into());
     };
     let text = std::fs::read_to_string(file)?;
     let (design, _, problems) = piece::read::read_design(file, &text);
@@ -26,6 +28,14 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     for (name, bytes) in drawings::draw_all(&piece, unit, width) {
         println!("{name}: {} bytes", bytes.len());
         std::fs::write(std::path::Path::new(folder).join(name), bytes)?;
+    }
+    if let Some(room) = rest.get(2) {
+        let room = geometry::Length::mm(room.parse()?);
+        let options = drawings::views::Options::within(unit, room);
+        for (name, drawing) in drawings::all_drawings(&piece, &options) {
+            let path = std::path::Path::new(folder).join(format!("small-{name}.svg"));
+            std::fs::write(path, drawings::to_svg(&drawing))?;
+        }
     }
     println!("{:.1} s", start.elapsed().as_secs_f64());
     Ok(())

@@ -11,25 +11,24 @@ use crate::views::{
 };
 use crate::wall::Side;
 
-/// Every drawing of a piece, true to size, by the name of its SVG without the ending.
-/// Rings are numbered through the piece from 1; sections go by their names.
-pub fn all_drawings(piece: &Piece, unit: Unit) -> Vec<(String, Drawing)> {
-    let full = Options::full_size(unit);
+/// Every drawing of a piece by the name of its SVG without the ending. Rings are
+/// numbered through the piece from 1; sections go by their names.
+pub fn all_drawings(piece: &Piece, options: &Options) -> Vec<(String, Drawing)> {
     let mut out = vec![
         (
             "outside".to_string(),
-            unrolled_wall(piece, Side::Outside, &full),
+            unrolled_wall(piece, Side::Outside, options),
         ),
         (
             "inside".to_string(),
-            unrolled_wall(piece, Side::Inside, &full),
+            unrolled_wall(piece, Side::Inside, options),
         ),
-        ("half-section".to_string(), half_section(piece, &full)),
+        ("half-section".to_string(), half_section(piece, options)),
     ];
     for (s, section) in piece.sections.iter().enumerate() {
         for r in 0..section.rings.len() {
             let name = format!("ring-{}", piece.ring_number(s, r));
-            out.extend(ring_from_above(piece, s, r, &full).map(|d| (name, d)));
+            out.extend(ring_from_above(piece, s, r, options).map(|d| (name, d)));
         }
     }
     for (s, section) in piece.sections.iter().enumerate() {
@@ -40,16 +39,16 @@ pub fn all_drawings(piece: &Piece, unit: Unit) -> Vec<(String, Drawing)> {
             } else {
                 format!("-{}", b + 1)
             };
-            let sled = sled_from_above(piece, s, b, &full);
+            let sled = sled_from_above(piece, s, b, options);
             out.extend(sled.map(|d| (format!("sled-{place}{more}"), d)));
-            let layer = layer_blank(piece, s, b, &full);
+            let layer = layer_blank(piece, s, b, options);
             out.extend(layer.map(|d| (format!("layer-{place}{more}"), d)));
             for l in 0..band.loops.azimuths.len() {
-                let strip = wrap_strip(piece, s, Some((b, l)), &full);
+                let strip = wrap_strip(piece, s, Some((b, l)), options);
                 out.extend(strip.map(|d| (format!("wrap-{place}{more}-loop-{}", l + 1), d)));
             }
         }
-        let strip = wrap_strip(piece, s, None, &full);
+        let strip = wrap_strip(piece, s, None, options);
         out.extend(strip.map(|d| (format!("wrap-{place}"), d)));
     }
     out
@@ -75,7 +74,7 @@ pub fn draw_all(piece: &Piece, unit: Unit, width: u32) -> Vec<(String, Vec<u8>)>
     let picture = portrait(piece, side, side, &Camera::default());
     out.push(("piece.png".to_string(), picture.to_png()));
     out.extend(
-        all_drawings(piece, unit)
+        all_drawings(piece, &Options::full_size(unit))
             .into_iter()
             .map(|(name, d)| (format!("{name}.svg"), to_svg(&d).into_bytes())),
     );

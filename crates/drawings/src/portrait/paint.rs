@@ -252,7 +252,7 @@ impl Studio<'_> {
         let fill_way = (self.camera.right * 0.9 - self.camera.ahead * 0.35 + DVec3::Z * 0.25)
             .normalize_or(DVec3::X);
         let fill = (0.5 + 0.5 * normal.dot(fill_way)).powi(2);
-        let diffuse = 0.60 * room + 1.02 * facing * seen + 0.16 * fill * room;
+        let diffuse = 0.58 * room + 0.94 * facing * seen + 0.15 * fill * room;
         // Satin: a broad and a narrow gloss from the lamp, and the room at a glance.
         let back = -ray.way;
         let glance = (1.0 - normal.dot(back).clamp(0.0, 1.0)).powi(5);

@@ -227,10 +227,10 @@ pub fn rectangle(a: DVec2, b: DVec2) -> Vec<DVec2> {
 }
 
 /// The looks of the woods that are used, in the piece's order, each once.
-pub fn used_looks<'a>(
-    looks: &'a Looks,
+pub fn used_looks(
+    looks: &Looks,
     used: impl IntoIterator<Item = piece::model::WoodId>,
-) -> Vec<&'a WoodLook> {
+) -> Vec<&WoodLook> {
     let mut ids: Vec<_> = used.into_iter().collect();
     ids.sort_unstable();
     ids.dedup();

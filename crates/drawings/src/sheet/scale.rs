@@ -2,7 +2,8 @@
 
 use geometry::Length;
 
-/// Size on paper against size in wood, one of the usual scales (ISO 5455, from memory).
+/// Size on paper against size in wood, one of the usual scales (ISO 5455, from
+/// memory; and 1 : 2.5, which it leaves out and workshops use).
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Scale {
     paper: f64,
@@ -26,7 +27,7 @@ impl Scale {
     /// assert_eq!(scale.factor(), 0.2);
     /// ```
     pub fn fitting(wood: Length, room: Length) -> Scale {
-        const STEPS: [f64; 9] = [1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0, 200.0, 500.0];
+        const STEPS: [f64; 10] = [1.0, 2.0, 2.5, 5.0, 10.0, 20.0, 50.0, 100.0, 200.0, 500.0];
         let by = STEPS
             .into_iter()
             .find(|by| wood.as_mm() <= room.as_mm() * by * (1.0 + 1e-9))

@@ -55,7 +55,7 @@ pub fn width_of(words: &str, size: f64, strong: bool) -> f64 {
         .chars()
         .map(|c| match c {
             ' '..='~' => f64::from(WIDTHS[c as usize - 32]),
-            '°' => 307.0,
+            '°' => 267.0,
             '⌀' => 566.0,
             '·' => 250.0,
             '×' | '−' => 550.0,

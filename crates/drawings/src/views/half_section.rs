@@ -57,9 +57,10 @@ pub fn half_section(piece: &Piece, options: &Options) -> Drawing {
         view.at(0.0, 0.0) + DVec2::Y * 6.0,
         LineKind::Centre,
     );
-    ring_names(&mut pen, piece, &looks, &view);
     sections(&mut pen, piece, &view);
     beside(&mut pen, piece, &view, right);
+    // Over the leaders, whose lines their rim of paper interrupts.
+    ring_names(&mut pen, piece, &looks, &view);
 
     let used = used_looks(
         &looks,
@@ -401,22 +402,20 @@ fn turning_points(piece: &Piece) -> Vec<(&'static str, f64, f64)> {
     let (low, high) = (side.lowest(), side.highest());
     let mut out = vec![("foot", piece.form.foot_radius().as_mm(), low)];
     const STEPS: usize = 400;
-    let heights: Vec<f64> = (0..=STEPS)
-        .map(|i| low + (high - low) * i as f64 / STEPS as f64)
-        .collect();
-    let r = |i: usize| side.radius(heights[i]).unwrap_or(0.0);
+    let height = |i: usize| low + (high - low) * i as f64 / STEPS as f64;
+    let r = |i: usize| side.radius(height(i)).unwrap_or(0.0);
     // Closer to an end than this a swell is the end's easing.
     let edge = STEPS / 25;
     for i in edge..STEPS - edge {
         if r(i) > r(i - 1) && r(i) >= r(i + 1) {
-            out.push(("widest", r(i), heights[i]));
+            out.push(("widest", r(i), height(i)));
         } else if r(i) < r(i - 1) && r(i) <= r(i + 1) {
-            out.push(("neck", r(i), heights[i]));
+            out.push(("neck", r(i), height(i)));
         }
     }
     let rim = (STEPS - edge..=STEPS)
         .max_by(|a, b| r(*a).total_cmp(&r(*b)))
         .unwrap_or(STEPS);
-    out.push(("rim", r(rim), heights[rim]));
+    out.push(("rim", r(rim), height(rim)));
     out
 }

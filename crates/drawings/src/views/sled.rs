@@ -195,17 +195,21 @@ fn bodies(pen: &mut Pen, section: &Section, band: &Band, view: &View) {
     }
     for (name, a, v) in [
         ("waste block", view.waste / 2.0, 0.55),
-        ("blank", view.waste + view.stacked * 0.82, -0.62),
+        ("blank", view.waste + last_ring(section), 0.55),
     ] {
         pen.text(Text {
-            turn: if name == "blank" {
-                turn
-            } else {
-                turn + FRAC_PI_2
-            },
+            turn: turn + FRAC_PI_2,
             ..Text::centred(view.at(a, r * v), name, FIGURES).with_halo()
         });
     }
+}
+
+/// The middle of a section's last ring: between lines, so that words fit.
+fn last_ring(section: &Section) -> f64 {
+    section
+        .rings
+        .last()
+        .map_or(0.0, |r| (r.bottom + r.height / 2.0).as_mm())
 }
 
 /// Blade, line of travel, both cuts and the tilt.

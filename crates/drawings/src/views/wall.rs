@@ -2,7 +2,7 @@
 
 use std::f64::consts::TAU;
 
-use geometry::Length;
+use geometry::{Angle, Length};
 use glam::DVec2;
 use piece::piece::Piece;
 
@@ -64,7 +64,7 @@ pub fn unrolled_wall(piece: &Piece, side: Side, options: &Options) -> Drawing {
     // Light lines first, so that loops' edges lie over joints.
     lines.sort_by_key(|t| weight(t.kind));
     for trace in lines {
-        let (layer, kind) = style(trace.kind);
+        let (layer, kind) = style(trace.kind, k);
         pen.layer(layer);
         pen.through(trace.points.into_iter().map(place).collect(), kind);
     }
@@ -73,7 +73,7 @@ pub fn unrolled_wall(piece: &Piece, side: Side, options: &Options) -> Drawing {
 
     rows(&mut pen, &wall, w, &y_of);
     ring_names(&mut pen, &wall, &looks, &y_of, h);
-    numbers(&mut pen, &wall, w, &y_of);
+    numbers(&mut pen, &wall, &faces, w, &y_of);
     pen.layer("scales");
     ruler::heights(&mut pen, -2.0, (wall.lowest(), wall.highest()), &y_of);
     ruler::azimuths(&mut pen, h + 2.0, w, side == Side::Inside);
@@ -102,13 +102,22 @@ fn weight(kind: FaceKind) -> u8 {
     }
 }
 
-fn style(kind: FaceKind) -> (&'static str, LineKind) {
+/// The layer and line of a face; loops and sections are drawn finer at a small scale, so
+/// that a layer's two edges stay apart.
+fn style(kind: FaceKind, scale: f64) -> (&'static str, LineKind) {
+    let bold = if scale > 0.7 {
+        LineKind::Outline
+    } else if scale > 0.35 {
+        LineKind::Cut
+    } else {
+        LineKind::Thin
+    };
     match kind {
         FaceKind::Ring { .. } => ("rings", LineKind::Thin),
         FaceKind::Joint { .. } | FaceKind::LayerJoint { .. } => ("joints", LineKind::Thin),
         FaceKind::Split { .. } => ("splits", LineKind::Cut),
-        FaceKind::Section { .. } => ("sections", LineKind::Outline),
-        FaceKind::Layer { .. } => ("loops", LineKind::Outline),
+        FaceKind::Section { .. } => ("sections", bold),
+        FaceKind::Layer { .. } => ("loops", bold),
     }
 }
 
@@ -197,29 +206,39 @@ fn ring_names(
     }
 }
 
-/// Each loop's number over its top.
-fn numbers(pen: &mut Pen, wall: &Wall<'_>, w: f64, y_of: &dyn Fn(f64) -> f64) {
+/// Each loop's number over its top. A split above the loops may have turned them.
+fn numbers(pen: &mut Pen, wall: &Wall<'_>, faces: &Faces, w: f64, y_of: &dyn Fn(f64) -> f64) {
     pen.layer("numbers");
-    for section in &wall.piece.sections {
+    for (s, section) in wall.piece.sections.iter().enumerate() {
+        let mut first_step = 0;
         for band in &section.bands {
             let edges = match wall.side {
                 Side::Outside => &band.outside,
                 Side::Inside => &band.inside,
             };
-            // Below the lower edge there is room between a loop and its neighbours' crossing.
             let z = match edges.top {
                 Some(top) => (top + section.bottom).as_mm(),
                 None => wall.highest(),
             };
             for (i, azimuth) in band.loops.azimuths.iter().enumerate() {
-                let x = wall.share((*azimuth + section.turn).wrapped().as_rad()) * w;
-                let words = (i + 1).to_string();
-                let size = 3.0;
-                let y = y_of(z) - 3.2;
+                let step = (first_step + band.cut_at(i)) as u16;
+                let moved = faces.all().iter().find(|f| {
+                    matches!(f.kind, FaceKind::Layer { section, step: k, upper: true }
+                        if usize::from(section) == s && k == step)
+                        && f.level().is_none()
+                        && f.heights.0 <= z
+                        && z <= f.heights.1
+                });
+                // A layer's normal leans away from its climb.
+                let climb = moved.map_or((*azimuth + section.turn).as_rad(), |f| {
+                    f.lean() + std::f64::consts::PI
+                });
+                let x = wall.share(Angle::rad(climb).wrapped().as_rad()) * w;
                 // At the seam the number would hang over the edge: it stands just beside it.
                 let x = x.clamp(3.0, (w - 3.0).max(3.0));
-                pen.balloon(DVec2::new(x, y), &words, size);
+                pen.balloon(DVec2::new(x, y_of(z) - 3.2), &(i + 1).to_string(), 3.0);
             }
+            first_step += band.loops.azimuths.len();
         }
     }
 }

@@ -5,11 +5,11 @@ use std::f64::consts::TAU;
 use geometry::{Angle, Length};
 use glam::DVec2;
 use piece::piece::{Band, Piece, Section};
-use piece::units::degrees;
+use piece::units::{Unit, degrees};
 
 use super::{Options, ruler};
 use crate::sheet::pen::{FIGURES, rectangle};
-use crate::sheet::{Anchor, Drawing, Fill, LineKind, Pen, Text};
+use crate::sheet::{Anchor, Drawing, Fill, LineKind, Pen, Text, width_of};
 
 /// A strip to wrap round a section as it is sawn, 2πR long and as high as the section
 /// is stacked: both cuts of every loop, the index marks, and the start mark.
@@ -216,26 +216,19 @@ fn marks(pen: &mut Pen, strip: &Strip<'_>, only: Option<(usize, usize)>) -> usiz
         ]],
         Fill::Ink,
     );
-    let mut rows = Rows::default();
+    let mut marks = Vec::new();
     for (b, band) in strip.section.bands.iter().enumerate() {
         for (l, azimuth) in band.loops.azimuths.iter().enumerate() {
             if only.is_some_and(|o| o != (b, l)) {
                 continue;
             }
             let a = azimuth.wrapped();
-            let words = format!("loop {}", l + 1);
-            rows.put(pen, strip, a, &words, unit.length_bare(radius * a.as_rad()));
+            marks.push(Mark::new(strip, unit, a, &format!("loop {}", l + 1)));
             if only.is_some() {
                 for (i, place) in band.blocks.places.iter().enumerate() {
                     let at = (*azimuth + place.from_climb).wrapped();
                     let words = format!("blocks {}", letter(i));
-                    rows.put(
-                        pen,
-                        strip,
-                        at,
-                        &words,
-                        unit.length_bare(radius * at.as_rad()),
-                    );
+                    marks.push(Mark::new(strip, unit, at, &words));
                 }
             }
             let x = strip.x(a.as_rad());
@@ -245,35 +238,64 @@ fn marks(pen: &mut Pen, strip: &Strip<'_>, only: Option<(usize, usize)>) -> usiz
             pen.balloon(at, &(l + 1).to_string(), 3.0);
         }
     }
+    let rows = put_marks(pen, strip, marks);
     pen.layer("start");
     pen.small(DVec2::new(-3.5, strip.h + 5.0), "start mark", Anchor::End);
-    rows.0.len()
+    rows
 }
 
-/// Words under the strip, in as many rows as it takes for none to touch another.
-#[derive(Default)]
-struct Rows(Vec<Vec<(f64, f64)>>);
+/// A mark under the strip.
+struct Mark {
+    x: f64,
+    words: String,
+}
 
-impl Rows {
-    /// A mark at an azimuth, its words, degrees, and length round the edge.
-    fn put(&mut self, pen: &mut Pen, strip: &Strip<'_>, at: Angle, words: &str, along: String) {
-        const ROW: f64 = FIGURES * 1.3;
-        let x = strip.x(at.as_rad());
-        let words = format!("{words} · {} · {along}", degrees(at, 1));
-        let wide = crate::sheet::width_of(&words, FIGURES, false);
-        // Beside the start mark there is its own width to be left free.
-        let left = if x < 4.0 { x + 4.0 } else { x + 1.5 };
-        let (from, to) = (left - 2.0, left + wide + 2.0);
-        let free = |row: &Vec<(f64, f64)>| row.iter().all(|r| r.1 < from || r.0 > to);
-        let row = self.0.iter().position(free).unwrap_or(self.0.len());
-        if row == self.0.len() {
-            self.0.push(Vec::new());
+impl Mark {
+    /// A mark at an azimuth: its words, degrees, and length round the edge.
+    fn new(strip: &Strip<'_>, unit: Unit, at: Angle, words: &str) -> Self {
+        let along = unit.length_bare(strip.section.blank_radius * at.as_rad());
+        Mark {
+            x: strip.x(at.as_rad()),
+            words: format!("{words} · {} · {along}", degrees(at, 1)),
         }
-        self.0[row].push((from, to));
-        let y = strip.h + 5.5 + ROW * row as f64;
-        pen.line(DVec2::new(x, strip.h), DVec2::new(x, y), LineKind::Cut);
-        pen.words(DVec2::new(left, y), words, Anchor::Start);
     }
+}
+
+/// Puts marks' lines and words under the strip, in as many rows as it takes for none to
+/// touch another. Returns how many.
+fn put_marks(pen: &mut Pen, strip: &Strip<'_>, mut marks: Vec<Mark>) -> usize {
+    const ROW: f64 = FIGURES * 1.3;
+    // From the right: a line then never comes down through words put before it.
+    marks.sort_by(|a, b| b.x.total_cmp(&a.x));
+    let mut put: Vec<(f64, f64, f64, usize)> = Vec::new();
+    for mark in marks {
+        let wide = width_of(&mark.words, FIGURES, false);
+        // The start mark needs its own width to be left free.
+        let left = if mark.x < 4.0 {
+            mark.x + 4.0
+        } else {
+            mark.x + 1.5
+        };
+        let (from, to) = (mark.x - 1.0, left + wide + 1.5);
+        let row = (0..)
+            .find(|row| {
+                put.iter().all(|(x, a, b, r)| {
+                    let words = r == row && *a < to && from < *b;
+                    let line = r >= row && (from..to).contains(x);
+                    !words && !line
+                })
+            })
+            .unwrap_or(0);
+        put.push((mark.x, from, to, row));
+        let y = strip.h + 5.5 + ROW * row as f64;
+        pen.line(
+            DVec2::new(mark.x, strip.h),
+            DVec2::new(mark.x, y),
+            LineKind::Cut,
+        );
+        pen.words(DVec2::new(left, y), mark.words, Anchor::Start);
+    }
+    put.iter().map(|p| p.3 + 1).max().unwrap_or(0)
 }
 
 fn letter(i: usize) -> char {

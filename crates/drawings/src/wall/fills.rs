@@ -167,7 +167,7 @@ fn runs(wall: &Wall<'_>, lower: &Face, upper: &Face, low: f64, high: f64) -> Vec
     let on = |z: f64| {
         wall.radius(z).is_some_and(|r| {
             let (a, b) = (lower.cosine(r, z), upper.cosine(r, z));
-            !(a > 1.0 && b > 1.0) && !(a < -1.0 && b < -1.0)
+            !(a > 1.0 && b > 1.0 || a < -1.0 && b < -1.0)
         })
     };
     let turns_over = |face: &Face, z: f64| {
