@@ -153,9 +153,7 @@ fn no_drawing_mixes_units() {
                 .windows(2)
                 .any(|w| w[1] == "in" && w[0].ends_with(|c: char| c.is_ascii_digit()));
             let other = match unit {
-                Unit::Mm => {
-                    inches || words.contains(&"inches") || words.iter().any(fraction)
-                }
+                Unit::Mm => inches || words.contains(&"inches") || words.iter().any(fraction),
                 Unit::Inch => words.iter().any(|w| *w == "mm" || *w == "millimetres"),
             };
             assert!(!other, "{name} in {unit}: {text}");

@@ -102,9 +102,16 @@ impl Outline {
         let edges = &self.edges[slab.first as usize..(slab.first + slab.count) as usize];
         let dz = z - slab.z0;
         for pair in edges.chunks_exact(2) {
-            let (a, b) = (pair[0].r0 + pair[0].slope * dz, pair[1].r0 + pair[1].slope * dz);
+            let (a, b) = (
+                pair[0].r0 + pair[0].slope * dz,
+                pair[1].r0 + pair[1].slope * dz,
+            );
             // Rounding may put a far end a hair before the near one.
-            let a = if out.len > 0 { a.max(out.items[out.len - 1].1) } else { a.max(0.0) };
+            let a = if out.len > 0 {
+                a.max(out.items[out.len - 1].1)
+            } else {
+                a.max(0.0)
+            };
             if out.len < MOST_SPANS {
                 out.items[out.len] = (a, b.max(a));
                 out.len += 1;
@@ -154,7 +161,11 @@ impl Outline {
     /// Height of the centre of gravity of the solid if it is all of one wood, mm.
     pub fn centroid_height(&self) -> f64 {
         let (volume, moment) = self.moments();
-        if volume > 0.0 { moment / volume } else { self.bottom() }
+        if volume > 0.0 {
+            moment / volume
+        } else {
+            self.bottom()
+        }
     }
 
     /// Volume and volume times height.

@@ -167,3 +167,50 @@ impl<'a> Rows<'a> {
         });
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::wall::Side;
+    use piece::settle::settle;
+    use piece::workshop::Workshop;
+
+    #[test]
+    fn a_stretch_has_the_part_and_the_frame_that_the_model_has() {
+        for text in [
+            include_str!("../../../../examples/dunlin-vase.toml"),
+            include_str!("../../../../examples/turnstone-box.toml"),
+        ] {
+            let (design, ..) = piece::read::read_design("project", text);
+            let design = design.expect("the example is right");
+            let piece = settle(&design, &Workshop::default())
+                .piece
+                .expect("a piece");
+            for side in [Side::Outside, Side::Inside] {
+                let wall = Wall::new(&piece, side);
+                let rows = Rows::new(wall, &Faces::of(&piece));
+                let mut asked = 0;
+                for k in 0..120 {
+                    let t = (f64::from(k) + 0.37) / 120.0;
+                    let z = wall.lowest() + (wall.highest() - wall.lowest()) * t;
+                    let row = rows.at(z);
+                    assert_eq!(row[0].from, 0.0);
+                    assert!((row[row.len() - 1].to - TAU).abs() < 1e-9);
+                    for s in &row {
+                        for share in [0.02, 0.31, 0.5, 0.97] {
+                            let a = s.from + (s.to - s.from) * share;
+                            let spot = wall.spot(a, z);
+                            assert_eq!(owner(&spot), owner(&s.spot), "at {a}, {z}");
+                            if let Some(spot) = spot {
+                                let off = (s.frame.at(a) - spot.local).length();
+                                assert!(off < 1e-5, "{off} mm off at {a}, {z}");
+                                asked += 1;
+                            }
+                        }
+                    }
+                }
+                assert!(asked > 5000, "{asked}");
+            }
+        }
+    }
+}

@@ -341,3 +341,50 @@ fn escaped(text: &str) -> String {
     }
     out
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::sheet::Pen;
+    use piece::units::Unit;
+
+    /// The whole of a small drawing, so that what is written can be read in a diff.
+    #[test]
+    fn a_small_drawing_is_written_so() {
+        let mut pen = Pen::new("A <peg>", "6 mm & round", Unit::Mm);
+        pen.layer("body");
+        pen.circle(DVec2::ZERO, 3.0, LineKind::Outline);
+        pen.line(
+            DVec2::new(-3.0, 0.0),
+            DVec2::new(3.0, -0.00001),
+            LineKind::Centre,
+        );
+        let quarter = std::f64::consts::FRAC_PI_2;
+        pen.arc(DVec2::ZERO, 2.0, 0.0, quarter, LineKind::Thin);
+        pen.text(Text {
+            turn: quarter,
+            ..Text::centred(DVec2::ZERO, "6", 3.0)
+        });
+        let want = r##"<svg xmlns="http://www.w3.org/2000/svg" width="8mm" height="8mm" viewBox="0 0 8 8" role="img" aria-labelledby="d-a-peg-title d-a-peg-desc">
+<title id="d-a-peg-title">A &lt;peg&gt;</title>
+<desc id="d-a-peg-desc">6 mm &amp; round</desc>
+<rect class="sheet" width="8" height="8" fill="#fcfaf5"/>
+<g id="d-a-peg-d-body">
+<g class="line outline" fill="none" stroke="#24211c" stroke-width="0.5" stroke-linejoin="round">
+<circle cx="4" cy="4" r="3"/>
+</g>
+<g class="line centre" fill="none" stroke="#24211c" stroke-width="0.18" stroke-linejoin="round" stroke-dasharray="6 1.2 0.5 1.2">
+<path d="M1 4L7 4"/>
+</g>
+<g class="line thin" fill="none" stroke="#24211c" stroke-width="0.25" stroke-linejoin="round">
+<path d="M6 4A2 2 0 0 0 4 2"/>
+</g>
+<g class="words" font-family="'Libertinus Serif', serif" fill="#24211c" xml:space="preserve">
+<text x="4" y="4.987" font-size="3" text-anchor="middle" transform="rotate(-90 4 4.987)">6</text>
+</g>
+</g>
+</svg>
+"##;
+        assert_eq!(to_svg(&pen.finish(1.0)), want);
+    }
+}

@@ -13,8 +13,8 @@ use super::steps::{Steps, capital, said};
 use super::{Setting, Source, bare};
 
 /// Room for the sled and for a layer.
-const SLED: Length = Length::mm(132.0);
-const LAYER: Length = Length::mm(110.0);
+const SLED: Length = Length::mm(150.0);
+const LAYER: Length = Length::mm(118.0);
 
 /// Every band.
 #[derive(Debug, Serialize)]

@@ -36,11 +36,11 @@ fn narrow(mut drawing: Drawing) -> Drawing {
             Item::Line(Shape::Circle { centre, radius }, _) => Some((*centre, *radius)),
             _ => None,
         });
-    if let Some((centre, radius)) = hole.filter(|h| h.1 > 30.0) {
+    if let Some((centre, radius)) = hole.filter(|h| h.1 > 45.0) {
         drawing.layers.retain(|l| l.name != "climb");
         drawing
             .layers
-            .push(climb(centre + DVec2::new(0.0, radius * 0.5)));
+            .push(climb(centre + DVec2::new(radius * 0.45, radius * 0.45)));
     }
     drawing.trimmed(2.0)
 }
