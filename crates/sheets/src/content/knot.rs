@@ -32,6 +32,7 @@ struct Band {
     notes: Vec<Setting>,
     loops: Vec<Loop>,
     letters: Vec<String>,
+    block_notes: Vec<Setting>,
     layer: Option<Picture>,
     layer_settings: Vec<Setting>,
     layer_notes: Vec<Setting>,
@@ -129,6 +130,8 @@ fn band(source: &Source<'_>, table: &BandTable, art: &mut Art) -> Band {
             "saw_room",
         ],
     ));
+    notes.extend(shown(Kind::GlueLayer, &["glue"]));
+    let block_notes = shown(Kind::Position, &["dowel", "block_length"]);
     let loops = table
         .loops
         .iter()
@@ -190,6 +193,7 @@ fn band(source: &Source<'_>, table: &BandTable, art: &mut Art) -> Band {
         notes,
         loops,
         letters: ["A", "B", "C"].map(String::from).into(),
+        block_notes,
         layer: layer.map(|d| art.without(d, &["heading", "legend"])),
         layer_settings,
         layer_notes,

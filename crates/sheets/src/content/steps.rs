@@ -4,6 +4,7 @@ use std::collections::BTreeSet;
 
 use piece::units::fixed;
 use plan::caution::Caution;
+use plan::figure::Figure;
 use plan::operation::Operation;
 use plan::operations::Kind;
 use serde::Serialize;
@@ -59,8 +60,12 @@ impl Steps {
         let mut needed: BTreeSet<Caution> = BTreeSet::new();
         for op in operations {
             needed.extend(op.cautions.iter().copied());
+            // What is set must not be lost: operations that differ in it stay apart.
             let same = merged.iter_mut().find(|(first, _)| {
-                first.kind == op.kind && first.doing == op.doing && first.measure == op.measure
+                first.kind == op.kind
+                    && first.doing == op.doing
+                    && first.measure == op.measure
+                    && (elsewhere.contains(&op.kind) || shown(first) == shown(op))
             });
             match same {
                 Some((_, all)) => all.push(op),
@@ -77,6 +82,14 @@ impl Steps {
     }
 }
 
+/// Figures as they are shown.
+fn shown(op: &Operation) -> Vec<(&str, &str)> {
+    op.figures
+        .iter()
+        .map(|f| (f.label.as_ref(), f.shown.as_str()))
+        .collect()
+}
+
 /// A caution's words, as they are printed.
 pub fn words(caution: Caution) -> Words {
     Words {
@@ -89,12 +102,7 @@ fn step(all: &[&Operation], bare: bool) -> Step {
     // There is at least the one that opened the group.
     let first = all[0];
     let numbers: Vec<usize> = all.iter().map(|o| o.number).collect();
-    let shown = |o: &Operation| -> Vec<(String, String)> {
-        let of = |f: &plan::figure::Figure| (f.label.to_string(), f.shown.clone());
-        o.figures.iter().map(of).collect()
-    };
-    let alike = all.iter().all(|o| shown(o) == shown(first));
-    let figures: &[plan::figure::Figure] = if alike && !bare { &first.figures } else { &[] };
+    let figures: &[Figure] = if bare { &[] } else { &first.figures };
     let mut cautions: Vec<Caution> = all
         .iter()
         .flat_map(|o| o.cautions.iter().copied())

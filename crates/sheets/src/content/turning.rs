@@ -23,6 +23,7 @@ pub struct Turning {
     rows: Vec<Row>,
     gauge: Vec<Gauge>,
     speeds: Vec<Setting>,
+    depth: Vec<Setting>,
     stages: Vec<Stage>,
     steps: Steps,
 }
@@ -83,6 +84,12 @@ pub fn turning(source: &Source<'_>, art: &mut Art) -> Turning {
         .collect();
     let (picture, full_size) = picture(source, art);
     let ops = || source.plan.operations.iter();
+    let depth = ops()
+        .filter(|o| o.kind == Kind::Hollow)
+        .flat_map(|o| &o.figures)
+        .filter(|f| f.key == "depth")
+        .map(Setting::from)
+        .collect();
     let speeds = ops()
         .filter(|o| {
             matches!(
@@ -108,6 +115,7 @@ pub fn turning(source: &Source<'_>, art: &mut Art) -> Turning {
         rows,
         gauge: gauge(source),
         speeds,
+        depth,
         stages: stages(source),
         steps: Steps::of(
             ops().filter(|o| matches!(o.kind, Kind::TurnOutside | Kind::Hollow)),
