@@ -212,14 +212,14 @@ mod tests {
     #[test]
     fn a_chord_cuts_a_circular_segment() {
         // Closed form: r² acos(d/r) - d sqrt(r² - d²), away from the origin too.
-        let (r, d) = (7.0, 4.0);
+        let (r, d) = (7.0_f64, 4.0_f64);
         let cap = [
             DVec2::new(d, -20.0),
             DVec2::new(20.0, -20.0),
             DVec2::new(20.0, 20.0),
             DVec2::new(d, 20.0),
         ];
-        let want = r * r * (d / r as f64).acos() - d * (r * r - d * d as f64).sqrt();
+        let want = r * r * (d / r).acos() - d * (r * r - d * d).sqrt();
         assert!((polygon(&cap, r).area - want).abs() < 1e-12);
     }
 }
