@@ -1,0 +1,315 @@
+// The piece in three dimensions. Rendered when something changes, never otherwise.
+import {
+  BufferGeometry,
+  DoubleSide,
+  Group,
+  LineBasicMaterial,
+  LineSegments,
+  Mesh,
+  MeshStandardMaterial,
+  NeutralToneMapping,
+  VSMShadowMap,
+  Plane,
+  Raycaster,
+  Scene as Three,
+  Vector2,
+  Vector3,
+  WebGLRenderer,
+  type Texture,
+} from "three";
+import type { FormView, Pair, Pictures, Wood } from "../api";
+import { face, inPiece, level, onScreen, radiusAt, turned, WHOLE, type Turn } from "./lathe";
+import { Orbit } from "./orbit";
+import { Newest, texture } from "./pictures";
+import { prisms, type Stacked } from "./stack";
+import { Studio } from "./studio";
+
+/** What is cut away to look inside. */
+export interface Cut {
+  wedge: number;
+  at: number;
+  level: number | null;
+}
+
+/** Lines on the outer wall that mark what is chosen, as (azimuth, height). */
+export type Marks = Pair[][];
+
+const SMALL = 640;
+const LARGE = 2048;
+const FACE = 768;
+/** A cut face whose picture is on its way. */
+const PLAIN = 0xcbb68e;
+
+export class Scene {
+  readonly orbit: Orbit;
+  readonly #renderer: WebGLRenderer;
+  readonly #three = new Three();
+  readonly #studio = new Studio();
+  readonly #body = new Group();
+  readonly #marks = new Group();
+  readonly #bench = new Group();
+  readonly #plane = new Plane(new Vector3(0, -1, 0), 0);
+  readonly #surfaces = new Newest();
+  readonly #faces = new Newest();
+  #form: FormView | null = null;
+  #pictures: Pictures | null = null;
+  #upto = "";
+  #skins: Texture[] = [];
+  #cut: Cut = { wedge: 0, at: -45, level: null };
+  #shown: Cut = this.#cut;
+  #marked: { lines: Marks; colour: string } = { lines: [], colour: "#000000" };
+  #asked = 0;
+  #resting: ReturnType<typeof setTimeout> | undefined;
+  #ratio = Math.min(devicePixelRatio, 2);
+  #still: ReturnType<typeof setTimeout> | undefined;
+  #moving = false;
+  #took = 0;
+
+  constructor(
+    readonly canvas: HTMLCanvasElement,
+    readonly drawn: (ms: number) => void = () => undefined,
+  ) {
+    this.#renderer = new WebGLRenderer({ canvas, antialias: true, alpha: true });
+    this.#renderer.toneMapping = NeutralToneMapping;
+    this.#renderer.toneMappingExposure = 1.02;
+    this.#renderer.shadowMap.enabled = true;
+    this.#renderer.shadowMap.type = VSMShadowMap;
+    this.#renderer.shadowMap.autoUpdate = false;
+    this.#renderer.localClippingEnabled = true;
+    this.#three.add(this.#studio.group, this.#body, this.#marks, this.#bench);
+    this.orbit = new Orbit(() => this.#turning());
+  }
+
+  resize(width: number, height: number): void {
+    if (!width || !height) return;
+    this.#renderer.setPixelRatio(this.#ratio);
+    this.#renderer.setSize(width, height, false);
+    this.#frame();
+    this.ask();
+  }
+
+  #frame(): void {
+    const form = this.#form;
+    const { clientWidth: w, clientHeight: h } = this.canvas;
+    if (!form || !w || !h) return;
+    this.orbit.frame(form.radius, form.height, w / h);
+    this.#studio.fit(form.radius, form.height, form.outer[0]?.[0] ?? form.radius);
+  }
+
+  dark(dark: boolean): void {
+    this.#studio.dark(dark);
+    this.ask();
+  }
+
+  /** Shows a form with its pictures: small ones at once, large ones when the hand rests. */
+  async show(form: FormView, pictures: Pictures, resting: boolean, upto: string): Promise<boolean> {
+    clearTimeout(this.#resting);
+    this.#upto = upto;
+    const small = await this.#load(form, SMALL, !resting);
+    if (!small) return false;
+    this.#put(form, pictures, small);
+    if (!resting) return true;
+    this.#resting = setTimeout(async () => {
+      const large = await this.#load(form, LARGE, false);
+      if (large) this.#put(form, pictures, large);
+    }, 60);
+    return true;
+  }
+
+  // While a hand drags, floor and foot keep the pictures they have.
+  #load(form: FormView, width: number, hasty: boolean): Promise<Texture[] | null> {
+    const last = this.#form?.parts.map((part) => part.name);
+    return this.#surfaces.ask((signal) =>
+      Promise.all(
+        form.parts.map((part) => {
+          const kept = hasty && part.map === "disc" ? this.#skins[last?.indexOf(part.name) ?? -1] : undefined;
+          if (kept) return kept;
+          const w = part.name === "outside" || part.name === "inside" ? width : Math.min(width, 1024) / (part.name === "rim" ? 1 : 2);
+          return texture(`${part.picture}&w=${Math.round(w)}${this.#upto}`, signal);
+        }),
+      ),
+    );
+  }
+
+  #put(form: FormView, pictures: Pictures, skins: Texture[]): void {
+    const first = this.#form === null;
+    const moved = first || this.#form?.height !== form.height || this.#form?.radius !== form.radius;
+    for (const old of this.#skins) if (!skins.includes(old)) old.dispose();
+    this.#form = form;
+    this.#pictures = pictures;
+    this.#skins = skins;
+    if (moved) this.#frame();
+    void this.#build().catch(() => undefined);
+  }
+
+  cut(cut: Cut): void {
+    this.#cut = cut;
+    if (this.#form) void this.#build().catch(() => undefined);
+  }
+
+  // Surfaces and the faces of cuts stand at once, the faces plain until their pictures are there.
+  async #build(): Promise<void> {
+    const [form, cut] = [this.#form, this.#cut];
+    if (!form) return;
+    this.#shown = cut;
+    this.#clear(this.#body);
+    this.#plane.constant = cut.level ?? form.height * 2;
+    const turn = turnOf(cut);
+    form.parts.forEach((part, i) => {
+      this.#add(turned(part, form.radius, turn), this.#skins[i], part.name === "inside" || part.name === "floor" ? 0.6 : 0.42, true);
+    });
+    const faces = this.#facesOf(form, cut).map(({ shape, address, clipped }) => ({ mesh: this.#add(shape, undefined, 0.75, clipped, true), address }));
+    this.mark(this.#marked.lines, this.#marked.colour);
+    await this.#faces.ask((signal) =>
+      Promise.all(
+        faces.map(async ({ mesh, address }) => {
+          const skin = await texture(`${address}&w=${FACE}${this.#upto}`, signal);
+          // A face that was cleared meanwhile takes its picture with it.
+          if (!mesh.parent) return skin.dispose();
+          mesh.material.map = skin;
+          mesh.material.color.set(0xffffff);
+          mesh.material.needsUpdate = true;
+          this.ask();
+        }),
+      ),
+    );
+  }
+
+  #facesOf(form: FormView, cut: Cut): { shape: BufferGeometry; address: string; clipped: boolean }[] {
+    const [turn, pictures] = [turnOf(cut), this.#pictures];
+    if (!pictures) return [];
+    const faces = [];
+    if (cut.wedge > 0) {
+      for (const [azimuth, towards] of [[turn.from, -1], [turn.from + turn.span, 1]] as const) {
+        faces.push({ shape: face(form.outline, form.radius, form.height, azimuth, towards), address: `${pictures.section}&az=${azimuth}`, clipped: true });
+      }
+    }
+    if (cut.level !== null) {
+      faces.push({ shape: level(form.outline, form.radius, cut.level, turn), address: `${pictures.level}&z=${cut.level}`, clipped: false });
+    }
+    return faces;
+  }
+
+  #add(shape: BufferGeometry, skin: Texture | undefined, roughness: number, clipped: boolean, owned = false): Mesh<BufferGeometry, MeshStandardMaterial> {
+    const material = new MeshStandardMaterial({ map: skin ?? null, color: skin ? 0xffffff : PLAIN, roughness, metalness: 0, side: DoubleSide });
+    if (clipped) material.clippingPlanes = [this.#plane];
+    material.clipShadows = true;
+    const mesh = new Mesh(shape, material);
+    mesh.castShadow = mesh.receiveShadow = true;
+    mesh.userData.owned = owned;
+    this.#body.add(mesh);
+    return mesh;
+  }
+
+  #clear(group: Group): void {
+    for (const child of [...group.children]) {
+      const mesh = child as Mesh<BufferGeometry, MeshStandardMaterial>;
+      mesh.geometry.dispose();
+      if (mesh.userData.owned) mesh.material.map?.dispose();
+      mesh.material.dispose();
+      group.remove(child);
+    }
+  }
+
+  /** Shows rings as they stand before turning, in place of the piece; null shows the piece. */
+  bench(stacked: Stacked | null, woods: Wood[], height: number): void {
+    this.#clear(this.#bench);
+    this.#body.visible = this.#marks.visible = stacked === null;
+    if (stacked) {
+      const { body, edges } = prisms(stacked, woods);
+      const mesh = new Mesh(body, new MeshStandardMaterial({ vertexColors: true, roughness: 0.75 }));
+      mesh.castShadow = mesh.receiveShadow = true;
+      // Rings that stand apart are higher than the piece: they are drawn smaller.
+      body.computeBoundingBox();
+      this.#bench.scale.setScalar(Math.min(1, height / Math.max(1, body.boundingBox?.max.y ?? 1)));
+      this.#bench.add(mesh, new LineSegments(edges, new LineBasicMaterial({ color: 0x241c12, transparent: true, opacity: 0.45 })));
+    }
+    this.ask();
+  }
+
+  /** Marks what is chosen on the outer wall. */
+  mark(lines: Marks, colour: string): void {
+    this.#marked = { lines, colour };
+    this.#clear(this.#marks);
+    const form = this.#form;
+    const { at, wedge } = this.#shown;
+    const away = (azimuth: number) => wedge > 0 && ((((azimuth - at + wedge / 2) % 360) + 360) % 360) < wedge;
+    if (form && lines.length) {
+      const points: Vector3[] = [];
+      for (const line of lines) {
+        line.forEach(([azimuth, z], i) => {
+          const last = line[i - 1];
+          if (!last || Math.abs(azimuth - last[0]) > 30 || away(azimuth)) return;
+          for (const [a, h] of [last, [azimuth, z] as Pair]) points.push(onScreen(radiusAt(form.outer, h) + form.radius * 0.004, a, h));
+        });
+      }
+      this.#marks.add(new LineSegments(new BufferGeometry().setFromPoints(points), new LineBasicMaterial({ color: colour, clippingPlanes: [this.#plane] })));
+    }
+    this.ask();
+  }
+
+  /** The point of the turned piece under a place on the screen. */
+  pick(clientX: number, clientY: number): readonly [number, number, number] | null {
+    if (!this.#body.visible) return null;
+    const box = this.canvas.getBoundingClientRect();
+    const at = new Vector2(((clientX - box.left) / box.width) * 2 - 1, 1 - ((clientY - box.top) / box.height) * 2);
+    const ray = new Raycaster();
+    ray.setFromCamera(at, this.orbit.camera);
+    const high = this.#shown.level;
+    const hit = ray.intersectObjects(this.#body.children, false).find(({ point }) => high === null || point.y <= high + 0.01);
+    return hit ? inPiece(hit.point) : null;
+  }
+
+  #turning(): void {
+    this.#moving = true;
+    this.ask();
+    clearTimeout(this.#still);
+    this.#still = setTimeout(() => {
+      this.#moving = false;
+      this.ask();
+    }, 180);
+  }
+
+  /** Asks for a new picture at the next frame. */
+  ask(): void {
+    if (!this.#asked) this.#asked = requestAnimationFrame(() => this.#draw());
+  }
+
+  #draw(): void {
+    this.#asked = 0;
+    const start = performance.now();
+    // While the view turns a slow machine gets a coarser picture, and a sharp one at rest.
+    // A new size empties the canvas, so that it is set only before a picture is drawn.
+    const ratio = this.#moving && this.#took > 40 ? Math.min(this.#ratio, 0.7) : this.#ratio;
+    if (this.#renderer.getPixelRatio() !== ratio) this.#renderer.setPixelRatio(ratio);
+    this.#studio.follow(this.orbit.azimuth, this.#form?.height ?? 0);
+    // The lamp goes with the one who looks, and its shadow with it.
+    this.#renderer.shadowMap.needsUpdate = true;
+    this.#renderer.render(this.#three, this.orbit.camera);
+    if (ratio === this.#ratio) this.#took = performance.now() - start;
+    this.drawn(performance.now() - start);
+  }
+
+  /** The picture as it stands, for paper. */
+  snapshot(): string {
+    this.#draw();
+    return this.canvas.toDataURL("image/png");
+  }
+
+  dispose(): void {
+    this.#surfaces.stop();
+    this.#faces.stop();
+    clearTimeout(this.#resting);
+    clearTimeout(this.#still);
+    cancelAnimationFrame(this.#asked);
+    this.#clear(this.#body);
+    this.#clear(this.#marks);
+    this.#clear(this.#bench);
+    for (const skin of this.#skins) skin.dispose();
+    this.#renderer.dispose();
+  }
+}
+
+function turnOf(cut: Cut): Turn {
+  return cut.wedge > 0 ? { from: cut.at + cut.wedge / 2, span: 360 - cut.wedge } : WHOLE;
+}
