@@ -80,38 +80,52 @@ fn room(paper: Paper, lying: bool) -> (f64, f64) {
     (w, h - CAPTION - BARS)
 }
 
-/// All templates on pages.
+/// All templates on pages: first those that are whole, the highest first, so that
+/// they fill their rows; then the parted ones, each in its order.
 pub fn lay_out(templates: &[Template], paper: Paper) -> Vec<Page> {
     let mut pages: Vec<Page> = Vec::new();
-    for (number, template) in templates.iter().enumerate() {
-        let size = (template.drawing.width, template.drawing.height);
-        let parted = |lying| tiles(number, size, room(paper, lying));
-        let (upright, lying) = (parted(false), parted(true));
-        // Upright pages bind and read better; lying ones must save a tile.
-        let lies = lying.len() < upright.len();
-        for tile in if lies { lying } else { upright } {
+    let mut parted: Vec<(bool, Vec<Tile>)> = templates
+        .iter()
+        .enumerate()
+        .map(|(number, template)| {
+            let size = (template.drawing.width, template.drawing.height);
+            let on = |lying| tiles(number, size, room(paper, lying));
+            let (upright, lying) = (on(false), on(true));
+            // Upright pages bind and read better; lying ones must save a tile.
+            let lies = lying.len() < upright.len();
+            (lies, if lies { lying } else { upright })
+        })
+        .collect();
+    let place = |(_, tiles): &(bool, Vec<Tile>)| match tiles.as_slice() {
+        [whole] => (false, -whole.height),
+        _ => (true, 0.0),
+    };
+    parted.sort_by(|a, b| {
+        let (a, b) = (place(a), place(b));
+        a.0.cmp(&b.0).then(a.1.total_cmp(&b.1))
+    });
+    for (lies, tiles) in parted {
+        for tile in tiles {
             put(&mut pages, tile, lies, paper.room(lies));
         }
     }
     pages
 }
 
-/// The first page where a tile fits, or a new one.
+/// The first place where a tile fits, or a new page.
 fn put(pages: &mut Vec<Page>, tile: Tile, lying: bool, (wide, high): (f64, f64)) {
     let (w, h) = (tile.width, tile.height + CAPTION);
     let high = high - BARS;
     for page in pages.iter_mut().filter(|p| p.lying == lying) {
-        // Tiles of one template stay in their order: only the last shelf takes more.
-        let Some(shelf) = page.shelves.last_mut() else {
-            continue;
-        };
-        if shelf.used + GAP + w <= wide && h <= shelf.height + 1e-6 {
-            let (x, y) = (shelf.used + GAP, shelf.y);
-            shelf.used = x + w;
-            page.tiles.push(Placed { tile, x, y });
-            return;
+        for shelf in &mut page.shelves {
+            if shelf.used + GAP + w <= wide && h <= shelf.height + 1e-6 {
+                let (x, y) = (shelf.used + GAP, shelf.y);
+                shelf.used = x + w;
+                page.tiles.push(Placed { tile, x, y });
+                return;
+            }
         }
-        let y = shelf.y + shelf.height + GAP;
+        let y = page.shelves.last().map_or(0.0, |s| s.y + s.height + GAP);
         if y + h <= high + 1e-6 {
             page.shelves.push(Shelf {
                 y,

@@ -137,8 +137,8 @@ pub fn front(source: &Source<'_>, art: &mut Art) -> Front {
     }
 }
 
-/// Width of a portrait on paper, mm, and in pixels: 180 to the inch.
-const PORTRAIT: (f64, u32) = (89.0, 620);
+/// Width of a portrait on paper, mm, and in pixels: 154 to the inch.
+const PORTRAIT: (f64, u32) = (89.0, 540);
 
 fn portraits(source: &Source<'_>, art: &mut Art) -> [Picture; 2] {
     let title = &source.plan.title;

@@ -10,7 +10,7 @@ use piece::units::{Unit, parse_length};
 use serde::Deserialize;
 
 use super::Server;
-use super::answer::{LARGEST, LARGEST_IMPORT, disk, either, json, read, work};
+use super::answer::{LARGEST, LARGEST_IMPORT, disk, either, json, nothing, read, work};
 use crate::serve::desk::{Made, Shop, hold};
 use crate::serve::file::apply;
 use crate::serve::store::{Trouble, is_name, millis, name_from};
@@ -103,30 +103,55 @@ fn known(
     hold(&desk).make(text, shop)
 }
 
+/// A kind of piece to start from, with its usual height and diameter in both units.
+struct Usual {
+    kind: Kind,
+    word: &'static str,
+    label: &'static str,
+    mm: [f64; 2],
+    inch: [&'static str; 2],
+}
+
+const fn usual(
+    kind: Kind,
+    word: &'static str,
+    label: &'static str,
+    mm: [f64; 2],
+    inch: [&'static str; 2],
+) -> Usual {
+    Usual {
+        kind,
+        word,
+        label,
+        mm,
+        inch,
+    }
+}
+
 /// The kinds with their usual measures.
-const KINDS: [(Kind, &str, &str, [f64; 2], [&str; 2]); 4] = [
-    (
+const KINDS: [Usual; 4] = [
+    usual(
         Kind::Bowl,
         "bowl",
         "Bowl",
         [110.0, 220.0],
         ["4 1/2 in", "9 in"],
     ),
-    (
+    usual(
         Kind::Vase,
         "vase",
         "Vase",
         [250.0, 160.0],
         ["10 in", "6 1/2 in"],
     ),
-    (
+    usual(
         Kind::Platter,
         "platter",
         "Platter",
         [54.0, 320.0],
         ["2 1/8 in", "12 1/2 in"],
     ),
-    (
+    usual(
         Kind::Box,
         "box",
         "Box",
@@ -138,14 +163,14 @@ const KINDS: [(Kind, &str, &str, [f64; 2], [&str; 2]); 4] = [
 fn starters(page: Unit) -> Vec<Starter> {
     KINDS
         .iter()
-        .map(|(_, kind, label, mm, inch)| {
+        .map(|usual| {
             let shown = |i: usize| match page {
-                Unit::Mm => format!("{} mm", mm[i]),
-                Unit::Inch => inch[i].to_string(),
+                Unit::Mm => format!("{} mm", usual.mm[i]),
+                Unit::Inch => usual.inch[i].to_string(),
             };
             Starter {
-                kind: (*kind).into(),
-                label: (*label).into(),
+                kind: usual.word.into(),
+                label: usual.label.into(),
                 height: shown(0),
                 diameter: shown(1),
                 loops: 4,
@@ -169,7 +194,7 @@ fn problem(path: &str, what: String, remedy: String) -> Problem {
 fn wish(asked: &NewRequest) -> Result<Wish, Vec<Problem>> {
     let mut problems = Vec::new();
     let unit = unit(asked.unit.unwrap_or_default());
-    let found = KINDS.iter().find(|k| k.1 == asked.kind);
+    let found = KINDS.iter().find(|k| k.word == asked.kind);
     if found.is_none() {
         problems.push(problem(
             "kind",
@@ -177,11 +202,11 @@ fn wish(asked: &NewRequest) -> Result<Wish, Vec<Problem>> {
             "choose bowl, vase, platter or box".into(),
         ));
     }
-    let (kind, _, label, mm, inch) = found.unwrap_or(&KINDS[0]);
+    let known = found.unwrap_or(&KINDS[0]);
     let mut length = |path: &str, words: &Option<String>, usual: usize| {
         let usual_words = match unit {
-            Unit::Mm => format!("{} mm", mm[usual]),
-            Unit::Inch => inch[usual].to_string(),
+            Unit::Mm => format!("{} mm", known.mm[usual]),
+            Unit::Inch => known.inch[usual].to_string(),
         };
         let words = words.as_deref().map(str::trim).filter(|w| !w.is_empty());
         match parse_length(words.unwrap_or(&usual_words), unit) {
@@ -222,14 +247,14 @@ fn wish(asked: &NewRequest) -> Result<Wish, Vec<Problem>> {
         .map(str::trim)
         .filter(|t| !t.is_empty());
     let title: String = title
-        .unwrap_or(label)
+        .unwrap_or(known.label)
         .chars()
         .filter(|c| !c.is_control())
         .take(120)
         .collect();
     if problems.is_empty() {
         Ok(Wish {
-            kind: *kind,
+            kind: known.kind,
             title,
             height,
             diameter,
@@ -340,7 +365,14 @@ pub async fn file(State(server): State<Arc<Server>>, Path(name): Path<String>) -
 }
 
 /// `POST /api/shelf/{name}/duplicate`
-pub async fn duplicate(State(server): State<Arc<Server>>, Path(name): Path<String>) -> Response {
+pub async fn duplicate(
+    State(server): State<Arc<Server>>,
+    Path(name): Path<String>,
+    request: Request,
+) -> Response {
+    if let Err(answer) = nothing(request).await {
+        return *answer;
+    }
     let done = work(move || {
         let folder = &server.bench.folder;
         let found = folder.read(&folder.project(&name)?)?;
@@ -382,7 +414,14 @@ pub async fn rename(
 }
 
 /// `POST /api/shelf/{name}/delete`
-pub async fn delete(State(server): State<Arc<Server>>, Path(name): Path<String>) -> Response {
+pub async fn delete(
+    State(server): State<Arc<Server>>,
+    Path(name): Path<String>,
+    request: Request,
+) -> Response {
+    if let Err(answer) = nothing(request).await {
+        return *answer;
+    }
     let done = work(move || -> Result<Named, Trouble> {
         let _shelf = hold(&server.bench.shelf);
         server.bench.folder.delete(&name)?;
@@ -396,7 +435,14 @@ pub async fn delete(State(server): State<Arc<Server>>, Path(name): Path<String>)
 }
 
 /// `POST /api/bin/{id}/restore`
-pub async fn restore(State(server): State<Arc<Server>>, Path(id): Path<String>) -> Response {
+pub async fn restore(
+    State(server): State<Arc<Server>>,
+    Path(id): Path<String>,
+    request: Request,
+) -> Response {
+    if let Err(answer) = nothing(request).await {
+        return *answer;
+    }
     let done = work(move || -> Result<Named, Trouble> {
         let _shelf = hold(&server.bench.shelf);
         let name = server.bench.folder.restore(&id)?;
