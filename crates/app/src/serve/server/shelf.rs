@@ -10,7 +10,7 @@ use piece::units::{Unit, parse_length};
 use serde::Deserialize;
 
 use super::Server;
-use super::answer::{LARGEST, LARGEST_IMPORT, disk, either, json, nothing, read, work};
+use super::answer::{LARGEST, LARGEST_IMPORT, disk, either, json, read, work};
 use crate::serve::desk::{Made, Shop, hold};
 use crate::serve::file::apply;
 use crate::serve::store::{Trouble, is_name, millis, name_from};
@@ -103,55 +103,30 @@ fn known(
     hold(&desk).make(text, shop)
 }
 
-/// A kind of piece to start from, with its usual height and diameter in both units.
-struct Usual {
-    kind: Kind,
-    word: &'static str,
-    label: &'static str,
-    mm: [f64; 2],
-    inch: [&'static str; 2],
-}
-
-const fn usual(
-    kind: Kind,
-    word: &'static str,
-    label: &'static str,
-    mm: [f64; 2],
-    inch: [&'static str; 2],
-) -> Usual {
-    Usual {
-        kind,
-        word,
-        label,
-        mm,
-        inch,
-    }
-}
-
 /// The kinds with their usual measures.
-const KINDS: [Usual; 4] = [
-    usual(
+const KINDS: [(Kind, &str, &str, [f64; 2], [&str; 2]); 4] = [
+    (
         Kind::Bowl,
         "bowl",
         "Bowl",
         [110.0, 220.0],
         ["4 1/2 in", "9 in"],
     ),
-    usual(
+    (
         Kind::Vase,
         "vase",
         "Vase",
         [250.0, 160.0],
         ["10 in", "6 1/2 in"],
     ),
-    usual(
+    (
         Kind::Platter,
         "platter",
         "Platter",
         [54.0, 320.0],
         ["2 1/8 in", "12 1/2 in"],
     ),
-    usual(
+    (
         Kind::Box,
         "box",
         "Box",
@@ -163,14 +138,14 @@ const KINDS: [Usual; 4] = [
 fn starters(page: Unit) -> Vec<Starter> {
     KINDS
         .iter()
-        .map(|usual| {
+        .map(|(_, kind, label, mm, inch)| {
             let shown = |i: usize| match page {
-                Unit::Mm => format!("{} mm", usual.mm[i]),
-                Unit::Inch => usual.inch[i].to_string(),
+                Unit::Mm => format!("{} mm", mm[i]),
+                Unit::Inch => inch[i].to_string(),
             };
             Starter {
-                kind: usual.word.into(),
-                label: usual.label.into(),
+                kind: (*kind).into(),
+                label: (*label).into(),
                 height: shown(0),
                 diameter: shown(1),
                 loops: 4,
@@ -194,7 +169,7 @@ fn problem(path: &str, what: String, remedy: String) -> Problem {
 fn wish(asked: &NewRequest) -> Result<Wish, Vec<Problem>> {
     let mut problems = Vec::new();
     let unit = unit(asked.unit.unwrap_or_default());
-    let found = KINDS.iter().find(|k| k.word == asked.kind);
+    let found = KINDS.iter().find(|k| k.1 == asked.kind);
     if found.is_none() {
         problems.push(problem(
             "kind",
@@ -202,11 +177,11 @@ fn wish(asked: &NewRequest) -> Result<Wish, Vec<Problem>> {
             "choose bowl, vase, platter or box".into(),
         ));
     }
-    let known = found.unwrap_or(&KINDS[0]);
+    let (kind, _, label, mm, inch) = found.unwrap_or(&KINDS[0]);
     let mut length = |path: &str, words: &Option<String>, usual: usize| {
         let usual_words = match unit {
-            Unit::Mm => format!("{} mm", known.mm[usual]),
-            Unit::Inch => known.inch[usual].to_string(),
+            Unit::Mm => format!("{} mm", mm[usual]),
+            Unit::Inch => inch[usual].to_string(),
         };
         let words = words.as_deref().map(str::trim).filter(|w| !w.is_empty());
         match parse_length(words.unwrap_or(&usual_words), unit) {
@@ -247,14 +222,14 @@ fn wish(asked: &NewRequest) -> Result<Wish, Vec<Problem>> {
         .map(str::trim)
         .filter(|t| !t.is_empty());
     let title: String = title
-        .unwrap_or(known.label)
+        .unwrap_or(label)
         .chars()
         .filter(|c| !c.is_control())
         .take(120)
         .collect();
     if problems.is_empty() {
         Ok(Wish {
-            kind: known.kind,
+            kind: *kind,
             title,
             height,
             diameter,
@@ -365,14 +340,7 @@ pub async fn file(State(server): State<Arc<Server>>, Path(name): Path<String>) -
 }
 
 /// `POST /api/shelf/{name}/duplicate`
-pub async fn duplicate(
-    State(server): State<Arc<Server>>,
-    Path(name): Path<String>,
-    request: Request,
-) -> Response {
-    if let Err(answer) = nothing(request).await {
-        return *answer;
-    }
+pub async fn duplicate(State(server): State<Arc<Server>>, Path(name): Path<String>) -> Response {
     let done = work(move || {
         let folder = &server.bench.folder;
         let found = folder.read(&folder.project(&name)?)?;
@@ -414,14 +382,7 @@ pub async fn rename(
 }
 
 /// `POST /api/shelf/{name}/delete`
-pub async fn delete(
-    State(server): State<Arc<Server>>,
-    Path(name): Path<String>,
-    request: Request,
-) -> Response {
-    if let Err(answer) = nothing(request).await {
-        return *answer;
-    }
+pub async fn delete(State(server): State<Arc<Server>>, Path(name): Path<String>) -> Response {
     let done = work(move || -> Result<Named, Trouble> {
         let _shelf = hold(&server.bench.shelf);
         server.bench.folder.delete(&name)?;
@@ -435,14 +396,7 @@ pub async fn delete(
 }
 
 /// `POST /api/bin/{id}/restore`
-pub async fn restore(
-    State(server): State<Arc<Server>>,
-    Path(id): Path<String>,
-    request: Request,
-) -> Response {
-    if let Err(answer) = nothing(request).await {
-        return *answer;
-    }
+pub async fn restore(State(server): State<Arc<Server>>, Path(id): Path<String>) -> Response {
     let done = work(move || -> Result<Named, Trouble> {
         let _shelf = hold(&server.bench.shelf);
         let name = server.bench.folder.restore(&id)?;
