@@ -39,6 +39,7 @@ rings = 40
   height = 240
   reach = 120
   layer = 6
+  wood = "holly"
 "#
     )
 }

@@ -48,13 +48,15 @@ impl Frame {
     fn through(middle: f64, half: f64, before: DVec3, at: DVec3, after: DVec3) -> Self {
         let (s, c) = half.sin_cos();
         // Over a short stretch the bend is lost in rounding, and does not matter.
-        let (cos, sin) = if half > 1e-5 {
-            (
-                (before + after - at * 2.0) / (2.0 * (c - 1.0)),
-                (after - before) / (2.0 * s),
-            )
+        let cos = if half > 1e-5 {
+            (before + after - at * 2.0) / (2.0 * (c - 1.0))
         } else {
-            (DVec3::ZERO, DVec3::ZERO)
+            DVec3::ZERO
+        };
+        let sin = if half > 0.0 {
+            (after - before) / (2.0 * s)
+        } else {
+            DVec3::ZERO
         };
         // From angles counted from the middle to azimuths.
         let (sm, cm) = middle.sin_cos();
@@ -84,6 +86,10 @@ pub struct Rows<'a> {
 
 /// How close to a stretch's ends the model is asked, as a share of it.
 const NEAR_END: f64 = 1e-4;
+
+/// Two frames further apart than this, mm, belong to two pieces of one part: a cut
+/// went through it and they were glued again turned or shifted.
+const SAME_FRAME: f64 = 1e-6;
 
 impl<'a> Rows<'a> {
     /// The rows of a wall.
@@ -147,8 +153,9 @@ impl<'a> Rows<'a> {
         if let Some(last) = out.last_mut()
             && owner(&last.spot) == owner(&spot)
             && last.to >= from - 1e-9
+            && spot.is_none_or(|s| (last.frame.at(middle) - s.local).length() < SAME_FRAME)
         {
-            // The frame goes on: it is the same rigid part.
+            // The frame goes on: it is the same rigid piece of the same part.
             last.to = to;
             return;
         }
@@ -165,5 +172,52 @@ impl<'a> Rows<'a> {
             spot,
             frame,
         });
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::wall::Side;
+    use piece::settle::settle;
+    use piece::workshop::Workshop;
+
+    #[test]
+    fn a_stretch_has_the_part_and_the_frame_that_the_model_has() {
+        for text in [
+            include_str!("../../../../examples/dunlin-vase.toml"),
+            include_str!("../../../../examples/turnstone-box.toml"),
+        ] {
+            let (design, ..) = piece::read::read_design("project", text);
+            let design = design.expect("the example is right");
+            let piece = settle(&design, &Workshop::default())
+                .piece
+                .expect("a piece");
+            for side in [Side::Outside, Side::Inside] {
+                let wall = Wall::new(&piece, side);
+                let rows = Rows::new(wall, &Faces::of(&piece));
+                let mut asked = 0;
+                for k in 0..120 {
+                    let t = (f64::from(k) + 0.37) / 120.0;
+                    let z = wall.lowest() + (wall.highest() - wall.lowest()) * t;
+                    let row = rows.at(z);
+                    assert!(row[0].from < 1e-8);
+                    assert!((row[row.len() - 1].to - TAU).abs() < 1e-9);
+                    for s in &row {
+                        for share in [0.02, 0.31, 0.5, 0.97] {
+                            let a = s.from + (s.to - s.from) * share;
+                            let spot = wall.spot(a, z);
+                            assert_eq!(owner(&spot), owner(&s.spot), "at {a}, {z}");
+                            if let Some(spot) = spot {
+                                let off = (s.frame.at(a) - spot.local).length();
+                                assert!(off < 1e-5, "{off} mm off at {a}, {z}");
+                                asked += 1;
+                            }
+                        }
+                    }
+                }
+                assert!(asked > 5000, "{asked}");
+            }
+        }
     }
 }
