@@ -3,7 +3,7 @@
 use std::path;
 use std::thread;
 
-use crate::machine::peer_python;
+use crate::machine::PEER;
 use crate::shell::{cargo, command, root, run as run_shown};
 
 /// Runs both, whatever the first gave, and prints the number of cores that they had.
@@ -15,7 +15,7 @@ pub fn run(pieces: &[&str]) -> Result<(), String> {
     println!("cores: {cores}");
     let benches = run_shown(cargo(&["bench", "--workspace", "--bench", "*"]));
     let folder = root().join("benches").join("peer");
-    let python = peer_python(&folder.join("requirements.txt"))?;
+    let python = PEER.ready(&folder.join("requirements.txt"))?;
     for facets in [&[][..], &["--true-area"][..]] {
         let mut peer = command(&python, &[]);
         peer.arg(folder.join("volumes.py")).args(facets);

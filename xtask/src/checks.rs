@@ -6,6 +6,7 @@ use std::path::{Path, PathBuf};
 
 use crate::commands::commands;
 use crate::machine::{has_nextest, poppler, rust_tool};
+use crate::reread::reread;
 use crate::shell::{Watched, cargo, command, ringwright, root, target, watch};
 use crate::tally::Tally;
 use crate::tree::files;
@@ -27,12 +28,13 @@ type Group = fn() -> Tally;
 /// # Errors
 /// Nothing more to say, when a check failed.
 pub fn run() -> Result<(), String> {
-    let groups: [(&str, Group); 5] = [
+    let groups: [(&str, Group); 6] = [
         ("format", format),
         ("clippy", clippy),
         ("tests", tests),
         ("examples in the docs of the code", doc_tests),
         ("commands in the texts", documented),
+        ("templates read by other libraries", reread),
     ];
     let mut total = Tally::default();
     let mut summary = Vec::new();

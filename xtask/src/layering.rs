@@ -59,7 +59,7 @@ mod tests {
         let text = output(cargo(&["metadata", "--no-deps", "--format-version", "1"])).unwrap();
         let metadata: Value = serde_json::from_str(&text).unwrap();
         let members = metadata["workspace_members"].as_array().unwrap().len();
-        assert!(members >= 6, "only {members} crates were read");
+        assert!(members >= 7, "only {members} crates were read");
         assert_eq!(wrong_arrows(&metadata).unwrap(), Vec::<String>::new());
     }
 

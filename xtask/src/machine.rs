@@ -62,36 +62,66 @@ pub fn poppler() -> Result<(), String> {
     })
 }
 
-/// A Python with the peer's packages, made once under the target folder.
-///
-/// # Errors
-/// What is missing and how to install it.
-pub fn peer_python(requirements: &Path) -> Result<PathBuf, String> {
-    let folder = target().join("peer-python");
-    let python = folder.join("bin").join("python");
-    let ready = || answers(command(&python, &["-c", "import manifold3d, numpy"]));
-    if ready() {
-        return Ok(python);
-    }
-    let purpose = "the mesh-boolean peer";
-    debian("python3", purpose, || {
-        answers(command("python3", &["--version"]))
-    })?;
-    debian("python3-venv", purpose, || {
-        answers(command("python3", &["-c", "import ensurepip"]))
-    })?;
-    let mut make = command("python3", &["-m", "venv"]);
-    make.arg(&folder);
-    run(make)?;
-    let mut install = command(
-        &python,
-        &["-m", "pip", "install", "--quiet", "--requirement"],
-    );
-    install.arg(requirements);
-    run(install)?;
-    if ready() {
-        Ok(python)
-    } else {
-        Err(format!("{} cannot import manifold3d", python.display()))
+/// A Python with packages of its own, made once under the target folder.
+pub struct Python {
+    /// What its folder is called.
+    pub name: &'static str,
+    /// What needs it.
+    pub purpose: &'static str,
+    /// The modules that it must be able to import.
+    pub modules: &'static str,
+}
+
+/// The Python of the mesh-boolean peer.
+pub const PEER: Python = Python {
+    name: "peer-python",
+    purpose: "the mesh-boolean peer",
+    modules: "manifold3d, numpy",
+};
+
+/// The Python that reads the templates' files again.
+pub const READER: Python = Python {
+    name: "reader-python",
+    purpose: "reading DXF and SVG templates again",
+    modules: "ezdxf, svgelements",
+};
+
+impl Python {
+    /// The interpreter, with the packages of a requirements file installed.
+    ///
+    /// # Errors
+    /// What is missing and how to install it.
+    pub fn ready(&self, requirements: &Path) -> Result<PathBuf, String> {
+        let folder = target().join(self.name);
+        let python = folder.join("bin").join("python");
+        let import = format!("import {}", self.modules);
+        let ready = || answers(command(&python, &["-c", &import]));
+        if ready() {
+            return Ok(python);
+        }
+        debian("python3", self.purpose, || {
+            answers(command("python3", &["--version"]))
+        })?;
+        debian("python3-venv", self.purpose, || {
+            answers(command("python3", &["-c", "import ensurepip"]))
+        })?;
+        let mut make = command("python3", &["-m", "venv"]);
+        make.arg(&folder);
+        run(make)?;
+        let mut install = command(
+            &python,
+            &["-m", "pip", "install", "--quiet", "--requirement"],
+        );
+        install.arg(requirements);
+        run(install)?;
+        if ready() {
+            Ok(python)
+        } else {
+            Err(format!(
+                "{} cannot import {}",
+                python.display(),
+                self.modules
+            ))
+        }
     }
 }

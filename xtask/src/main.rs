@@ -1,8 +1,9 @@
 //! Set-up and checks of the checkout.
 //!
 //! ```text
-//!   start ──► machine (what is missing) ──► build ──► plan and draw the examples
-//!   test  ──► format, clippy, tests, doc tests, documented commands ──► one total
+//!   start ──► machine (what is missing) ──► build ──► plan, draw and print the examples
+//!   test  ──► format, clippy, tests, doc tests, documented commands,
+//!             templates read again ──► one total
 //!   bench ──► criterion benches, then the mesh-boolean peer
 //!   dist  ──► out/ringwright
 //! ```
@@ -21,6 +22,7 @@ mod layering;
 #[cfg(test)]
 mod links;
 mod machine;
+mod reread;
 mod shell;
 mod start;
 mod tally;
@@ -31,7 +33,7 @@ use std::process::ExitCode;
 const USAGE: &str = "\
 usage: cargo xtask COMMAND
 
-  start   build the program, plan and draw the examples, say where the pictures are
+  start   build the program, plan, draw and print the examples, say where it all is
   test    every check that a change has to pass; ends with `N passed, N failed`
   bench   the benches, then volumes by mesh booleans: the reference cases and any
           pieces given as files (benches/peer/volumes.py says what is in them)

@@ -1,11 +1,11 @@
-//! `cargo xtask start`: from a fresh checkout to pictures of the examples.
+//! `cargo xtask start`: from a fresh checkout to pictures and papers of the examples.
 
 use std::fs;
 use std::path::{Path, PathBuf};
 
 use crate::shell::{self, cargo, command, output, ringwright, root};
 
-/// Builds the program, plans and draws every example into `out/examples`, says where.
+/// Builds the program, plans, draws and prints every example into `out/examples`, says where.
 ///
 /// # Errors
 /// The step that did not succeed.
@@ -28,6 +28,12 @@ pub fn run() -> Result<(), String> {
         let mut draw = command(&program, &["draw"]);
         draw.arg(example).arg("--out").arg(&pictures);
         output(draw)?;
+        let mut print = command(&program, &["sheets"]);
+        print
+            .arg(example)
+            .arg("--out")
+            .arg(pictures.join("plan.pdf"));
+        output(print)?;
         println!("{}:", shown(example));
         let made = files(&pictures)?;
         for file in &made {
@@ -45,7 +51,7 @@ pub fn run() -> Result<(), String> {
 }
 
 /// The example projects that ship with the program: those that declare a form.
-fn examples() -> Result<Vec<PathBuf>, String> {
+pub fn examples() -> Result<Vec<PathBuf>, String> {
     let folder = root().join("examples");
     let examples: Vec<PathBuf> = files(&folder)?
         .into_iter()

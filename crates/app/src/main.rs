@@ -31,6 +31,10 @@ enum Command {
     Plan(commands::plan::Args),
     /// Draw the walls, the half-section, the rings, the sled and the piece.
     Draw(commands::draw::Args),
+    /// Print the plan: the papers for saw, bench and lathe, as one PDF.
+    Sheets(commands::sheets::Args),
+    /// Write the full-size templates as SVG and DXF, for laser, CNC and drawing programs.
+    Templates(commands::templates::Args),
     /// Say which wood is at each point of a CSV list (x, y, z).
     Probe(commands::probe::Args),
     /// Volumes and weights by wood, before and after turning.
@@ -80,6 +84,8 @@ fn main() -> ExitCode {
         Command::Check(args) => commands::check::run(args),
         Command::Plan(args) => commands::plan::run(args),
         Command::Draw(args) => commands::draw::run(args),
+        Command::Sheets(args) => commands::sheets::run(args),
+        Command::Templates(args) => commands::templates::run(args),
         Command::Probe(args) => commands::probe::run(args),
         Command::Weigh(args) => commands::weigh::run(args),
     };

@@ -180,6 +180,8 @@ fn a_broken_file_gets_its_problems_and_exit_code_2_from_every_command() {
         vec!["plan", name],
         vec!["weigh", name],
         vec!["draw", name, "--out", out],
+        vec!["sheets", name, "--out", out],
+        vec!["templates", name, "--out", out],
         vec!["probe", name, "--points", points],
     ] {
         let output = ringwright(&call);
@@ -285,4 +287,79 @@ fn drawings_are_the_same_twice() {
         a.iter().map(|f| &f.0).collect::<Vec<_>>()
     );
     assert!(a == b, "two runs differ");
+}
+
+#[test]
+fn sheets_are_the_same_twice_and_their_calls_are_checked() {
+    let folder = tempfile::tempdir().unwrap();
+    let file = examples()
+        .into_iter()
+        .find(|f| f.ends_with("turnstone-box.toml"))
+        .unwrap();
+    let file = file.to_str().unwrap();
+    let out = |name: &str| folder.path().join(name).to_str().unwrap().to_string();
+    let call = |to: &str, more: &[&str]| {
+        let mut call = vec!["sheets", file, "--out", to, "--only", "wood,finishing"];
+        call.extend(more);
+        ringwright(&call)
+    };
+    let (a, b, dated) = (out("a.pdf"), out("b.pdf"), out("dated.pdf"));
+    let first = call(&a, &[]);
+    code(&first, 0);
+    assert_eq!(text(&first.stdout).trim(), a);
+    code(&call(&b, &[]), 0);
+    let read = |path: &str| std::fs::read(path).unwrap();
+    assert!(read(&a).starts_with(b"%PDF-1."));
+    assert!(read(&a) == read(&b), "two runs differ");
+    code(
+        &call(&dated, &["--date", "2026-03-02", "--paper", "letter"]),
+        0,
+    );
+    assert!(read(&dated) != read(&a));
+    for (wrong, remedy) in [
+        (["--paper", "a5"], "a4, letter, a3, tabloid"),
+        (["--date", "2026-02-30"], "2026-02-30"),
+        (["--only", "woods"], "wood, rings"),
+    ] {
+        let refused = call(&a, &wrong);
+        code(&refused, 2);
+        let said = text(&refused.stderr);
+        assert!(said.contains(remedy), "{wrong:?}: {said}");
+    }
+    let nowhere = call(&out("no-folder/a.pdf"), &[]);
+    code(&nowhere, 2);
+    assert!(text(&nowhere.stderr).contains("no-folder"));
+}
+
+#[test]
+fn templates_come_as_svg_and_dxf() {
+    let folder = tempfile::tempdir().unwrap();
+    let out = folder.path().join("templates");
+    for file in examples() {
+        let call = [
+            "templates",
+            file.to_str().unwrap(),
+            "--out",
+            out.to_str().unwrap(),
+        ];
+        code(&ringwright(&call), 0);
+    }
+    let mut names: Vec<String> = std::fs::read_dir(&out)
+        .unwrap()
+        .map(|e| e.unwrap().file_name().to_string_lossy().into_owned())
+        .filter(|name| !name.ends_with(".previous"))
+        .collect();
+    names.sort();
+    for start in [
+        "half-section",
+        "index-disc-",
+        "layer-",
+        "segment-",
+        "wedge-",
+    ] {
+        for ending in ["svg", "dxf"] {
+            let there = |n: &String| n.starts_with(start) && n.ends_with(ending);
+            assert!(names.iter().any(there), "{start} {ending}: {names:?}");
+        }
+    }
 }

@@ -1,5 +1,7 @@
 //! Paper sizes and what of them a printer reaches.
 
+use std::str::FromStr;
+
 /// A sheet of paper.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Paper {
@@ -42,10 +44,32 @@ impl Paper {
         }
     }
 
+    /// Its word in a call.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Paper::A4 => "a4",
+            Paper::Letter => "letter",
+            Paper::A3 => "a3",
+            Paper::Tabloid => "tabloid",
+        }
+    }
+
     /// Room inside the margins, mm, upright or lying.
     pub fn room(self, lying: bool) -> (f64, f64) {
         let (w, h) = self.size();
         let (w, h) = if lying { (h, w) } else { (w, h) };
         (w - 2.0 * MARGINS.0, h - MARGINS.1 - MARGINS.2)
+    }
+}
+
+impl FromStr for Paper {
+    type Err = String;
+
+    fn from_str(word: &str) -> Result<Self, String> {
+        let words = Self::ALL.map(Self::word).join(", ");
+        Self::ALL
+            .into_iter()
+            .find(|paper| paper.word() == word)
+            .ok_or_else(|| format!("there is no paper \"{word}\"; there are {words}"))
     }
 }

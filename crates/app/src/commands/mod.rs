@@ -5,4 +5,6 @@ pub mod draw;
 pub mod new;
 pub mod plan;
 pub mod probe;
+pub mod sheets;
+pub mod templates;
 pub mod weigh;

@@ -2,7 +2,6 @@
 
 use std::path::PathBuf;
 
-use clap::ValueEnum;
 use plan::finding::Severity;
 use sheets::{Date, Paper, Request, Sheet};
 
@@ -17,39 +16,15 @@ pub struct Args {
     /// The PDF to write.
     #[arg(long, value_name = "PDF")]
     out: PathBuf,
-    /// The paper to print on.
+    /// The paper to print on: a4, letter, a3 or tabloid.
     #[arg(long, default_value = "a4")]
-    paper: PaperChoice,
+    paper: Paper,
     /// Only these sheets: front, wood, rings, stacking, knot, turning, finishing, templates.
     #[arg(long, value_name = "SHEETS", value_delimiter = ',')]
     only: Vec<Sheet>,
     /// The day to print, as 2026-03-31; otherwise room is left to write it.
     #[arg(long, value_name = "DAY")]
     date: Option<Date>,
-}
-
-/// Paper sizes.
-#[derive(Clone, Copy, ValueEnum)]
-enum PaperChoice {
-    /// 210 × 297 mm.
-    A4,
-    /// 8 1/2 × 11 in.
-    Letter,
-    /// 297 × 420 mm.
-    A3,
-    /// 11 × 17 in.
-    Tabloid,
-}
-
-impl From<PaperChoice> for Paper {
-    fn from(choice: PaperChoice) -> Paper {
-        match choice {
-            PaperChoice::A4 => Paper::A4,
-            PaperChoice::Letter => Paper::Letter,
-            PaperChoice::A3 => Paper::A3,
-            PaperChoice::Tabloid => Paper::Tabloid,
-        }
-    }
 }
 
 /// Runs the command.
@@ -62,7 +37,7 @@ pub fn run(args: &Args) -> Outcome {
     };
     let plan = plan::plan(&job.settled);
     let request = Request {
-        paper: args.paper.into(),
+        paper: args.paper,
         only: args.only.clone(),
         date: args.date,
     };

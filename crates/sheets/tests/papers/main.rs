@@ -2,6 +2,7 @@
 //! libraries that are not ours.
 
 mod bench;
+mod dxf;
 mod measured;
 mod raster;
 mod read;

@@ -1,14 +1,14 @@
-//! SVG and DXF templates, read again by libraries that are not ours.
-
-use std::io::Cursor;
+//! SVG and DXF templates, read again and compared with the drawings: SVG by a library
+//! that is not ours, DXF as plain pairs of group codes and values. `cargo xtask test`
+//! has both read by other libraries, too (`crates/sheets/tests/reread/reread.py`).
 
 use drawings::sheet::{Drawing, Item, Shape};
-use dxf::entities::EntityType;
 use glam::DVec2;
 use piece::units::Unit;
 use sheets::full_size::{INCHES_BAR, MM_BAR, templates};
 
 use crate::bench::example;
+use crate::dxf::Dxf;
 
 /// How exact a length is kept in a file, mm.
 const EXACT: f64 = 0.01;
@@ -17,25 +17,7 @@ const EXACT: f64 = 0.01;
 type Lines = Vec<(String, Vec<DVec2>)>;
 
 fn from_dxf(bytes: &[u8]) -> Lines {
-    let drawing = dxf::Drawing::load(&mut Cursor::new(bytes)).expect("a DXF that can be read");
-    let point = |p: &dxf::Point| DVec2::new(p.x, p.y);
-    drawing
-        .entities()
-        .filter_map(|entity| {
-            let layer = entity.common.layer.clone();
-            match &entity.specific {
-                EntityType::Line(line) => Some((layer, vec![point(&line.p1), point(&line.p2)])),
-                EntityType::Polyline(line) => {
-                    let mut all: Vec<DVec2> = line.vertices().map(|v| point(&v.location)).collect();
-                    if line.flags & 1 == 1 {
-                        all.extend(all.first().copied());
-                    }
-                    Some((layer, all))
-                }
-                _ => None,
-            }
-        })
-        .collect()
+    Dxf::read(bytes).lines()
 }
 
 /// usvg's user units are CSS pixels, 96 to the inch.
@@ -196,14 +178,13 @@ fn layers_have_names_that_release_12_allows() {
             continue;
         }
         assert!(bytes.is_ascii(), "{name}");
-        let drawing = dxf::Drawing::load(&mut Cursor::new(&bytes[..])).expect("a DXF");
-        for layer in drawing.layers() {
+        let file = Dxf::read(&bytes);
+        assert_eq!(file.release(), "AC1009");
+        let layers = file.layers();
+        assert!(layers.contains(&"CHECK-BARS".to_string()), "{layers:?}");
+        for layer in layers {
             let right = |c: char| c.is_ascii_uppercase() || c.is_ascii_digit() || "-_$".contains(c);
-            assert!(
-                layer.name.chars().all(right) && layer.name.len() <= 31,
-                "{}",
-                layer.name
-            );
+            assert!(layer.chars().all(right) && layer.len() <= 31, "{layer}");
         }
     }
 }
