@@ -37,10 +37,21 @@ pub struct Setting {
 impl From<&Figure> for Setting {
     fn from(figure: &Figure) -> Self {
         Setting {
-            label: figure.label.to_string(),
+            label: held(&figure.label),
             value: figure.shown.clone(),
         }
     }
+}
+
+/// Words in which no unit is parted from its figure at a line's end.
+fn held(words: &str) -> String {
+    let mut out = String::with_capacity(words.len() + 2);
+    let mut after_digit = false;
+    for c in words.chars() {
+        out.push(if c == ' ' && after_digit { '\u{a0}' } else { c });
+        after_digit = c.is_ascii_digit();
+    }
+    out
 }
 
 /// One sheet with what is on it.

@@ -299,7 +299,7 @@ fn put_marks(pen: &mut Pen, strip: &Strip<'_>, mut marks: Vec<Mark>) -> usize {
 }
 
 fn letter(i: usize) -> char {
-    char::from(b'a' + (i % 26) as u8)
+    char::from(b'A' + (i % 26) as u8)
 }
 
 fn round_figure(pen: &mut Pen, strip: &Strip<'_>, round: Length, y: f64) {

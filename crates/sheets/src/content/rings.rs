@@ -15,7 +15,7 @@ use super::steps::{Steps, capital, said};
 use super::{Setting, Source};
 
 /// Room for a ring from above on its card.
-const RING: Length = Length::mm(90.0);
+const RING: Length = Length::mm(72.0);
 
 /// The rings' sheet.
 #[derive(Debug, Serialize)]

@@ -2,10 +2,14 @@
 
 use drawings::sheet::{Anchor, Area, Drawing, Fill, Item, Layer, LineKind, Shape, Text};
 use drawings::views::{Options, layer_blank};
+use geometry::Length;
 use glam::DVec2;
 use plan::settings::band::BandAt;
 
 use super::{Template, band_key};
+
+/// Least radius of a hole, mm, that has room for the words.
+const ROOMY: f64 = 45.0;
 
 /// The template of a band's layers.
 pub(super) fn template(at: &BandAt<'_>) -> Option<Template> {
@@ -17,16 +21,14 @@ pub(super) fn template(at: &BandAt<'_>) -> Option<Template> {
         how: "Lay a layer's blank on it: joints on the lines, the oval inside its edge, the \
               arrow the way the loop climbs."
             .into(),
-        drawing: narrow(drawing),
+        drawing: narrow(drawing, at),
     })
 }
 
-/// The drawing without its heading and legend, and with the arrow of the climb inside
-/// the hole, where there is one: so that more of them fit on a page.
-fn narrow(mut drawing: Drawing) -> Drawing {
-    drawing
-        .layers
-        .retain(|l| l.name != "heading" && l.name != "legend");
+/// The drawing without heading, legend and hatch, under which lines are lost; with its
+/// words inside the hole, where there is one, so that more of them fit on a page.
+fn narrow(mut drawing: Drawing, at: &BandAt<'_>) -> Drawing {
+    let mut without = vec!["heading", "legend", "woods"];
     let hole = drawing
         .layers
         .iter()
@@ -35,38 +37,64 @@ fn narrow(mut drawing: Drawing) -> Drawing {
         .find_map(|item| match item {
             Item::Line(Shape::Circle { centre, radius }, _) => Some((*centre, *radius)),
             _ => None,
-        });
-    if let Some((centre, radius)) = hole.filter(|h| h.1 > 45.0) {
-        drawing.layers.retain(|l| l.name != "climb");
-        drawing
-            .layers
-            .push(climb(centre + DVec2::new(radius * 0.45, radius * 0.45)));
+        })
+        .filter(|hole| hole.1 > ROOMY);
+    if hole.is_some() {
+        without.extend(["climb", "dimensions", "axis"]);
     }
-    drawing.trimmed(2.0)
+    drawing
+        .layers
+        .retain(|l| !without.contains(&l.name.as_str()));
+    if let Some((centre, radius)) = hole {
+        drawing.layers.push(cross(centre));
+        drawing.layers.push(words(centre, radius, at));
+    }
+    drawing.trimmed(0.5)
 }
 
-/// An arrow to the right with its words, in the middle at `at`.
-fn climb(at: DVec2) -> Layer {
-    let half = DVec2::new(14.0, 0.0);
-    let (tip, side) = (at + half, DVec2::new(0.0, 0.5));
-    let back = tip - DVec2::new(2.6, 0.0);
+/// Where the axis goes through the cut's middle.
+fn cross(centre: DVec2) -> Layer {
+    let line = |way: DVec2| Item::Line(Shape::line(centre - way, centre + way), LineKind::Centre);
     Layer {
-        name: "climb".into(),
-        items: vec![
-            Item::Line(Shape::line(at - half, tip), LineKind::Thin),
-            Item::Area(Area {
-                bounds: vec![vec![tip, back + side, back - side]],
-                fill: Fill::Ink,
-            }),
-            Item::Text(
-                Text::new(
-                    at + DVec2::new(0.0, 5.0),
-                    "climbs this way",
-                    Anchor::Middle,
-                    3.5,
-                )
-                .with_halo(),
-            ),
-        ],
+        name: "axis".into(),
+        items: [DVec2::X, DVec2::Y].map(|way| line(way * 14.0)).into(),
+    }
+}
+
+/// An arrow to the right that says where the loop climbs, and the sizes.
+fn words(centre: DVec2, radius: f64, at: &BandAt<'_>) -> Layer {
+    let blank = &at.band.blank;
+    let say = |l: Length| at.piece.unit.length_bare(l);
+    let mut lines = vec![
+        "climbs this way".to_string(),
+        format!("heavy: oval {} × {}", say(blank.length), say(blank.width)),
+        format!("dashed: largest hole ⌀ {}", say(Length::mm(radius * 2.0))),
+    ];
+    if let Some(ring) = &blank.ring {
+        lines.push(format!("ring, flats ⌀ {}", say(ring.flat_out * 2.0)));
+    }
+    let middle = centre + DVec2::new(0.0, radius.min(60.0) * 0.3);
+    let (half, side) = (DVec2::new(14.0, 0.0), DVec2::new(0.0, 0.5));
+    let tip = middle + half;
+    let back = tip - DVec2::new(2.6, 0.0);
+    let mut items = vec![
+        Item::Line(Shape::line(middle - half, tip), LineKind::Thin),
+        Item::Area(Area {
+            bounds: vec![vec![tip, back + side, back - side]],
+            fill: Fill::Ink,
+        }),
+    ];
+    for (k, line) in lines.into_iter().enumerate() {
+        let under = DVec2::new(0.0, 5.0 * (k + 1) as f64);
+        items.push(Item::Text(Text::new(
+            middle + under,
+            line,
+            Anchor::Middle,
+            3.5,
+        )));
+    }
+    Layer {
+        name: "words".into(),
+        items,
     }
 }

@@ -71,18 +71,16 @@ pub fn example(word: &str, unit: Unit) -> Job {
 }
 
 /// A file that is gone when it is dropped.
-pub struct Scratch(tempfile::TempDir);
+pub struct Scratch {
+    _folder: tempfile::TempDir,
+}
 
 impl Scratch {
     pub fn with(bytes: &[u8]) -> (Self, PathBuf) {
         let folder = tempfile::tempdir().expect("a folder for scratch");
         let path = folder.path().join("papers.pdf");
         fs::write(&path, bytes).expect("room for the PDF");
-        (Scratch(folder), path)
-    }
-
-    pub fn folder(&self) -> &Path {
-        self.0.path()
+        (Scratch { _folder: folder }, path)
     }
 }
 

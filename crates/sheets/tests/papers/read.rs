@@ -113,9 +113,11 @@ fn words_do_not_stand_on_words() {
                     for b in &words[i + 1..] {
                         assert!(
                             !a.covers(b),
-                            "{} {unit} page {}: {a:?} on {b:?}",
+                            "{} {unit} page {}: \"{}\" on \"{}\"",
                             path.display(),
-                            number + 1
+                            number + 1,
+                            a.words,
+                            b.words
                         );
                     }
                 }
@@ -125,7 +127,6 @@ fn words_do_not_stand_on_words() {
 }
 
 /// A word and its box, points.
-#[derive(Debug)]
 struct Word {
     words: String,
     sides: [f64; 4],
@@ -160,4 +161,27 @@ impl Word {
         let (a, b) = (core(self), core(other));
         a[0] < b[2] && b[0] < a[2] && a[1] < b[3] && b[1] < a[3]
     }
+}
+
+#[test]
+fn a_program_that_reads_aloud_finds_its_way() {
+    let job = example("vase", Unit::Inch);
+    let (_scratch, pdf) = Scratch::with(&job.pdf(Paper::Letter, &[]));
+    let file = pdf.to_string_lossy();
+    let read = |argument: &str| {
+        let out = poppler("pdfinfo", &[argument, &file]);
+        String::from_utf8_lossy(&out.stdout).into_owned()
+    };
+    assert!(read("-meta").contains("<pdfuaid:part>1<"));
+    assert!(read("-box").contains("Tagged:          yes"));
+    let tags = read("-struct");
+    let count = |tag: &str| {
+        let is = |line: &&str| line.split_whitespace().next() == Some(tag);
+        tags.lines().filter(is).count()
+    };
+    // A heading of the first order for each sheet.
+    assert_eq!(count("H1"), Sheet::ALL.len());
+    assert!(count("Table") >= 10 && count("TH") > 40, "{tags}");
+    let figures = tags.matches("Figure").count();
+    assert!(figures > 30, "only {figures} drawings are marked as such");
 }
