@@ -45,14 +45,9 @@ impl Art {
         }
     }
 
-    /// Takes a drawing in without some of its layers: its title, where the sheet has one,
-    /// or what the sheet says in larger type.
+    /// Takes a drawing in without some of its layers, as [`stripped`].
     pub fn without(&mut self, drawing: Drawing, layers: &[&str]) -> Picture {
-        let mut drawing = drawing;
-        drawing
-            .layers
-            .retain(|l| !layers.contains(&l.name.as_str()));
-        self.drawing(&drawing.trimmed(1.0))
+        self.drawing(&stripped(drawing, layers))
     }
 
     /// Takes a PNG in, to be shown at a width, mm.
@@ -76,4 +71,17 @@ impl Art {
         self.count += 1;
         format!("art-{}.{ending}", self.count)
     }
+}
+
+/// A drawing without some of its layers: its title, where the sheet has one, or what the
+/// sheet says in larger type.
+pub fn stripped(mut drawing: Drawing, layers: &[&str]) -> Drawing {
+    drawing
+        .layers
+        .retain(|l| !layers.contains(&l.name.as_str()));
+    // Rings' names and woods' letters are read over the lines that cross them.
+    drawing
+        .layers
+        .sort_by_key(|l| matches!(l.name.as_str(), "letters" | "names"));
+    drawing.trimmed(1.0)
 }

@@ -15,7 +15,7 @@ use super::{Setting, Source};
 use plan::tables::figure;
 
 /// Room for an unrolled wall.
-const WALL: Length = Length::mm(126.0);
+const WALL: Length = Length::mm(150.0);
 
 /// The front sheet.
 #[derive(Debug, Serialize)]

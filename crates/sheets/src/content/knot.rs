@@ -14,7 +14,7 @@ use super::{Setting, Source, bare};
 
 /// Room for the sled and for a layer.
 const SLED: Length = Length::mm(150.0);
-const LAYER: Length = Length::mm(75.0);
+const LAYER: Length = Length::mm(95.0);
 
 /// Every band.
 #[derive(Debug, Serialize)]

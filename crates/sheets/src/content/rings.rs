@@ -10,12 +10,14 @@ use plan::operations::Kind;
 use plan::ring_group::RingGroup;
 use serde::Serialize;
 
-use super::art::{Art, Picture};
+use super::art::{Art, Picture, stripped};
 use super::steps::{Steps, capital, said};
 use super::{Setting, Source};
 
-/// Room for a ring from above on its card.
-const RING: Length = Length::mm(72.0);
+/// Rooms for a ring from above on its card: the first that gives a drawing of at least
+/// this width, mm, of the card's 108.
+const ROOMS: [Length; 2] = [Length::mm(72.0), Length::mm(90.0)];
+const LEAST: f64 = 85.0;
 
 /// The rings' sheet.
 #[derive(Debug, Serialize)]
@@ -117,8 +119,15 @@ fn card(source: &Source<'_>, group: &RingGroup<'_>, art: &mut Art) -> Card {
         woods.push((panel.wood, None));
     }
     let numbers: Vec<usize> = ops.iter().map(|o| o.number).collect();
-    let options = Options::within(source.unit, RING);
-    let drawing = ring_from_above(piece, group.section, first, &options);
+    let mut drawings = ROOMS.into_iter().filter_map(|room| {
+        let options = Options::within(source.unit, room);
+        let drawing = ring_from_above(piece, group.section, first, &options)?;
+        Some(stripped(drawing, &["heading", "legend", "diameters"]))
+    });
+    let drawing = drawings.next().map(|small| {
+        let large = (small.width < LEAST).then(|| drawings.next()).flatten();
+        large.unwrap_or(small)
+    });
     Card {
         title: capital(&group.name()),
         numbers: said(&group.numbers()),
@@ -126,11 +135,7 @@ fn card(source: &Source<'_>, group: &RingGroup<'_>, art: &mut Art) -> Card {
             .sections
             .get(group.section)
             .map_or(String::new(), |s| s.name.clone()),
-        picture: drawing.map(|mut d| {
-            // Letters are read over the centre lines.
-            d.layers.sort_by_key(|l| l.name == "letters");
-            art.without(d, &["heading", "legend", "diameters"])
-        }),
+        picture: drawing.map(|d| art.drawing(&d)),
         settings,
         notes,
         ticks: group

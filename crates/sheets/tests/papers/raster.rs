@@ -23,17 +23,33 @@ impl Page {
     }
 
     /// The same at another fineness.
-    pub fn at(pdf: &Path, number: usize, dpi: f64) -> Page {
+    fn at(pdf: &Path, number: usize, dpi: f64) -> Page {
         let n = number.to_string();
-        let r = dpi.to_string();
-        let path = pdf.to_string_lossy();
-        let out = poppler("pdftoppm", &["-gray", "-r", &r, "-f", &n, "-l", &n, &path]);
-        Page::read(&out.stdout)
+        let mut pages = Page::rendered(pdf, &["-f", &n, "-l", &n], dpi);
+        pages.pop().expect("a page of that number")
     }
 
-    /// A binary greymap (PGM, P5).
-    fn read(bytes: &[u8]) -> Page {
-        let mut at = 0;
+    /// Every page, one row of dots to the millimetre.
+    pub fn all(pdf: &Path) -> Vec<Page> {
+        Page::rendered(pdf, &[], 25.4)
+    }
+
+    fn rendered(pdf: &Path, which: &[&str], dpi: f64) -> Vec<Page> {
+        let r = dpi.to_string();
+        let path = pdf.to_string_lossy();
+        let arguments = [&["-gray", "-r", &r], which, &[&*path]].concat();
+        let out = poppler("pdftoppm", &arguments).stdout;
+        let (mut at, mut pages) = (0, Vec::new());
+        while at < out.len() {
+            let (page, end) = Page::read(&out, at);
+            pages.push(page);
+            at = end;
+        }
+        pages
+    }
+
+    /// A binary greymap (PGM, P5) that begins at a byte, and where the next begins.
+    fn read(bytes: &[u8], mut at: usize) -> (Page, usize) {
         let mut words = Vec::new();
         while words.len() < 4 {
             while bytes[at].is_ascii_whitespace() {
@@ -48,9 +64,9 @@ impl Page {
         assert_eq!(words[0], "P5");
         let size = |i: usize| words[i].parse::<usize>().expect("a size");
         let (wide, high) = (size(1), size(2));
-        let dots = bytes[at + 1..].to_vec();
-        assert_eq!(dots.len(), wide * high);
-        Page { wide, high, dots }
+        let end = at + 1 + wide * high;
+        let dots = bytes[at + 1..end].to_vec();
+        (Page { wide, high, dots }, end)
     }
 
     /// How dark it is at a point, mm from the upper left corner: 0 white to 1 black.
