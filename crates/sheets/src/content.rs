@@ -65,7 +65,7 @@ struct Entry {
 #[derive(Debug, Serialize)]
 #[serde(untagged)]
 enum Content {
-    Front(front::Front),
+    Front(Box<front::Front>),
     Wood(wood::Wood),
     Rings(rings::Rings),
     Stacking(stacking::Stacking),
@@ -120,7 +120,7 @@ pub fn content(piece: &Piece, plan: &Plan, request: &Request) -> (Vec<u8>, Art) 
     for sheet in Sheet::ALL {
         if request.only.is_empty() || request.only.contains(&sheet) {
             let content = match sheet {
-                Sheet::Front => Content::Front(front::front(&source, &mut art)),
+                Sheet::Front => Content::Front(Box::new(front::front(&source, &mut art))),
                 Sheet::Wood => Content::Wood(wood::wood(&source)),
                 Sheet::Rings => Content::Rings(rings::rings(&source, &mut art)),
                 Sheet::Stacking => Content::Stacking(stacking::stacking(&source, &mut art)),

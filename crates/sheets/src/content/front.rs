@@ -108,7 +108,7 @@ pub fn front(source: &Source<'_>, art: &mut Art) -> Front {
             .sections
             .iter()
             .flat_map(|s| &s.bands)
-            .map(|b| knot(b))
+            .map(knot)
             .collect(),
         findings: findings
             .into_iter()

@@ -63,7 +63,7 @@ pub fn stacking(source: &Source<'_>, art: &mut Art) -> Stacking {
                 .iter()
                 .enumerate()
                 .map(|(r, ring)| {
-                    at = at + ring.height;
+                    at += ring.height;
                     let arc = ring.sizes.flat_out * ring.turn.as_rad();
                     Row {
                         number: piece.ring_number(s, r).to_string(),

@@ -146,7 +146,7 @@ fn heights(source: &Source<'_>) -> Vec<Length> {
     // A step that would come to a hair below the rim is the rim; no table has more rows than this.
     while (top - at).exceeds(step * 0.3) && out.len() < 400 {
         out.push(at);
-        at = at + step;
+        at += step;
     }
     out.push(top);
     out
