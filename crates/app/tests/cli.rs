@@ -363,3 +363,22 @@ fn templates_come_as_svg_and_dxf() {
         }
     }
 }
+
+#[test]
+fn papers_of_work_that_cannot_be_done_are_printed_and_say_so() {
+    let folder = tempfile::tempdir().unwrap();
+    let file = examples()
+        .into_iter()
+        .find(|f| f.ends_with("turnstone-box.toml"))
+        .unwrap();
+    // The loops reach out of the blank.
+    let tall = std::fs::read_to_string(file).unwrap();
+    let tall = tall.replace("  reach = 46", "  reach = 74");
+    let (file, out) = (folder.path().join("tall.toml"), folder.path().join("p.pdf"));
+    std::fs::write(&file, tall).unwrap();
+    let (file, out) = (file.to_str().unwrap(), out.to_str().unwrap());
+    let printed = ringwright(&["sheets", file, "--out", out, "--only", "wood"]);
+    code(&printed, 1);
+    assert!(std::fs::read(out).unwrap().starts_with(b"%PDF-1."));
+    code(&ringwright(&["check", file]), 1);
+}

@@ -1,5 +1,5 @@
 //! The typesetter as a library: files in memory in, a PDF out. No network, no disk,
-//! no clock, no other type than the serif that the typesetter's assets carry.
+//! no clock, no other type than what the typesetter's assets carry.
 
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
@@ -16,8 +16,8 @@ use typst_pdf::{PdfOptions, PdfStandard, PdfStandards, Timestamp};
 
 use crate::date::Date;
 
-/// The type of page and paper.
-const TYPE: &str = "Libertinus Serif";
+/// The type of page and paper, and the one that has signs which the first lacks.
+const TYPES: [&str; 2] = ["Libertinus Serif", "DejaVu Sans Mono"];
 /// The file that the typesetter starts with.
 const MAIN: &str = "main.typ";
 
@@ -25,7 +25,7 @@ const MAIN: &str = "main.typ";
 static FONTS: LazyLock<(LazyHash<FontBook>, Vec<Font>)> = LazyLock::new(|| {
     let fonts: Vec<Font> = typst_assets::fonts()
         .flat_map(|data| Font::iter(Bytes::new(data)))
-        .filter(|font| font.info().family == TYPE)
+        .filter(|font| TYPES.contains(&font.info().family.as_str()))
         .collect();
     (LazyHash::new(FontBook::from_fonts(&fonts)), fonts)
 });
@@ -108,8 +108,10 @@ impl std::fmt::Display for Unset {
 
 impl std::error::Error for Unset {}
 
-/// Sets the files as a tagged PDF to PDF/UA-1: the typesetter refuses what breaks
-/// the parts of that standard which it can check.
+/// Sets the files as a tagged PDF to PDF/UA-1, as far as the typesetter can check it.
+///
+/// A maker's own words may be in letters that no type here has. They are printed as
+/// boxes, and the PDF, tagged all the same, does not claim the standard.
 ///
 /// # Errors
 /// The typesetter's complaints.
@@ -122,15 +124,19 @@ pub fn pdf(files: &Files, date: Option<Date>) -> Result<Vec<u8>, Unset> {
     };
     let set = typst::compile::<PagedDocument>(&desk);
     let document = set.output.map_err(|all| complaints(&desk, &all))?;
-    let standards =
-        PdfStandards::new(&[PdfStandard::Ua_1]).map_err(|_| Unset("PDF/UA-1".into()))?;
-    let options = PdfOptions {
-        creator: Smart::Custom(Some("Ringwright".into())),
-        timestamp: date.and_then(day).map(Timestamp::new_utc),
-        standards,
-        ..PdfOptions::default()
+    let issue = |standards| {
+        let options = PdfOptions {
+            creator: Smart::Custom(Some("Ringwright".into())),
+            timestamp: date.and_then(day).map(Timestamp::new_utc),
+            standards,
+            ..PdfOptions::default()
+        };
+        typst_pdf::pdf(&document, &options)
     };
-    let out = typst_pdf::pdf(&document, &options).map_err(|all| complaints(&desk, &all));
+    let standard = PdfStandards::new(&[PdfStandard::Ua_1]).unwrap_or_default();
+    let out = issue(standard)
+        .or_else(|_| issue(PdfStandards::default()))
+        .map_err(|all| complaints(&desk, &all));
     // What was remembered for this document is of no use to the next.
     typst::comemo::evict(0);
     out

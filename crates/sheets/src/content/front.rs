@@ -10,8 +10,8 @@ use plan::finding::Severity;
 use serde::Serialize;
 
 use super::art::{Art, Picture};
-use super::steps::{Words, time, words};
-use super::{Setting, Source};
+use super::steps::{Words, capital, time, words};
+use super::{Setting, Source, held};
 use plan::tables::figure;
 
 /// Room for an unrolled wall.
@@ -119,8 +119,8 @@ pub fn front(source: &Source<'_>, art: &mut Art) -> Front {
                     Severity::WorthKnowing => "Worth knowing",
                 },
                 stops: f.severity == Severity::Stops,
-                what: f.what.clone(),
-                remedy: f.remedy.clone(),
+                what: held(&capital(&f.what)),
+                remedy: held(&f.remedy),
             })
             .collect(),
         cautions: GENERAL.into_iter().map(words).collect(),
@@ -173,5 +173,5 @@ fn knot(table: &plan::tables::BandTable) -> String {
             text += &format!(", {word} {}", shown(key));
         }
     }
-    text + "."
+    held(&(text + "."))
 }

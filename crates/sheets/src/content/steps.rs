@@ -9,7 +9,7 @@ use plan::operation::Operation;
 use plan::operations::Kind;
 use serde::Serialize;
 
-use super::{Setting, notes, settings};
+use super::{Setting, held, notes, settings};
 
 /// One operation, or several that differ only in what they are done to.
 #[derive(Debug, Clone, Serialize)]
@@ -122,8 +122,8 @@ fn step(all: &[&Operation], bare: bool) -> Step {
         wording: first.kind.card().wording,
         settings: settings(figures),
         notes: notes(figures),
-        doing: first.doing.clone(),
-        measure: first.measure.clone(),
+        doing: first.doing.iter().map(|line| held(line)).collect(),
+        measure: first.measure.iter().map(|line| held(line)).collect(),
         cautions: cautions.iter().map(|c| c.heading()).collect(),
         time: match (minutes >= 0.5, wait > 0.0) {
             (true, true) => format!("{}{each}, then wait {}", time(minutes), hours(wait)),

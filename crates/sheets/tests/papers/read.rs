@@ -118,6 +118,23 @@ fn one_unit(text: &str, unit: Unit) {
 }
 
 #[test]
+fn titles_in_any_letters_are_set() {
+    let mut job = example("box", Unit::Mm);
+    for (title, claims) in [
+        ("Dose → ✓ Αθήνα", true),
+        ("木の鉢 #strong[x] $a$ \\", false),
+    ] {
+        job.plan.title = title.into();
+        let (_scratch, pdf) = Scratch::with(&job.pdf(Paper::A4, &[Sheet::Finishing]));
+        let file = pdf.to_string_lossy();
+        let meta = poppler("pdfinfo", &["-meta", &file]).stdout;
+        let meta = String::from_utf8_lossy(&meta).into_owned();
+        assert_eq!(meta.contains("<pdfuaid:part>1<"), claims, "{title}");
+        assert!(meta.contains(title.split(' ').next().unwrap_or(title)));
+    }
+}
+
+#[test]
 fn only_the_sheets_that_are_asked_for() {
     let job = example("box", Unit::Mm);
     let (_scratch, pdf) = Scratch::with(&job.pdf(Paper::A4, &[Sheet::Wood]));
