@@ -15,9 +15,9 @@ use super::steps::{Steps, capital, said};
 use super::{Setting, Source};
 
 /// Rooms for a ring from above on its card: the first that gives a drawing of at least
-/// this width, mm, of the card's 108.
+/// this width, mm: what the card has.
 const ROOMS: [Length; 2] = [Length::mm(72.0), Length::mm(90.0)];
-const LEAST: f64 = 100.0;
+const LEAST: f64 = 108.0;
 
 /// The rings' sheet.
 #[derive(Debug, Serialize)]
