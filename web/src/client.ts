@@ -1,0 +1,96 @@
+// Every call to the program behind the page, in one place.
+import type {
+  Edit,
+  Edited,
+  Kept,
+  Named,
+  NewRequest,
+  PageUnit,
+  Problem,
+  Shelf,
+  Spot,
+  TextAnswer,
+  View,
+  WorkshopEdited,
+  WorkshopView,
+} from "./api";
+
+/** A call that was refused with problems, or not answered at all (status 0). */
+export class Refused extends Error {
+  constructor(
+    readonly status: number,
+    readonly problems: Problem[],
+  ) {
+    super(problems[0]?.what ?? "the program does not answer");
+  }
+}
+
+/** This page's own name, so that its edits are not taken for someone else's. */
+export const page = crypto.randomUUID();
+
+async function call<T>(path: string, body?: unknown, signal?: AbortSignal): Promise<T> {
+  let answer: Response;
+  try {
+    answer = await fetch(path, {
+      method: body === undefined ? "GET" : "POST",
+      headers: body === undefined ? {} : { "content-type": "application/json" },
+      body: body === undefined ? null : JSON.stringify(body),
+      signal: signal ?? null,
+    });
+  } catch (trouble) {
+    if (trouble instanceof DOMException && trouble.name === "AbortError") throw trouble;
+    throw new Refused(0, []);
+  }
+  if (answer.status === 204) return null as T;
+  const text = await answer.text();
+  const said = parsed(text);
+  if (!answer.ok) throw new Refused(answer.status, said?.problems ?? [problem(said?.what ?? plain(answer.status, text), said?.remedy)]);
+  return said as T;
+}
+
+// An answer that is no JSON is told as it stands.
+function parsed(text: string) {
+  try {
+    return JSON.parse(text);
+  } catch {
+    return null;
+  }
+}
+
+const plain = (status: number, text: string) => text.slice(0, 200) || `the program answered ${status}`;
+
+export function problem(what: string, remedy = ""): Problem {
+  return { path: null, line: null, column: null, what, remedy };
+}
+
+const name = encodeURIComponent;
+const piece = (of: string, what = "") => `/api/piece/${name(of)}${what}`;
+
+export const client = {
+  shelf: () => call<Shelf>("/api/shelf"),
+  create: (answers: NewRequest) => call<Named>("/api/shelf/new", answers),
+  duplicate: (of: string) => call<Named>(`/api/shelf/${name(of)}/duplicate`, {}),
+  rename: (of: string, to: string) => call<Named>(`/api/shelf/${name(of)}/rename`, { to }),
+  remove: (of: string) => call<Named>(`/api/shelf/${name(of)}/delete`, {}),
+  restore: (id: string) => call<Named>(`/api/bin/${name(id)}/restore`, {}),
+  bring: (as: string, text: string) => call<Named>("/api/shelf/import", { name: as, text }),
+  file: (of: string) => `/api/shelf/${name(of)}/file`,
+  workshop: (unit: PageUnit) => call<WorkshopView>(`/api/workshop?unit=${unit}`),
+  equip: (unit: PageUnit, edits: Edit[], base: string) =>
+    call<WorkshopEdited>(`/api/workshop?unit=${unit}`, { edits, base }),
+  view: (of: string, unit: PageUnit | null) => call<View>(piece(of, unit ? `?unit=${unit}` : "")),
+  edit: (of: string, unit: PageUnit, edits: Edit[], base: string, preview: boolean, seq: number) =>
+    call<Edited>(piece(of, `/edit?unit=${unit}`), { edits, base, preview, client: page, seq }),
+  undo: (of: string, unit: PageUnit) => call<Edited>(piece(of, `/undo?unit=${unit}`), {}),
+  redo: (of: string, unit: PageUnit) => call<Edited>(piece(of, `/redo?unit=${unit}`), {}),
+  take: (of: string, unit: PageUnit, version: string) => call<Edited>(piece(of, `/take?unit=${unit}`), { version }),
+  text: (of: string) => call<TextAnswer>(piece(of, "/text")),
+  rewrite: (of: string, unit: PageUnit, text: string, base: string) =>
+    call<Edited>(piece(of, `/text?unit=${unit}`), { text, base }),
+  versions: (of: string) => call<Kept[]>(piece(of, "/versions")),
+  at: (of: string, unit: PageUnit, [x, y, z]: readonly [number, number, number], signal: AbortSignal) =>
+    call<Spot | null>(piece(of, `/at?unit=${unit}&x=${x.toFixed(3)}&y=${y.toFixed(3)}&z=${z.toFixed(3)}`), undefined, signal),
+  events: (of: string) => new EventSource(piece(of, `/events?client=${page}`)),
+  plan: (of: string, options: Record<string, string>) => `${piece(of, "/plan.pdf")}?${new URLSearchParams(options)}`,
+  templates: (of: string, unit: PageUnit) => piece(of, `/templates.zip?unit=${unit}`),
+};

@@ -1,0 +1,271 @@
+// The piece in three dimensions. Rendered when something changes, never otherwise.
+import {
+  BufferGeometry,
+  DoubleSide,
+  Group,
+  LineBasicMaterial,
+  LineSegments,
+  Mesh,
+  MeshStandardMaterial,
+  NeutralToneMapping,
+  PCFShadowMap,
+  Plane,
+  Raycaster,
+  Scene as Three,
+  Vector2,
+  Vector3,
+  WebGLRenderer,
+  type Texture,
+} from "three";
+import type { FormView, Pair, Pictures } from "../api";
+import { face, inPiece, level, onScreen, radiusAt, turned, WHOLE, type Turn } from "./lathe";
+import { Orbit } from "./orbit";
+import { Newest, texture } from "./pictures";
+import { room, Studio } from "./studio";
+
+/** What is cut away to look inside. */
+export interface Cut {
+  wedge: number;
+  at: number;
+  level: number | null;
+}
+
+/** Lines on the outer wall that mark what is chosen, as (azimuth, height). */
+export type Marks = Pair[][];
+
+const SMALL = 640;
+const LARGE = 2048;
+
+export class Scene {
+  readonly orbit: Orbit;
+  readonly #renderer: WebGLRenderer;
+  readonly #three = new Three();
+  readonly #studio = new Studio();
+  readonly #body = new Group();
+  readonly #marks = new Group();
+  readonly #plane = new Plane(new Vector3(0, -1, 0), 0);
+  readonly #surfaces = new Newest();
+  readonly #faces = new Newest();
+  #form: FormView | null = null;
+  #pictures: Pictures | null = null;
+  #upto = "";
+  #skins: Texture[] = [];
+  #cut: Cut = { wedge: 0, at: -45, level: null };
+  #shown: Cut = this.#cut;
+  #asked = 0;
+  #resting: ReturnType<typeof setTimeout> | undefined;
+  #ratio = Math.min(devicePixelRatio, 2);
+  #slow = 0;
+
+  constructor(
+    readonly canvas: HTMLCanvasElement,
+    readonly drawn: (ms: number) => void = () => undefined,
+  ) {
+    this.#renderer = new WebGLRenderer({ canvas, antialias: true, alpha: true });
+    this.#renderer.toneMapping = NeutralToneMapping;
+    this.#renderer.toneMappingExposure = 0.92;
+    this.#renderer.shadowMap.enabled = true;
+    this.#renderer.shadowMap.type = PCFShadowMap;
+    this.#renderer.shadowMap.autoUpdate = false;
+    this.#renderer.localClippingEnabled = true;
+    this.#three.environment = room(this.#renderer);
+    this.#three.environmentIntensity = 0.5;
+    this.#three.add(this.#studio.group, this.#body, this.#marks);
+    this.orbit = new Orbit(() => this.#turning());
+  }
+
+  resize(width: number, height: number): void {
+    if (!width || !height) return;
+    this.#renderer.setPixelRatio(this.#ratio);
+    this.#renderer.setSize(width, height, false);
+    this.#frame();
+    this.ask();
+  }
+
+  #frame(): void {
+    const form = this.#form;
+    const { clientWidth: w, clientHeight: h } = this.canvas;
+    if (!form || !w || !h) return;
+    this.orbit.frame(form.radius, form.height, w / h);
+    this.#studio.fit(form.radius, form.height, form.outer[0]?.[0] ?? form.radius);
+  }
+
+  dark(dark: boolean): void {
+    this.#studio.dark(dark);
+    this.ask();
+  }
+
+  /** Shows a form with its pictures: small ones at once, large ones when the hand rests. */
+  async show(form: FormView, pictures: Pictures, resting: boolean, upto: string): Promise<void> {
+    clearTimeout(this.#resting);
+    this.#upto = upto;
+    const small = await this.#load(form, SMALL);
+    if (!small) return;
+    this.#put(form, pictures, small);
+    if (!resting) return;
+    this.#resting = setTimeout(async () => {
+      const large = await this.#load(form, LARGE);
+      if (large) this.#put(form, pictures, large);
+    }, 60);
+  }
+
+  #load(form: FormView, width: number): Promise<Texture[] | null> {
+    return this.#surfaces.ask((signal) =>
+      Promise.all(
+        form.parts.map((part) => {
+          const w = part.name === "outside" || part.name === "inside" ? width : Math.min(width, 1024) / (part.name === "rim" ? 1 : 2);
+          return texture(`${part.picture}&w=${Math.round(w)}${this.#upto}`, signal);
+        }),
+      ),
+    );
+  }
+
+  #put(form: FormView, pictures: Pictures, skins: Texture[]): void {
+    const first = this.#form === null;
+    const moved = first || this.#form?.height !== form.height || this.#form?.radius !== form.radius;
+    for (const old of this.#skins) old.dispose();
+    this.#form = form;
+    this.#pictures = pictures;
+    this.#skins = skins;
+    if (moved) this.#frame();
+    void this.#build();
+  }
+
+  cut(cut: Cut): void {
+    this.#cut = cut;
+    if (this.#form) void this.#build();
+  }
+
+  // The surfaces stand at once; a cut's faces follow when their pictures are there.
+  async #build(): Promise<void> {
+    const [form, pictures, cut] = [this.#form, this.#pictures, this.#cut];
+    if (!form || !pictures) return;
+    const faces = await this.#cutFaces(form, pictures, cut).catch(() => null);
+    if (!faces) return;
+    this.#shown = cut;
+    this.#clear(this.#body);
+    this.#plane.constant = cut.level ?? form.height * 2;
+    const turn = turnOf(cut);
+    form.parts.forEach((part, i) => {
+      this.#add(turned(part, form.radius, turn), this.#skins[i], part.name === "inside" || part.name === "floor" ? 0.6 : 0.42, true);
+    });
+    for (const { shape, skin, clipped } of faces) this.#add(shape, skin, 0.75, clipped, true);
+    this.#renderer.shadowMap.needsUpdate = true;
+    this.ask();
+  }
+
+  async #cutFaces(form: FormView, pictures: Pictures, cut: Cut) {
+    const turn = turnOf(cut);
+    const made = await this.#faces.ask(async (signal) => {
+      const width = 768;
+      const faces: Promise<{ shape: BufferGeometry; skin: Texture; clipped: boolean }>[] = [];
+      const add = async (shape: BufferGeometry, address: string, clipped: boolean) => ({
+        shape,
+        skin: await texture(`${address}&w=${width}${this.#upto}`, signal),
+        clipped,
+      });
+      if (cut.wedge > 0) {
+        for (const [azimuth, towards] of [[turn.from, -1], [turn.from + turn.span, 1]] as const) {
+          faces.push(add(face(form.outline, form.radius, form.height, azimuth, towards), `${pictures.section}&az=${azimuth}`, true));
+        }
+      }
+      if (cut.level !== null) {
+        faces.push(add(level(form.outline, form.radius, cut.level, turn), `${pictures.level}&z=${cut.level}`, false));
+      }
+      return Promise.all(faces);
+    });
+    return made;
+  }
+
+  #add(shape: BufferGeometry, skin: Texture | undefined, roughness: number, clipped: boolean, owned = false): void {
+    const material = new MeshStandardMaterial({ map: skin ?? null, roughness, metalness: 0, side: DoubleSide });
+    if (clipped) material.clippingPlanes = [this.#plane];
+    material.clipShadows = true;
+    const mesh = new Mesh(shape, material);
+    mesh.castShadow = mesh.receiveShadow = true;
+    mesh.userData.owned = owned;
+    this.#body.add(mesh);
+  }
+
+  #clear(group: Group): void {
+    for (const child of [...group.children]) {
+      const mesh = child as Mesh<BufferGeometry, MeshStandardMaterial>;
+      mesh.geometry.dispose();
+      if (mesh.userData.owned) mesh.material.map?.dispose();
+      mesh.material.dispose();
+      group.remove(child);
+    }
+  }
+
+  /** Marks what is chosen on the outer wall. */
+  mark(lines: Marks, colour: string): void {
+    this.#clear(this.#marks);
+    const form = this.#form;
+    if (form && lines.length) {
+      const points: Vector3[] = [];
+      for (const line of lines) {
+        line.forEach(([azimuth, z], i) => {
+          const last = line[i - 1];
+          if (!last || Math.abs(azimuth - last[0]) > 30) return;
+          for (const [a, h] of [last, [azimuth, z] as Pair]) points.push(onScreen(radiusAt(form.outer, h) + form.radius * 0.004, a, h));
+        });
+      }
+      this.#marks.add(new LineSegments(new BufferGeometry().setFromPoints(points), new LineBasicMaterial({ color: colour, clippingPlanes: [this.#plane] })));
+    }
+    this.ask();
+  }
+
+  /** The point of the piece under a place on the screen. */
+  pick(clientX: number, clientY: number): readonly [number, number, number] | null {
+    const box = this.canvas.getBoundingClientRect();
+    const at = new Vector2(((clientX - box.left) / box.width) * 2 - 1, 1 - ((clientY - box.top) / box.height) * 2);
+    const ray = new Raycaster();
+    ray.setFromCamera(at, this.orbit.camera);
+    const high = this.#shown.level;
+    const hit = ray.intersectObjects(this.#body.children, false).find(({ point }) => high === null || point.y <= high + 0.01);
+    return hit ? inPiece(hit.point) : null;
+  }
+
+  // While the view turns a slow machine gets a coarser picture, and a sharp one at rest.
+  #turning(): void {
+    this.ask();
+    clearTimeout(this.#slow);
+    this.#slow = window.setTimeout(() => {
+      if (this.#renderer.getPixelRatio() !== this.#ratio) {
+        this.#renderer.setPixelRatio(this.#ratio);
+        this.ask();
+      }
+    }, 180);
+  }
+
+  /** Asks for a new picture at the next frame. */
+  ask(): void {
+    if (!this.#asked) this.#asked = requestAnimationFrame(() => this.#draw());
+  }
+
+  #draw(): void {
+    this.#asked = 0;
+    const start = performance.now();
+    this.#studio.follow(this.orbit.azimuth, this.#form?.height ?? 0);
+    this.#renderer.render(this.#three, this.orbit.camera);
+    const took = performance.now() - start;
+    if (took > 40 && this.#slow && this.#renderer.getPixelRatio() > 0.75) this.#renderer.setPixelRatio(0.7);
+    this.drawn(took);
+  }
+
+  dispose(): void {
+    this.#surfaces.stop();
+    this.#faces.stop();
+    clearTimeout(this.#resting);
+    clearTimeout(this.#slow);
+    cancelAnimationFrame(this.#asked);
+    this.#clear(this.#body);
+    this.#clear(this.#marks);
+    for (const skin of this.#skins) skin.dispose();
+    this.#renderer.dispose();
+  }
+}
+
+function turnOf(cut: Cut): Turn {
+  return cut.wedge > 0 ? { from: cut.at + cut.wedge / 2, span: 360 - cut.wedge } : WHOLE;
+}

@@ -1,0 +1,106 @@
+// Light and ground: a quiet studio with one large lamp, a fill and a shadow.
+import {
+  BackSide,
+  BoxGeometry,
+  CanvasTexture,
+  DirectionalLight,
+  Group,
+  HemisphereLight,
+  Mesh,
+  MeshBasicMaterial,
+  PlaneGeometry,
+  PMREMGenerator,
+  Scene,
+  ShadowMaterial,
+  type Texture,
+  type WebGLRenderer,
+} from "three";
+
+/** What the finish mirrors: a dim room with bright panels. */
+export function room(renderer: WebGLRenderer): Texture {
+  const scene = new Scene();
+  const walls = new Mesh(new BoxGeometry(20, 12, 20), new MeshBasicMaterial({ color: 0x6d675e, side: BackSide }));
+  scene.add(walls);
+  const panel = (x: number, y: number, z: number, w: number, h: number, glow: number) => {
+    const mesh = new Mesh(new PlaneGeometry(w, h), new MeshBasicMaterial());
+    mesh.material.color.setScalar(glow);
+    mesh.position.set(x, y, z);
+    mesh.lookAt(0, 0, 0);
+    scene.add(mesh);
+  };
+  panel(-7, 5, 7, 6, 5, 9);
+  panel(9, 2, 3, 3, 7, 3);
+  panel(0, 5.8, -2, 9, 6, 3.5);
+  const maker = new PMREMGenerator(renderer);
+  const made = maker.fromScene(scene, 0.06).texture;
+  maker.dispose();
+  return made;
+}
+
+/** Lamps and ground for a piece of a size; follows the camera's side so that the front is lit. */
+export class Studio {
+  readonly group = new Group();
+  readonly #key = new DirectionalLight(0xfff3e0, 2.1);
+  readonly #fill = new DirectionalLight(0xdfe8ff, 0.5);
+  readonly #sky = new HemisphereLight(0xfff8ee, 0x8f7d68, 0.75);
+  readonly #shadow = new Mesh(new PlaneGeometry(1, 1), new ShadowMaterial({ opacity: 0.2 }));
+  readonly #blot: Mesh<PlaneGeometry, MeshBasicMaterial>;
+
+  constructor() {
+    this.#key.castShadow = true;
+    this.#key.shadow.mapSize.set(1024, 1024);
+    this.#key.shadow.radius = 5;
+    this.#key.shadow.bias = -0.0006;
+    this.#key.shadow.normalBias = 0.6;
+    this.#blot = new Mesh(new PlaneGeometry(1, 1), new MeshBasicMaterial({ map: blot(), transparent: true, depthWrite: false }));
+    for (const ground of [this.#shadow, this.#blot]) ground.rotation.x = -Math.PI / 2;
+    this.#shadow.receiveShadow = true;
+    this.group.add(this.#key, this.#key.target, this.#fill, this.#sky, this.#shadow, this.#blot);
+  }
+
+  fit(radius: number, height: number, foot: number): void {
+    const size = Math.max(radius, height / 2);
+    const shadow = this.#key.shadow.camera;
+    Object.assign(shadow, { left: -2.2 * size, right: 2.2 * size, top: 2.2 * size, bottom: -2.2 * size, near: 0.5 * size, far: 8 * size });
+    shadow.updateProjectionMatrix();
+    this.#key.userData.size = size;
+    this.#key.target.position.set(0, height / 2, 0);
+    this.#shadow.scale.setScalar(size * 8);
+    this.#shadow.position.y = -0.15;
+    this.#blot.scale.setScalar(foot * 3.2);
+    this.#blot.position.y = -0.1;
+  }
+
+  /** The lamp stands to the left behind the one who looks. */
+  follow(azimuth: number, height: number): void {
+    const size = this.#key.userData.size ?? 100;
+    const at = (turn: number, far: number, up: number): [number, number, number] => {
+      const a = ((azimuth + turn) * Math.PI) / 180;
+      return [far * size * Math.cos(a), height / 2 + up * size, -far * size * Math.sin(a)];
+    };
+    this.#key.position.set(...at(-38, 2.6, 2.6));
+    this.#fill.position.set(...at(70, 3, 0.8));
+  }
+
+  dark(dark: boolean): void {
+    this.#shadow.material.opacity = dark ? 0.45 : 0.2;
+    this.#blot.material.opacity = dark ? 1 : 0.75;
+    this.#sky.intensity = dark ? 0.55 : 0.75;
+  }
+}
+
+// The soft dark under the foot.
+function blot(): CanvasTexture {
+  const canvas = document.createElement("canvas");
+  canvas.width = canvas.height = 128;
+  const pen = canvas.getContext("2d");
+  if (pen) {
+    const shade = pen.createRadialGradient(64, 64, 20, 64, 64, 64);
+    shade.addColorStop(0, "rgba(30,22,12,0.55)");
+    shade.addColorStop(0.45, "rgba(30,22,12,0.22)");
+    shade.addColorStop(1, "rgba(30,22,12,0)");
+    pen.fillStyle = shade;
+    pen.fillRect(0, 0, 128, 128);
+  }
+  return new CanvasTexture(canvas);
+}
