@@ -1,2 +1,104 @@
-//! The ringwright command.
-fn main() {}
+//! `ringwright`: from a project file to a shop plan, pictures and figures.
+//!
+//! Exit codes: 0 when all is well, 1 when the work as planned cannot be done (a
+//! finding stops it), 2 when a file or a call is wrong.
+
+mod commands;
+mod load;
+mod save;
+mod starter;
+
+use std::process::ExitCode;
+
+use clap::{Parser, Subcommand, ValueEnum};
+use piece::units::Unit;
+
+/// Plans segmented turned pieces with sawn-in loops, from a project file.
+#[derive(Parser)]
+#[command(name = "ringwright", version, about, max_term_width = 80)]
+struct Call {
+    #[command(subcommand)]
+    command: Command,
+}
+
+#[derive(Subcommand)]
+enum Command {
+    /// Write a complete, commented project file to start from.
+    New(commands::new::Args),
+    /// Say every problem of a project file, and what will go wrong in the shop.
+    Check(commands::check::Args),
+    /// Write the shop plan: the numbered route with settings, measures and cautions.
+    Plan(commands::plan::Args),
+    /// Draw the walls, the half-section, the rings, the sled and the piece.
+    Draw(commands::draw::Args),
+    /// Say which wood is at each point of a CSV list (x, y, z).
+    Probe(commands::probe::Args),
+    /// Volumes and weights by wood, before and after turning.
+    Weigh(commands::weigh::Args),
+}
+
+/// The unit to write in.
+#[derive(Clone, Copy, ValueEnum)]
+enum UnitChoice {
+    /// Millimetres.
+    Mm,
+    /// Inches and fractions.
+    #[value(alias = "in")]
+    Inch,
+}
+
+impl From<UnitChoice> for Unit {
+    fn from(choice: UnitChoice) -> Unit {
+        match choice {
+            UnitChoice::Mm => Unit::Mm,
+            UnitChoice::Inch => Unit::Inch,
+        }
+    }
+}
+
+/// Why a command stopped short.
+enum Stop {
+    /// Already said on stderr; the file or the call is wrong.
+    Said,
+    /// To be said on stderr.
+    Say(String),
+}
+
+impl<E: std::error::Error> From<E> for Stop {
+    fn from(e: E) -> Self {
+        Stop::Say(e.to_string())
+    }
+}
+
+/// What a command ends with: may the work go on as planned?
+type Outcome = Result<bool, Stop>;
+
+fn main() -> ExitCode {
+    let call = Call::parse();
+    let outcome = match &call.command {
+        Command::New(args) => commands::new::run(args),
+        Command::Check(args) => commands::check::run(args),
+        Command::Plan(args) => commands::plan::run(args),
+        Command::Draw(args) => commands::draw::run(args),
+        Command::Probe(args) => commands::probe::run(args),
+        Command::Weigh(args) => commands::weigh::run(args),
+    };
+    match outcome {
+        Ok(true) => ExitCode::SUCCESS,
+        Ok(false) => ExitCode::from(1),
+        Err(Stop::Said) => ExitCode::from(2),
+        Err(Stop::Say(what)) => {
+            eprintln!("ringwright: {what}");
+            ExitCode::from(2)
+        }
+    }
+}
+
+/// Writes to stdout; a reader that has hung up is no error.
+fn print(text: &str) -> Result<(), Stop> {
+    use std::io::Write;
+    match std::io::stdout().write_all(text.as_bytes()) {
+        Err(e) if e.kind() != std::io::ErrorKind::BrokenPipe => Err(e.into()),
+        _ => Ok(()),
+    }
+}

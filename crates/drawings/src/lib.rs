@@ -1,1 +1,20 @@
-//! drawings
+//! Drawings and pictures of a piece: values first, formats after.
+//!
+//! ```text
+//!            ┌──► views (wall, half-section, ring, sled, layer, wrap-round strip) ──► Drawing ──► SVG
+//!   Piece ───┤
+//!            └──► wall map, portrait ──► Image ──► PNG
+//! ```
+//!
+//! A [`Drawing`] is millimetre-true: figures in it are the model's own. Pictures ask
+//! the model which wood is where; their colours are for looks only. Nothing here
+//! reads or writes files.
+
+mod all;
+pub mod sheet;
+pub mod views;
+pub mod wall;
+
+pub use all::{all_drawings, draw_all};
+pub use sheet::{Drawing, Scale, geometry, to_svg};
+pub use wall::Side;

@@ -304,6 +304,30 @@ fn a_long_list_of_problems_is_cut() {
 }
 
 #[test]
+fn the_deepest_file_that_is_read_fits_a_small_stack() {
+    let deep = |n: usize| vec!["a"; n].join(".");
+    let texts = [
+        format!("{} = 1\n", deep(1000)),
+        format!("[{}]\n{} = {{ {} = 1 }}\n", deep(330), deep(330), deep(330)),
+        // The second is a duplicate, which the parser itself must let go.
+        format!("a = 1\na = {{ {} = 1 }}\n", deep(990)),
+        format!("notes = {}{}\n", "[".repeat(80), "]".repeat(80)),
+    ];
+    let read = move || {
+        for text in texts {
+            let (design, _, problems) = read_design("x", &text);
+            assert!(design.is_none() && !problems.is_empty());
+            assert!(!problems.iter().any(|p| p.what.contains("nested too deep")));
+        }
+    };
+    // A quarter of what a thread gets otherwise.
+    let thread = std::thread::Builder::new()
+        .stack_size(512 * 1024)
+        .spawn(read);
+    assert!(thread.expect("started").join().is_ok());
+}
+
+#[test]
 fn paths_are_said_as_people_count() {
     assert_eq!(
         said("section[0].ring[11].floor.wood"),
@@ -315,4 +339,92 @@ fn paths_are_said_as_people_count() {
         said("a[b].c[18446744073709551615]"),
         "a[b], c 18446744073709551615"
     );
+}
+
+/// The examples in `docs/files.md`, by the word behind their ```` ```toml ````.
+fn documented(word: &str) -> Vec<String> {
+    let docs = include_str!("../../../docs/files.md");
+    let fence = format!("```toml {word}\n");
+    let examples = docs.split(&fence).skip(1);
+    examples
+        .map(|rest| rest.split("```").next().unwrap_or("").to_string())
+        .collect()
+}
+
+#[test]
+fn the_documented_files_are_good() {
+    let projects = documented("project");
+    assert_eq!(projects.len(), 1);
+    let bowl = &projects[0];
+    assert!(bowl.lines().count() <= 42, "{} lines", bowl.lines().count());
+    let (design, _, problems) = read_design("bowl", bowl);
+    assert!(problems.is_empty(), "{}", render("bowl", bowl, &problems));
+    let design = design.expect("clean");
+    let rings = design.sections.iter().map(|s| match &s.rings {
+        RingsSpec::Count(count) => *count,
+        RingsSpec::Listed(rings) => rings.len(),
+        RingsSpec::Auto { .. } => 0,
+    });
+    assert_eq!(rings.sum::<usize>(), 8);
+    let shops = documented("workshop");
+    assert_eq!(shops.len(), 1);
+    let (_, _, problems) = read_workshop(&shops[0]);
+    assert!(
+        problems.is_empty(),
+        "{}",
+        render("workshop", &shops[0], &problems)
+    );
+}
+
+#[test]
+fn the_documentation_names_every_key() {
+    // Each table's unknown key makes the reader list the keys that it knows.
+    let odd = "qqqqq = 1\n";
+    let project = format!(
+        "ringwright = 1\nunit = \"mm\"\n{odd}[form]\n{odd}[woods.a]\n{odd}[[section]]\n{odd}\
+         [[section.ring]]\n{odd}floor = {{ qqqqq = 1 }}\n[[section.band]]\n{odd}\
+         [[section.split]]\n{odd}"
+    );
+    let tables = ["allowances", "lathe", "sled", "glue", "defaults"];
+    let tables: String = tables.iter().map(|t| format!("[{t}]\n{odd}")).collect();
+    let shop = format!("ringwright = 1\nunit = \"mm\"\n{odd}[[saw]]\n{odd}{tables}");
+    let mut problems = read_design("x", &project).2;
+    problems.extend(read_workshop(&shop).2);
+    let lists: Vec<&str> = problems
+        .iter()
+        .filter_map(|p| p.remedy.strip_prefix("the keys here are: "))
+        .collect();
+    assert_eq!(lists.len(), 15);
+    let docs = include_str!("../../../docs/files.md");
+    for key in lists.iter().flat_map(|list| list.split(", ")) {
+        let named = docs.contains(&format!("`{key}`"))
+            || docs.contains(&format!("`[{key}]`"))
+            || docs.contains(&format!("`[[{key}]]`"))
+            || docs.contains(&format!("`[[section.{key}]]`"))
+            || docs.contains(&format!("`[{key}.NAME]`"));
+        assert!(named, "{key} is not in docs/files.md");
+    }
+}
+
+#[test]
+fn the_examples_are_good_files() {
+    let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("../../examples");
+    let entries = std::fs::read_dir(folder).expect("part of the repository");
+    let mut read = 0;
+    for path in entries.flatten().map(|entry| entry.path()) {
+        if path.extension().is_none_or(|e| e != "toml") {
+            continue;
+        }
+        let name = path.display().to_string();
+        let text = std::fs::read_to_string(&path).expect("text");
+        let workshop = name.contains("workshop");
+        let problems = if workshop {
+            read_workshop(&text).2
+        } else {
+            read_design(&name, &text).2
+        };
+        assert!(problems.is_empty(), "{}", render(&name, &text, &problems));
+        read += usize::from(!workshop);
+    }
+    assert!(read >= 3, "only {read} projects");
 }

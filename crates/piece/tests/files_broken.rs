@@ -63,4 +63,10 @@ fn every_broken_file_gets_its_report() {
         }
     }
     assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+    for entry in fs::read_dir(folder()).expect("readable").flatten() {
+        let path = entry.path();
+        let stray = path.extension().is_some_and(|e| e == "expected")
+            && !path.with_extension("toml").exists();
+        assert!(!stray, "{} belongs to no file", path.display());
+    }
 }

@@ -3,10 +3,13 @@
 use geometry::{Angle, Length};
 use piece::units::{Unit, degrees, fixed};
 use serde::Serialize;
+use serde::ser::{SerializeStruct, Serializer};
 
 /// A value with its kind, so that it is written in the reader's unit.
-#[derive(Debug, Clone, Serialize)]
-#[serde(tag = "kind", content = "value", rename_all = "snake_case")]
+///
+/// For machines it is `{kind, value}`: lengths in mm, angles in degrees, areas in
+/// mm², volumes in mm³, weights in g, speeds in turns a minute.
+#[derive(Debug, Clone)]
 pub enum Amount {
     /// A length read off a rule: 0.1 mm or 1/64 in.
     Length(Length),
@@ -36,6 +39,14 @@ pub enum Amount {
 
 impl Amount {
     /// The value in words of one unit system.
+    ///
+    /// ```
+    /// use geometry::Length;
+    /// use piece::units::Unit;
+    /// use plan::figure::Amount;
+    /// assert_eq!(Amount::Fine(Length::mm(6.0)).show(Unit::Mm), "6.00 mm");
+    /// assert_eq!(Amount::Length(Length::mm(19.05)).show(Unit::Inch), "3/4 in");
+    /// ```
     pub fn show(&self, unit: Unit) -> String {
         match self {
             Amount::Length(l) => unit.length(*l),
@@ -48,9 +59,57 @@ impl Amount {
             Amount::Weight(g) => unit.weight(*g),
             Amount::Speed(s) => format!("{} rpm", fixed(*s, 0)),
             Amount::Minutes(m) => format!("{} min", fixed(*m, 0)),
-            Amount::Hours(h) => format!("{} h", fixed(*h, 0)),
+            Amount::Hours(h) => format!("{} h", fixed(*h, 1)),
             Amount::Text(t) => t.clone(),
         }
+    }
+
+    /// Its kind as machines read it.
+    pub const fn kind(&self) -> &'static str {
+        match self {
+            Amount::Length(_) => "length",
+            Amount::Fine(_) => "fine",
+            Amount::Angle(_) => "angle",
+            Amount::Count(_) => "count",
+            Amount::Area(_) => "area",
+            Amount::Volume(_) => "volume",
+            Amount::Capacity(_) => "capacity",
+            Amount::Weight(_) => "weight",
+            Amount::Speed(_) => "speed",
+            Amount::Minutes(_) => "minutes",
+            Amount::Hours(_) => "hours",
+            Amount::Text(_) => "text",
+        }
+    }
+
+    /// Its value as machines read it: mm, degrees, mm², mm³, g; `None` for words.
+    pub fn number(&self) -> Option<f64> {
+        match self {
+            Amount::Length(l) | Amount::Fine(l) => Some(l.as_mm()),
+            Amount::Angle(a) => Some(a.as_deg()),
+            Amount::Count(n) => Some(*n as f64),
+            Amount::Area(v)
+            | Amount::Volume(v)
+            | Amount::Capacity(v)
+            | Amount::Weight(v)
+            | Amount::Speed(v)
+            | Amount::Minutes(v)
+            | Amount::Hours(v) => Some(*v),
+            Amount::Text(_) => None,
+        }
+    }
+}
+
+impl Serialize for Amount {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let mut out = serializer.serialize_struct("Amount", 2)?;
+        out.serialize_field("kind", self.kind())?;
+        match self {
+            Amount::Count(n) => out.serialize_field("value", n)?,
+            Amount::Text(t) => out.serialize_field("value", t)?,
+            _ => out.serialize_field("value", &self.number())?,
+        }
+        out.end()
     }
 }
 
@@ -72,6 +131,8 @@ pub struct Input {
     pub name: String,
     /// Its value.
     pub amount: Amount,
+    /// The value in the plan's unit; empty outside a plan.
+    pub shown: String,
 }
 
 impl Working {
@@ -89,21 +150,32 @@ impl Working {
         self.inputs.push(Input {
             name: name.into(),
             amount,
+            shown: String::new(),
         });
         self
+    }
+
+    /// Writes out every input in a unit.
+    pub(crate) fn show_in(&mut self, unit: Unit) {
+        for input in &mut self.inputs {
+            input.shown = input.amount.show(unit);
+        }
     }
 }
 
 /// A figure on a plan.
 #[derive(Debug, Clone, Serialize)]
 pub struct Figure {
-    /// A name for machines, unique within its operation: `spacer`.
+    /// A name for machines, unique within its operation: `spacer`. Figures of one
+    /// sort are numbered, `inside_3`.
     pub key: String,
     /// What it is, in the trade's words.
     pub label: String,
     /// Its value.
     pub amount: Amount,
-    /// How it was worked out; `None` for what the maker gave as it stands.
+    /// The value in the plan's unit; empty outside a plan.
+    pub shown: String,
+    /// How it was worked out; `None` for what needs no working.
     pub working: Option<Working>,
     /// A saw, stop, gauge or rule is set to it.
     pub cut_to: bool,
@@ -111,22 +183,25 @@ pub struct Figure {
 
 impl Figure {
     /// A figure that a machine, stop or rule is set to. It shows its working.
-    pub fn setting(key: &str, label: &str, amount: Amount, working: Working) -> Self {
+    pub fn setting(
+        key: impl Into<String>,
+        label: impl Into<String>,
+        amount: Amount,
+        working: Working,
+    ) -> Self {
         Self {
-            key: key.into(),
-            label: label.into(),
-            amount,
-            working: Some(working),
             cut_to: true,
+            ..Self::note(key, label, amount).worked(working)
         }
     }
 
     /// A figure for information.
-    pub fn note(key: &str, label: &str, amount: Amount) -> Self {
+    pub fn note(key: impl Into<String>, label: impl Into<String>, amount: Amount) -> Self {
         Self {
             key: key.into(),
             label: label.into(),
             amount,
+            shown: String::new(),
             working: None,
             cut_to: false,
         }
@@ -136,5 +211,34 @@ impl Figure {
     pub fn worked(mut self, working: Working) -> Self {
         self.working = Some(working);
         self
+    }
+
+    /// What sort of figure it is: the key without a number at its end.
+    ///
+    /// ```
+    /// use plan::figure::{Amount, Figure};
+    /// assert_eq!(Figure::note("inside_12", "", Amount::Count(1)).sort(), "inside");
+    /// assert_eq!(Figure::note("first_cut", "", Amount::Count(1)).sort(), "first_cut");
+    /// ```
+    pub fn sort(&self) -> &str {
+        match self.key.rsplit_once('_') {
+            Some((sort, number)) if number.parse::<usize>().is_ok() => sort,
+            _ => &self.key,
+        }
+    }
+
+    /// Writes out the value and what it was worked out from in a unit.
+    pub(crate) fn show_in(&mut self, unit: Unit) {
+        self.shown = self.amount.show(unit);
+        if let Some(working) = &mut self.working {
+            working.show_in(unit);
+        }
+    }
+}
+
+/// Writes out every figure of a list in a unit.
+pub(crate) fn show_all(figures: &mut [Figure], unit: Unit) {
+    for figure in figures {
+        figure.show_in(unit);
     }
 }

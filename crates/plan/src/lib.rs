@@ -1,1 +1,31 @@
-//! plan
+//! The plan: from a settled piece to the numbered route through the shop.
+//!
+//! ```text
+//!   Settled ──► Plan ─┬─ overview, what was chosen, rings, knots
+//!                     ├─ operations, numbered, each with figures and cautions
+//!                     └─ findings
+//!   Plan ──► render_text, JSON
+//! ```
+//!
+//! Everything is worked out in millimetres and written in one unit system.
+
+pub mod caution;
+pub mod figure;
+pub mod finding;
+pub mod findings;
+pub mod operation;
+pub mod operations;
+pub mod overview;
+mod plan;
+pub mod ring_group;
+mod route;
+pub mod settings;
+pub mod speed;
+pub mod tables;
+mod text;
+#[cfg(test)]
+mod trial;
+mod words;
+
+pub use plan::{ChosenFigure, Plan, plan};
+pub use text::render_text;

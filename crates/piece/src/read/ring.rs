@@ -18,9 +18,9 @@ const ABOVE: Lengths = Lengths::new(
 const GROOVE: Lengths = Lengths::new("the depth of a groove", 0.0, 100.0);
 const GAP: Lengths = Lengths::new("the room at a panel's edge", 0.0, 20.0);
 const REPEAT: Wholes = Wholes {
-    rule: "1 to 500 rings can be alike",
+    rule: "1 to 400 rings can be alike",
     least: 1,
-    most: 500,
+    most: 400,
 };
 
 pub(super) fn read(

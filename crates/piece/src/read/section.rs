@@ -17,13 +17,13 @@ pub(super) const TURN: Angles = Angles {
 const SECTION_HEIGHT: Lengths = Lengths::new("a section's height", 1.0, 3000.0);
 const SPLIT_HEIGHT: Lengths = Lengths::new("the height of a split", 0.5, 3000.0);
 const RINGS: Wholes = Wholes {
-    rule: "a section has 1 to 500 rings",
+    rule: "a section has 1 to 400 rings",
     least: 1,
-    most: 500,
+    most: MOST_RINGS,
 };
 
 /// Most entries of one kind in a section.
-const MOST_RINGS: usize = 500;
+const MOST_RINGS: usize = 400;
 const MOST_BANDS: usize = 12;
 const MOST_SPLITS: usize = 12;
 
@@ -123,6 +123,11 @@ fn rings(table: &Table<'_>, section: &SectionSpec, own: &BTreeMap<String, OwnWoo
                 "height goes with rings = \"auto\", but these rings are listed".into(),
                 "leave height out; the listed rings make it",
             );
+        }
+        let all: usize = listed.iter().map(|r| r.repeat.unwrap_or(1)).sum();
+        if all > MOST_RINGS {
+            let what = format!("{all} rings: {}", RINGS.rule);
+            table.trouble("ring", what, "spread them over several sections");
         }
         return RingsSpec::Listed(listed);
     }

@@ -1,0 +1,120 @@
+//! Every problem of a project file, and what will go wrong in the shop.
+
+use std::path::PathBuf;
+
+use piece::report::{Places, said};
+use piece::units::Unit;
+use plan::finding::{Finding, Severity};
+use serde_json::{Value, json};
+
+use crate::load::{ProjectArgs, Trouble, job};
+use crate::{Outcome, Stop, print};
+
+/// Arguments of `check`.
+#[derive(clap::Args)]
+pub struct Args {
+    #[command(flatten)]
+    project: ProjectArgs,
+    /// For machines.
+    #[arg(long)]
+    json: bool,
+}
+
+/// Runs the command.
+pub fn run(args: &Args) -> Outcome {
+    match job(&args.project)? {
+        Err(troubles) => {
+            if args.json {
+                print(&pretty(&problems_json(&troubles))?)?;
+            } else {
+                for trouble in &troubles {
+                    print(&trouble.render())?;
+                }
+            }
+            Err(Stop::Said)
+        }
+        Ok(job) => {
+            let findings = plan::findings::find(&job.settled);
+            let stops = findings.iter().any(|f| f.severity == Severity::Stops);
+            if args.json {
+                print(&pretty(&json!({
+                    "problems": [],
+                    "findings": findings.iter()
+                        .map(|f| finding_json(f, &job.places)).collect::<Vec<_>>(),
+                }))?)?;
+            } else {
+                print(&text(
+                    &args.project.file,
+                    &findings,
+                    &job.places,
+                    job.design.unit,
+                ))?;
+            }
+            Ok(!stops)
+        }
+    }
+}
+
+fn pretty(value: &Value) -> Result<String, Stop> {
+    Ok(serde_json::to_string_pretty(value)? + "\n")
+}
+
+fn problems_json(troubles: &[Trouble]) -> Value {
+    let problems: Vec<Value> = troubles
+        .iter()
+        .flat_map(|t| {
+            t.problems.iter().map(|p| {
+                json!({
+                    "file": t.file,
+                    "line": p.place.map(|at| at.line),
+                    "column": p.place.map(|at| at.column),
+                    "key": p.key_path,
+                    "what": p.what,
+                    "remedy": p.remedy,
+                })
+            })
+        })
+        .collect();
+    json!({ "problems": problems, "findings": [] })
+}
+
+fn finding_json(finding: &Finding, places: &Places) -> Value {
+    let mut value = json!(finding);
+    if let Some(at) = places.at(&finding.path) {
+        value["line"] = json!(at.line);
+        value["column"] = json!(at.column);
+    }
+    value
+}
+
+fn text(file: &std::path::Path, findings: &[Finding], places: &Places, unit: Unit) -> String {
+    let name = PathBuf::from(file).display().to_string();
+    if findings.is_empty() {
+        return format!("{name}: no problems, nothing to watch\n");
+    }
+    let mut out = String::new();
+    for f in findings {
+        let at = places
+            .at(&f.path)
+            .map_or(name.clone(), |p| format!("{name}:{}:{}", p.line, p.column));
+        let how = match f.severity {
+            Severity::Stops => "stops the work",
+            Severity::Risky => "risky",
+            Severity::WorthKnowing => "worth knowing",
+        };
+        out += &format!("{at}: {how}: {}\n", f.what);
+        if let Some(against) = &f.against {
+            out += &format!(
+                "  figure: {}, limit: {}\n",
+                against.figure.show(unit),
+                against.limit.show(unit)
+            );
+        }
+        out += &format!("  remedy: {}\n  key: {}\n\n", f.remedy, said(&f.path));
+    }
+    out += &format!(
+        "{name}: no problems in the file; {} to watch\n",
+        findings.len()
+    );
+    out
+}

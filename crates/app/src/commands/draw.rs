@@ -1,0 +1,37 @@
+//! Drawings and pictures into a folder.
+
+use std::path::PathBuf;
+
+use crate::load::{ProjectArgs, job_or_say};
+use crate::{Outcome, Stop, print, save};
+
+/// Arguments of `draw`.
+#[derive(clap::Args)]
+pub struct Args {
+    #[command(flatten)]
+    project: ProjectArgs,
+    /// The folder to write into; made if it is not there.
+    #[arg(long, value_name = "DIR")]
+    out: PathBuf,
+    /// Width of the pictures in pixels.
+    #[arg(long, default_value_t = 2400, value_parser = clap::value_parser!(u32).range(64..=16384))]
+    width: u32,
+}
+
+/// Runs the command.
+pub fn run(args: &Args) -> Outcome {
+    let job = job_or_say(&args.project)?;
+    let Some(piece) = &job.settled.piece else {
+        return Err(Stop::Say(
+            "there is no piece to draw; see ringwright check".into(),
+        ));
+    };
+    std::fs::create_dir_all(&args.out)
+        .map_err(|e| Stop::Say(format!("{}: {e}", args.out.display())))?;
+    for (name, bytes) in drawings::draw_all(piece, piece.unit, args.width) {
+        let path = args.out.join(name);
+        save::replace(&path, &bytes)?;
+        print(&format!("{}\n", path.display()))?;
+    }
+    Ok(true)
+}

@@ -1,0 +1,8 @@
+//! One command, one file.
+
+pub mod check;
+pub mod draw;
+pub mod new;
+pub mod plan;
+pub mod probe;
+pub mod weigh;

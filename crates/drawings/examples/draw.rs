@@ -1,0 +1,32 @@
+//! Draws a project file's drawings into a folder: `draw PROJECT.toml DIR [mm|inch] [WIDTH]`.
+
+use piece::settle::settle;
+use piece::units::Unit;
+use piece::workshop::Workshop;
+
+fn main() -> Result<(), Box<dyn std::error::Error>> {
+    let args: Vec<String> = std::env::args().skip(1).collect();
+    let [file, folder, rest @ ..] = args.as_slice() else {
+        return Err("draw PROJECT.toml DIR [mm|inch] [WIDTH]".into());
+    };
+    let text = std::fs::read_to_string(file)?;
+    let (design, _, problems) = piece::read::read_design(file, &text);
+    let design = design.ok_or_else(|| piece::report::render(file, &text, &problems))?;
+    let piece = settle(&design, &Workshop::default())
+        .piece
+        .ok_or("no piece")?;
+    let unit = match rest.first().map(String::as_str) {
+        Some("mm") => Unit::Mm,
+        Some("inch") => Unit::Inch,
+        _ => piece.unit,
+    };
+    let width = rest.get(1).map_or(Ok(2400), |w| w.parse())?;
+    std::fs::create_dir_all(folder)?;
+    let start = std::time::Instant::now();
+    for (name, bytes) in drawings::draw_all(&piece, unit, width) {
+        println!("{name}: {} bytes", bytes.len());
+        std::fs::write(std::path::Path::new(folder).join(name), bytes)?;
+    }
+    println!("{:.1} s", start.elapsed().as_secs_f64());
+    Ok(())
+}

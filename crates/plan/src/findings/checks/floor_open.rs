@@ -1,0 +1,78 @@
+//! A ring with a hole where the form has its floor.
+
+use geometry::Length;
+use piece::piece::RingMake;
+
+use crate::figure::{Amount, Working};
+use crate::finding::{Against, Finding, Severity};
+use crate::findings::say::{Say, ring_name, ring_path};
+use crate::findings::{Check, Limit, Survey, limits};
+use crate::operation::Subject;
+
+/// The floor would have a hole.
+pub struct FloorOpen;
+
+impl Check for FloorOpen {
+    fn key(&self) -> &'static str {
+        "floor-open"
+    }
+
+    fn asks(&self) -> &'static str {
+        "is there wood in the middle of every ring that the floor runs through?"
+    }
+
+    fn limits(&self) -> &'static [&'static Limit] {
+        &[&limits::SOLID_FLOOR]
+    }
+
+    fn find(&self, survey: &Survey<'_>) -> Vec<Finding> {
+        let Some(piece) = survey.piece() else {
+            return Vec::new();
+        };
+        let say = Say::of(piece);
+        let form = &piece.form;
+        let mut out = Vec::new();
+        for (s, section) in piece.sections.iter().enumerate() {
+            for (r, ring) in section.rings.iter().enumerate() {
+                let floor =
+                    form.floor_top().min(ring.spans.1) - form.foot_recess().max(ring.spans.0);
+                let hole = ring.sizes.corner_in;
+                if !matches!(ring.make, RingMake::Segments)
+                    || !floor.exceeds(limits::SKIN)
+                    || !hole.exceeds(limits::SKIN)
+                {
+                    continue;
+                }
+                out.push(Finding {
+                    key: self.key().into(),
+                    severity: Severity::Stops,
+                    subject: Subject {
+                        section: Some(s),
+                        ring: Some(r),
+                        ..Subject::default()
+                    },
+                    path: ring_path(s, r, "solid"),
+                    what: format!(
+                        "{} has a hole of {} from corner to corner where {} of the form's floor run through it",
+                        ring_name(piece, s, r),
+                        say.length(hole * 2.0),
+                        say.by(floor)
+                    ),
+                    remedy: "solid = true for a disc, or floor = { wood = \"...\" } for a floor panel in a groove".into(),
+                    against: Some(Against {
+                        figure: Amount::Length(hole),
+                        limit: Amount::Length(Length::ZERO),
+                        working: Working::new(
+                            "corner radius inside = 0 from the foot's recess to the floor's face",
+                            limits::SOLID_FLOOR.source,
+                        )
+                        .with("foot's recess", Amount::Length(form.foot_recess()))
+                        .with("floor's face", Amount::Length(form.floor_top()))
+                        .with("ring's underside", Amount::Length(ring.spans.0)),
+                    }),
+                });
+            }
+        }
+        out
+    }
+}

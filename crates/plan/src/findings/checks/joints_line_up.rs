@@ -1,0 +1,226 @@
+//! Joint lines of neighbouring rings above each other.
+
+use std::f64::consts::{PI, TAU};
+
+use geometry::Angle;
+use piece::piece::{Piece, Ring, RingMake, Section};
+use piece::symmetry::common_divisor;
+use piece::units::degrees;
+
+use crate::figure::{Amount, Working};
+use crate::finding::{Against, Finding, Severity};
+use crate::findings::say::{ring_name, ring_path, rings_name};
+use crate::findings::{Check, Limit, Survey, limits};
+use crate::operation::Subject;
+
+/// Joints that should be staggered stand in one line.
+pub struct JointsLineUp;
+
+impl Check for JointsLineUp {
+    fn key(&self) -> &'static str {
+        "joints-line-up"
+    }
+
+    fn asks(&self) -> &'static str {
+        "are the joints of neighbouring rings staggered?"
+    }
+
+    fn limits(&self) -> &'static [&'static Limit] {
+        &[&limits::JOINTS_APART]
+    }
+
+    fn find(&self, survey: &Survey<'_>) -> Vec<Finding> {
+        let Some(piece) = survey.piece() else {
+            return Vec::new();
+        };
+        let mut out = Vec::new();
+        for (s, section) in piece.sections.iter().enumerate() {
+            let over = s.checked_sub(1).and_then(|b| self.over_section(piece, b));
+            out.extend(over);
+            out.extend(self.within(piece, s, section));
+        }
+        out
+    }
+}
+
+/// How a ring's joints stand over those of the ring below.
+struct Stand {
+    /// Nearest joints apart, radians.
+    apart: f64,
+    /// As far as they can be apart.
+    best: f64,
+    /// How many joints come that near.
+    pairs: usize,
+    /// To be added to the upper ring's turn for the best.
+    turn: f64,
+    /// Segments of the ring with more of them.
+    most: usize,
+}
+
+impl Stand {
+    /// Joints of n segments have a period of 360°/n, and two such rows of joints one
+    /// of 360° over the least common multiple.
+    fn of(lower: (usize, f64), upper: (usize, f64)) -> Stand {
+        let ((n, a), (m, b)) = ((lower.0.max(3), lower.1), (upper.0.max(3), upper.1));
+        let both = common_divisor(n, m);
+        let period = TAU / (n / both * m) as f64;
+        let first = |count: usize, middle: f64| middle + PI / count as f64;
+        let ahead = (first(m, b) - first(n, a)).rem_euclid(period);
+        Stand {
+            apart: ahead.min(period - ahead),
+            best: period / 2.0,
+            pairs: both,
+            turn: period / 2.0 - ahead,
+            most: n.max(m),
+        }
+    }
+
+    fn limit(&self) -> f64 {
+        limits::JOINT_SHARE * TAU / self.most as f64
+    }
+
+    /// In line, though a turn would stagger them?
+    fn in_line(&self) -> bool {
+        self.apart < self.limit() && self.best > self.limit()
+    }
+
+    fn against(&self) -> Against {
+        Against {
+            figure: Amount::Angle(Angle::rad(self.apart)),
+            limit: Amount::Angle(Angle::rad(self.limit())),
+            working: Working::new(
+                "angle between the nearest joints >= share x 360° / segments",
+                limits::JOINTS_APART.source,
+            )
+            .with("share", Amount::Text(limits::JOINT_SHARE.to_string()))
+            .with("segments", Amount::Count(self.most)),
+        }
+    }
+
+    /// The turn that staggers best, given the present one.
+    fn turn_from(&self, present: Angle) -> String {
+        let period = self.best * 2.0;
+        degrees(
+            Angle::rad((present.as_rad() + self.turn).rem_euclid(period)),
+            2,
+        )
+    }
+}
+
+/// Azimuth of the middle of a ring's segment 0 at its top, turned parts counted.
+fn at_top(section: &Section, ring: &Ring) -> f64 {
+    let top = ring.bottom + ring.height;
+    let turned = section.splits.iter();
+    turned
+        .filter(|s| top.exceeds(s.spec.height + s.saw.kerf / 2.0))
+        .map(|s| s.spec.turn)
+        .sum::<Angle>()
+        .as_rad()
+        + (section.turn + ring.rotation).as_rad()
+}
+
+/// The same at its underside.
+fn at_bottom(section: &Section, ring: &Ring) -> f64 {
+    let turned = section.splits.iter();
+    turned
+        .filter(|s| !(s.spec.height - s.saw.kerf / 2.0).exceeds(ring.bottom))
+        .map(|s| s.spec.turn)
+        .sum::<Angle>()
+        .as_rad()
+        + (section.turn + ring.rotation).as_rad()
+}
+
+fn stand(lower: (&Section, &Ring), upper: (&Section, &Ring)) -> Option<Stand> {
+    let joined = |r: &Ring| !matches!(r.make, RingMake::Disc) && r.needs.outside.is_some();
+    (joined(lower.1) && joined(upper.1)).then(|| {
+        Stand::of(
+            (lower.1.sizes.segments, at_top(lower.0, lower.1)),
+            (upper.1.sizes.segments, at_bottom(upper.0, upper.1)),
+        )
+    })
+}
+
+impl JointsLineUp {
+    /// One finding where all rings of a section stand so, else one for each.
+    fn within(&self, piece: &Piece, s: usize, section: &Section) -> Vec<Finding> {
+        let rings = &section.rings;
+        let in_line: Vec<(usize, Stand)> = (1..rings.len())
+            .filter_map(|r| {
+                let st = stand((section, &rings[r - 1]), (section, &rings[r]))?;
+                st.in_line().then_some((r, st))
+            })
+            .collect();
+        let alike = |r: &Ring| r.sizes.segments == rings[0].sizes.segments;
+        let all = in_line.len() + 1 == rings.len() && rings.len() > 2 && rings.iter().all(alike);
+        let told = if all { 1 } else { in_line.len() };
+        in_line
+            .iter()
+            .take(told)
+            .map(|(r, st)| {
+                let (what, path) = if all {
+                    (
+                        format!(
+                            "the joints of {} stand in line above each other",
+                            rings_name(piece, s, 0, rings.len() - 1)
+                        ),
+                        format!("section[{s}].joint_turn"),
+                    )
+                } else {
+                    (
+                        format!(
+                            "{} of the joints of {} stand in line with those of the ring below",
+                            st.pairs,
+                            ring_name(piece, s, *r)
+                        ),
+                        ring_path(s, *r, "turn"),
+                    )
+                };
+                Finding {
+                    key: self.key().into(),
+                    severity: Severity::WorthKnowing,
+                    subject: Subject {
+                        section: Some(s),
+                        ring: Some(*r),
+                        ..Subject::default()
+                    },
+                    path,
+                    what,
+                    remedy: format!(
+                        "a turn of {} against the ring below staggers them, unless the lines are wanted",
+                        st.turn_from(rings[*r].turn)
+                    ),
+                    against: Some(st.against()),
+                }
+            })
+            .collect()
+    }
+
+    /// The first ring of a section on the last of the section below.
+    fn over_section(&self, piece: &Piece, below: usize) -> Option<Finding> {
+        let (lower, upper) = (piece.sections.get(below)?, piece.sections.get(below + 1)?);
+        let st = stand((lower, lower.rings.last()?), (upper, upper.rings.first()?))?;
+        st.in_line().then(|| Finding {
+            key: self.key().into(),
+            severity: Severity::WorthKnowing,
+            subject: Subject {
+                section: Some(below + 1),
+                ring: Some(0),
+                ..Subject::default()
+            },
+            path: format!("section[{}].turn", below + 1),
+            what: format!(
+                "{} of the joints of {} stand in line with those of {}",
+                st.pairs,
+                ring_name(piece, below + 1, 0),
+                ring_name(piece, below, lower.rings.len() - 1)
+            ),
+            remedy: format!(
+                "a turn of {} of {} against {} staggers them, unless the lines are wanted",
+                st.turn_from(upper.turn - lower.turn),
+                upper.name,
+                lower.name
+            ),
+            against: Some(st.against()),
+        })
+    }
+}

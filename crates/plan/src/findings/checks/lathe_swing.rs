@@ -1,0 +1,100 @@
+//! A ring that does not turn over the lathe's bed.
+
+use crate::figure::{Amount, Working};
+use crate::finding::{Against, Finding, Severity};
+use crate::findings::say::{Say, ring_name};
+use crate::findings::{Check, Limit, Survey, limits};
+use crate::operation::Subject;
+
+/// Corners, or even flats, larger than the swing.
+pub struct LatheSwing;
+
+impl Check for LatheSwing {
+    fn key(&self) -> &'static str {
+        "lathe-swing"
+    }
+
+    fn asks(&self) -> &'static str {
+        "does the largest ring turn over the lathe's bed?"
+    }
+
+    fn limits(&self) -> &'static [&'static Limit] {
+        &[&limits::SWING]
+    }
+
+    fn find(&self, survey: &Survey<'_>) -> Vec<Finding> {
+        let Some(piece) = survey.piece() else {
+            return Vec::new();
+        };
+        let say = Say::of(piece);
+        let swing = piece.workshop.lathe.swing;
+        let mut largest: Option<(usize, usize)> = None;
+        let corners =
+            |at: (usize, usize)| piece.sections[at.0].rings[at.1].sizes.corner_out() * 2.0;
+        for (s, section) in piece.sections.iter().enumerate() {
+            for r in 0..section.rings.len() {
+                if largest.is_none_or(|l| corners((s, r)).exceeds(corners(l))) {
+                    largest = Some((s, r));
+                }
+            }
+        }
+        let Some((s, r)) = largest else {
+            return Vec::new();
+        };
+        let sizes = &piece.sections[s].rings[r].sizes;
+        let (across, flats) = (corners((s, r)), sizes.flat_out * 2.0);
+        if !across.exceeds(swing) {
+            return Vec::new();
+        }
+        let radius = swing / 2.0 * sizes.mitre().as_rad().cos() - piece.workshop.allowances.outside;
+        let smaller = format!(
+            "a largest finished radius of at most {}",
+            say.length(say.at_most(radius))
+        );
+        let (severity, how, remedy) = if flats.exceeds(swing) {
+            (
+                Severity::Stops,
+                format!("{} from flat to flat", say.length(flats)),
+                format!(
+                    "{smaller}; or a lathe with a swing of at least {}",
+                    say.length(say.at_least(across))
+                ),
+            )
+        } else {
+            (
+                Severity::Risky,
+                format!("{} from corner to corner", say.length(across)),
+                format!(
+                    "saw the corners off to a round of less than {} before it is mounted; or {smaller}",
+                    say.length(swing)
+                ),
+            )
+        };
+        vec![Finding {
+            key: self.key().into(),
+            severity,
+            subject: Subject {
+                section: Some(s),
+                ring: Some(r),
+                ..Subject::default()
+            },
+            path: "form.outer".into(),
+            what: format!(
+                "{} measures {how}; the lathe swings {}",
+                ring_name(piece, s, r),
+                say.length(swing)
+            ),
+            remedy,
+            against: Some(Against {
+                figure: Amount::Length(across),
+                limit: Amount::Length(swing),
+                working: Working::new(
+                    "2 x flat radius outside / cos(180°/segments) <= swing",
+                    limits::SWING.source,
+                )
+                .with("flat radius outside", Amount::Length(sizes.flat_out))
+                .with("segments", Amount::Count(sizes.segments)),
+            }),
+        }]
+    }
+}

@@ -1,0 +1,104 @@
+//! Layers made of one board that is wider than boards are.
+
+use geometry::Length;
+use piece::band::{LayerBlank, LayerNeeds};
+use piece::design::LayerMake;
+
+use crate::figure::{Amount, Working};
+use crate::finding::{Against, Finding, Severity};
+use crate::findings::band_view::BandView;
+use crate::findings::say::Say;
+use crate::findings::{Check, Limit, Survey, limits};
+
+/// The board has to be glued up, or the layer made as a ring.
+pub struct LayerBoardWide;
+
+impl Check for LayerBoardWide {
+    fn key(&self) -> &'static str {
+        "layer-board-wide"
+    }
+
+    fn asks(&self) -> &'static str {
+        "is a board to be had that is wide enough for a solid layer?"
+    }
+
+    fn limits(&self) -> &'static [&'static Limit] {
+        &[&limits::BOARD]
+    }
+
+    fn find(&self, survey: &Survey<'_>) -> Vec<Finding> {
+        let Some(piece) = survey.piece() else {
+            return Vec::new();
+        };
+        let say = Say::of(piece);
+        let found = BandView::each(piece).filter_map(|view| {
+            let blank = &view.band.blank;
+            let width = blank.width + blank.edge * 2.0;
+            let length = blank.length + blank.edge * 2.0;
+            if blank.ring.is_some() || !width.exceeds(limits::BROAD_BOARD) {
+                return None;
+            }
+            let boards = (width.as_mm() / limits::BROAD_BOARD.as_mm()).ceil();
+            let glued = format!(
+                "glue each up from {boards:.0} boards of at least {}",
+                say.length(say.at_least(width / boards))
+            );
+            let remedy = match narrow_ring(&view) {
+                Some((make, strip)) => format!(
+                    "make = \"{make}\", from boards {} wide; or {glued}",
+                    say.length(say.at_least(strip))
+                ),
+                None => glued,
+            };
+            Some(Finding {
+                key: self.key().into(),
+                severity: Severity::WorthKnowing,
+                subject: view.subject(),
+                path: view.path("make"),
+                what: format!(
+                    "each layer for {} is one board {} wide and {} long",
+                    view.name(),
+                    say.length(width),
+                    say.length(length)
+                ),
+                remedy,
+                against: Some(Against {
+                    figure: Amount::Length(width),
+                    limit: Amount::Length(limits::BROAD_BOARD),
+                    working: Working::new(
+                        "2 x radius of the blank + 2 x wood left round the oval",
+                        limits::BOARD.source,
+                    )
+                    .with(
+                        "radius of the blank",
+                        Amount::Length(view.section.blank_radius),
+                    )
+                    .with("wood left round the oval", Amount::Length(blank.edge)),
+                }),
+            })
+        });
+        found.collect()
+    }
+}
+
+/// The ring that would do, and its board's width, if it is narrower than a broad board.
+fn narrow_ring(view: &BandView<'_>) -> Option<(&'static str, Length)> {
+    let allow = &view.piece.workshop.allowances;
+    let makes = [
+        ("long ring", LayerMake::LongRing),
+        ("round ring", LayerMake::RoundRing),
+    ];
+    makes.into_iter().find_map(|(name, make)| {
+        let blank = LayerBlank::new(&LayerNeeds {
+            loops: &view.band.loops,
+            blank_radius: view.section.blank_radius,
+            inner: &|z| view.inner(z),
+            edge: allow.layer_edge,
+            inside: allow.inside,
+            make,
+            segments: view.section.rings.first().map_or(12, |r| r.sizes.segments),
+        });
+        let width = blank.ring?.board_width();
+        (!width.exceeds(limits::BROAD_BOARD)).then_some((name, width))
+    })
+}

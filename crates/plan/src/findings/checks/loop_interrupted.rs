@@ -1,0 +1,81 @@
+//! Loops whose visible edges leave their section: the layer ends at the joint.
+
+use geometry::Length;
+use piece::units::degrees;
+
+use crate::figure::{Amount, Working};
+use crate::finding::{Against, Finding, Severity};
+use crate::findings::band_view::BandView;
+use crate::findings::say::Say;
+use crate::findings::{Check, Limit, Survey, limits};
+
+/// On the finished wall a loop is not whole.
+pub struct LoopInterrupted;
+
+impl Check for LoopInterrupted {
+    fn key(&self) -> &'static str {
+        "loop-interrupted"
+    }
+
+    fn asks(&self) -> &'static str {
+        "do the loops' edges on the finished outside stay within their section?"
+    }
+
+    fn limits(&self) -> &'static [&'static Limit] {
+        &[&limits::SECTION_ENDS]
+    }
+
+    fn find(&self, survey: &Survey<'_>) -> Vec<Finding> {
+        let views = BandView::each_placed(survey);
+        views
+            .iter()
+            .filter(|v| v.interrupted(&v.band.loops))
+            .map(|v| self.finding(v))
+            .collect()
+    }
+}
+
+impl LoopInterrupted {
+    fn finding(&self, view: &BandView<'_>) -> Finding {
+        let say = Say::of(view.piece);
+        let (edges, stacked) = (&view.band.outside, view.section.stacked);
+        let last = view.section.bottom + stacked;
+        let ends_piece = !(view.piece.form.height() - limits::UNSEEN).exceeds(last);
+        let mut ways = Vec::new();
+        match edges.bottom {
+            Some(z) if !(-z).exceeds(limits::SKIN) => {}
+            Some(z) => ways.push(format!("{} below its underside", say.by(-z))),
+            None => ways.push("below its underside and off the wall".to_string()),
+        }
+        match edges.top {
+            Some(z) if !(z - stacked).exceeds(limits::SKIN) => {}
+            Some(z) => ways.push(format!("{} above its top", say.by(z - stacked))),
+            None if ends_piece => ways.push("over the rim".to_string()),
+            None => ways.push("above its top and off the wall".to_string()),
+        }
+        let (path, remedy) = view.fitting(say);
+        Finding {
+            key: self.key().into(),
+            severity: Severity::Stops,
+            subject: view.subject(),
+            path,
+            what: format!(
+                "on the finished outside {} would run {}: they end at the section's joint",
+                view.name(),
+                ways.join(" and ")
+            ),
+            remedy,
+            against: Some(Against {
+                figure: Amount::Length(view.half_on_blank(&view.band.loops)),
+                limit: Amount::Length(view.band.loops.height.min(stacked - view.band.loops.height).max(Length::ZERO)),
+                working: Working::new(
+                    "from the loops' middle to the furthest cut: radius x tan(tilt) + removed / (2 cos(tilt)) <= distance to the section's nearer end",
+                    limits::SECTION_ENDS.source,
+                )
+                .with("radius of the blank", Amount::Length(view.section.blank_radius))
+                .with("tilt", Amount::Text(degrees(view.band.loops.tilt, 2)))
+                .with("removed", Amount::Fine(view.band.loops.thickness)),
+            }),
+        }
+    }
+}

@@ -1,0 +1,90 @@
+//! Cuts that leave the blank through its end, or come too near to it, though the
+//! finished loop is whole.
+
+use geometry::Length;
+
+use crate::figure::{Amount, Working};
+use crate::finding::{Against, Finding, Severity};
+use crate::findings::band_view::BandView;
+use crate::findings::say::Say;
+use crate::findings::{Check, Limit, Survey, limits};
+
+/// The saw meets the waste block, or leaves a feather edge.
+pub struct LoopLeavesBlank;
+
+impl Check for LoopLeavesBlank {
+    fn key(&self) -> &'static str {
+        "loop-leaves-blank"
+    }
+
+    fn asks(&self) -> &'static str {
+        "do the cuts stay clear of both ends of the blank that is sawn?"
+    }
+
+    fn limits(&self) -> &'static [&'static Limit] {
+        &[&limits::KEEP_OFF]
+    }
+
+    fn find(&self, survey: &Survey<'_>) -> Vec<Finding> {
+        let views = BandView::each_placed(survey);
+        views
+            .iter()
+            .filter(|v| !v.fits(&v.band.loops) && !v.interrupted(&v.band.loops))
+            .map(|v| self.finding(v))
+            .collect()
+    }
+}
+
+impl LoopLeavesBlank {
+    fn finding(&self, view: &BandView<'_>) -> Finding {
+        let say = Say::of(view.piece);
+        let loops = &view.band.loops;
+        let (below, above) = view.clear(loops);
+        let keep = view.piece.workshop.sled.keep_off;
+        let mut ways = Vec::new();
+        for (room, past, near) in [
+            (below, "into the waste block", "underside"),
+            (above, "out of the top", "top"),
+        ] {
+            if !Length::ZERO.exceeds(room) && !keep.exceeds(room) {
+                continue;
+            }
+            ways.push(if Length::ZERO.exceeds(room) {
+                format!("{} {past}", say.by(-room))
+            } else {
+                format!("to within {} of the {near}", say.by(room))
+            });
+        }
+        let (path, remedy) = view.fitting(say);
+        Finding {
+            key: self.key().into(),
+            severity: if Length::ZERO.exceeds(below) {
+                Severity::Stops
+            } else {
+                Severity::Risky
+            },
+            subject: view.subject(),
+            path,
+            what: format!(
+                "on the blank, {} across, the cuts for {} run {}; the finished loops would be whole",
+                say.length(view.section.blank_radius * 2.0),
+                view.name(),
+                ways.join(" and ")
+            ),
+            remedy,
+            against: Some(Against {
+                figure: Amount::Length(below.min(above)),
+                limit: Amount::Length(keep),
+                working: Working::new(
+                    "distance from the loops' middle to the nearer end - radius x tan(tilt) - removed / (2 cos(tilt))",
+                    limits::KEEP_OFF.source,
+                )
+                .with("radius of the blank", Amount::Length(view.section.blank_radius))
+                .with("tilt", Amount::Angle(loops.tilt))
+                .with("removed", Amount::Fine(loops.thickness))
+                .with("middle above the underside", Amount::Length(loops.height))
+                .with("section's height", Amount::Length(view.section.stacked)),
+            }),
+        }
+    }
+}

@@ -1,0 +1,114 @@
+//! Loops that run into the floor on the inside.
+
+use geometry::Length;
+use piece::band::Loops;
+
+use crate::figure::{Amount, Working};
+use crate::finding::{Against, Finding, Severity};
+use crate::findings::band_view::BandView;
+use crate::findings::say::Say;
+use crate::findings::{Check, Limit, Survey, limits};
+
+/// On the inside wall the loops are cut off.
+pub struct LoopMeetsFloor;
+
+impl Check for LoopMeetsFloor {
+    fn key(&self) -> &'static str {
+        "loop-meets-floor"
+    }
+
+    fn asks(&self) -> &'static str {
+        "are the loops whole on the inside, above the floor?"
+    }
+
+    fn limits(&self) -> &'static [&'static Limit] {
+        &[&limits::FLOOR_FACE]
+    }
+
+    fn find(&self, survey: &Survey<'_>) -> Vec<Finding> {
+        let views = BandView::each_placed(survey);
+        let found = views.iter().filter_map(|view| {
+            let loops = &view.band.loops;
+            if whole(view, loops) {
+                return None;
+            }
+            let say = Say::of(view.piece);
+            let floor = view.piece.form.floor_top() - view.section.bottom;
+            let lowest = loops.height - below_middle(view, loops)?;
+            let shows = view.band.inside.top.is_some();
+            let (path, remedy) = self.remedy(view, say);
+            Some(Finding {
+                key: self.key().into(),
+                severity: Severity::WorthKnowing,
+                subject: view.subject(),
+                path,
+                what: format!(
+                    "inside, {} run into the floor: at the wall they would reach {} below its face{}",
+                    view.name(),
+                    say.by((floor - lowest).max(Length::ZERO)),
+                    if shows { "" } else { ", and their tops do not show either" }
+                ),
+                remedy: format!("{remedy}, if they are to be whole inside"),
+                against: Some(Against {
+                    figure: Amount::Length(view.section.bottom + lowest),
+                    limit: Amount::Length(view.piece.form.floor_top()),
+                    working: Working::new(
+                        "middle - inner radius at the floor x tan(tilt) - removed / (2 cos(tilt)) >= floor's face",
+                        limits::FLOOR_FACE.source,
+                    )
+                    .with("middle", Amount::Length(view.section.bottom + loops.height))
+                    .with("tilt", Amount::Angle(loops.tilt))
+                    .with("removed", Amount::Fine(loops.thickness)),
+                }),
+            })
+        });
+        found.collect()
+    }
+}
+
+impl LoopMeetsFloor {
+    fn remedy(&self, view: &BandView<'_>, say: Say) -> (String, String) {
+        let floor = view.piece.form.floor_top() - view.section.bottom;
+        let mut loops = view.band.loops.clone();
+        // With a reach the tilt follows the height: a few rounds settle it.
+        for _ in 0..8 {
+            let Some(below) = below_middle(view, &loops) else {
+                break;
+            };
+            let height = say.at_least(floor + below);
+            let Some(moved) = view.moved(height) else {
+                break;
+            };
+            if whole(view, &moved) && view.fits(&moved) {
+                return (
+                    view.path("height"),
+                    format!(
+                        "a height of at least {} for the loops' middle",
+                        say.length(height)
+                    ),
+                );
+            }
+            loops = moved;
+        }
+        match view.flatter(say, |l| whole(view, l)) {
+            Some(flatter) => (view.tilt_path(), flatter),
+            None => (
+                view.path("height"),
+                "a taller section that lets the loops' middle stand higher".into(),
+            ),
+        }
+    }
+}
+
+fn whole(view: &BandView<'_>, loops: &Loops) -> bool {
+    let edges = loops.edges(&|z| view.inner(z));
+    edges.bottom.is_some() && edges.bottom_upper_edge.is_some()
+}
+
+/// How far below their middle the loops reach at the inner wall's foot.
+fn below_middle(view: &BandView<'_>, loops: &Loops) -> Option<Length> {
+    let side = view.piece.form.inside();
+    let radius = side.radius(side.lowest())?;
+    let reach = radius * loops.tilt.as_rad().tan() + BandView::half_along_axis(loops);
+    Some(Length::mm(reach))
+}

@@ -1,0 +1,108 @@
+//! A floor panel that does not fill the form's floor.
+
+use geometry::Length;
+use piece::piece::RingMake;
+
+use crate::figure::{Amount, Working};
+use crate::finding::{Against, Finding, Severity};
+use crate::findings::say::{Say, ring_name, ring_path};
+use crate::findings::{Check, Limit, Survey, limits};
+use crate::operation::Subject;
+
+/// Wood is missing under or over the panel.
+pub struct PanelOffFloor;
+
+impl Check for PanelOffFloor {
+    fn key(&self) -> &'static str {
+        "panel-off-floor"
+    }
+
+    fn asks(&self) -> &'static str {
+        "does the floor panel reach from the foot's recess to the floor's face?"
+    }
+
+    fn limits(&self) -> &'static [&'static Limit] {
+        &[&limits::SOLID_FLOOR]
+    }
+
+    fn find(&self, survey: &Survey<'_>) -> Vec<Finding> {
+        let Some(piece) = survey.piece() else {
+            return Vec::new();
+        };
+        let say = Say::of(piece);
+        let form = &piece.form;
+        let mut out = Vec::new();
+        for (s, section) in piece.sections.iter().enumerate() {
+            for (r, ring) in section.rings.iter().enumerate() {
+                let RingMake::Panel(panel) = &ring.make else {
+                    continue;
+                };
+                let low = form.foot_recess().max(ring.spans.0);
+                let high = form.floor_top().min(ring.spans.1);
+                let under = ring.spans.0 + panel.above;
+                let over = under + panel.thickness;
+                let (missing_low, missing_high) = (under - low, high - over);
+                let mut add = |key: &str, what: String, remedy: String, figure, limit| {
+                    out.push(Finding {
+                        key: self.key().into(),
+                        severity: Severity::Stops,
+                        subject: Subject {
+                            section: Some(s),
+                            ring: Some(r),
+                            ..Subject::default()
+                        },
+                        path: ring_path(s, r, &format!("floor.{key}")),
+                        what,
+                        remedy,
+                        against: Some(Against {
+                            figure: Amount::Length(figure),
+                            limit: Amount::Length(limit),
+                            working: Working::new(
+                                "panel's underside <= foot's recess, panel's face >= floor's face",
+                                limits::SOLID_FLOOR.source,
+                            )
+                            .with("ring's underside", Amount::Length(ring.spans.0))
+                            .with("foot's recess", Amount::Length(form.foot_recess()))
+                            .with("floor's face", Amount::Length(form.floor_top())),
+                        }),
+                    });
+                };
+                // A ring that the floor does not run through needs no panel here.
+                if !high.exceeds(low) {
+                    continue;
+                }
+                let name = ring_name(piece, s, r);
+                if missing_low.exceeds(limits::SKIN) {
+                    let would_do = say.at_most((low - ring.spans.0).max(Length::ZERO));
+                    add(
+                        "above",
+                        format!(
+                            "the floor panel of {name} begins {} above the foot's recess: that much of the floor is missing",
+                            say.by(missing_low)
+                        ),
+                        format!(
+                            "set the panel at most {} above the ring's underside",
+                            say.length(would_do)
+                        ),
+                        under,
+                        low,
+                    );
+                }
+                if missing_high.exceeds(limits::SKIN) {
+                    let would_do = say.at_least(high - under);
+                    add(
+                        "thickness",
+                        format!(
+                            "the floor panel of {name} ends {} below the floor's face: that much of the floor is missing",
+                            say.by(missing_high)
+                        ),
+                        format!("a panel at least {} thick", say.length(would_do)),
+                        over,
+                        high,
+                    );
+                }
+            }
+        }
+        out
+    }
+}

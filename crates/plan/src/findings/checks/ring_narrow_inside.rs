@@ -1,0 +1,108 @@
+//! A ring whose inner corners lie outside the finished inner wall.
+
+use geometry::Length;
+use piece::form::Form;
+use piece::piece::{Ring, RingMake};
+
+use crate::figure::{Amount, Working};
+use crate::finding::{Against, Finding, Severity};
+use crate::findings::say::{Say, ring_name, ring_path};
+use crate::findings::{Check, Limit, Survey, limits};
+use crate::operation::Subject;
+
+/// Boards too narrow: hollowing would open the ring's corners.
+pub struct RingNarrowInside;
+
+impl Check for RingNarrowInside {
+    fn key(&self) -> &'static str {
+        "ring-narrow-inside"
+    }
+
+    fn asks(&self) -> &'static str {
+        "do a ring's corners stay inside the finished inner wall over its whole height?"
+    }
+
+    fn limits(&self) -> &'static [&'static Limit] {
+        &[&limits::COVERS]
+    }
+
+    fn find(&self, survey: &Survey<'_>) -> Vec<Finding> {
+        let Some(piece) = survey.piece() else {
+            return Vec::new();
+        };
+        let say = Say::of(piece);
+        let allow = piece.workshop.allowances.inside;
+        let mut out = Vec::new();
+        for (s, section) in piece.sections.iter().enumerate() {
+            for (r, ring) in section.rings.iter().enumerate() {
+                let Some((radius, height)) = smallest_inside(&piece.form, ring) else {
+                    continue;
+                };
+                let corner = ring.sizes.corner_in;
+                if !corner.exceeds(radius + limits::SKIN) {
+                    continue;
+                }
+                let would_do = say.at_least(width_for(ring, radius - allow));
+                out.push(Finding {
+                    key: self.key().into(),
+                    severity: Severity::Stops,
+                    subject: Subject {
+                        section: Some(s),
+                        ring: Some(r),
+                        ..Subject::default()
+                    },
+                    path: ring_path(s, r, "width"),
+                    what: format!(
+                        "{} is too narrow inside by {}: {} above the foot the finished inner wall has a radius of {}, the ring's corners one of {}",
+                        ring_name(piece, s, r),
+                        say.by(corner - radius),
+                        say.length(height),
+                        say.length(radius),
+                        say.length(corner)
+                    ),
+                    remedy: format!(
+                        "a board width of at least {}, {} of it allowance inside",
+                        say.length(would_do),
+                        say.length(allow)
+                    ),
+                    against: Some(Against {
+                        figure: Amount::Length(corner),
+                        limit: Amount::Length(radius),
+                        working: Working::new(
+                            "(flat radius outside - board width) / cos(180°/segments) <= smallest finished inner radius over the ring's height",
+                            limits::COVERS.source,
+                        )
+                        .with("flat radius outside", Amount::Length(ring.sizes.flat_out))
+                        .with("board width", Amount::Length(ring.sizes.board_width()))
+                        .with("segments", Amount::Count(ring.sizes.segments))
+                        .with("at a height of", Amount::Length(height)),
+                    }),
+                });
+            }
+        }
+        out
+    }
+}
+
+/// The smallest finished inner radius that a ring of segments has to reach in to, and
+/// its height. Nothing for a disc, or where the form is solid.
+pub(super) fn smallest_inside(form: &Form, ring: &Ring) -> Option<(Length, Length)> {
+    match &ring.make {
+        RingMake::Disc => None,
+        RingMake::Segments => ring.needs.inside,
+        RingMake::Panel(_) => {
+            // Below the floor's face the panel is there.
+            let side = form.inside();
+            let low = form.floor_top().max(ring.spans.0);
+            let from = low.as_mm().max(side.lowest());
+            let radius = side.min_between(from, ring.spans.1.as_mm().max(from))?;
+            Some((Length::mm(radius), low))
+        }
+    }
+}
+
+/// The board width that brings a ring's corners in to a radius.
+pub(super) fn width_for(ring: &Ring, corner: Length) -> Length {
+    let flat_in = corner.max(Length::ZERO) * ring.sizes.mitre().as_rad().cos();
+    ring.sizes.flat_out - flat_in
+}

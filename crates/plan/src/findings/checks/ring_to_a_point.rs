@@ -1,0 +1,73 @@
+//! Segments that run to a point at the axis.
+
+use geometry::Length;
+
+use crate::figure::{Amount, Working};
+use crate::finding::{Against, Finding, Severity};
+use crate::findings::say::{Say, ring_name, ring_path};
+use crate::findings::{Check, Limit, Survey, limits};
+use crate::operation::Subject;
+
+/// A floor made of wedges.
+pub struct RingToAPoint;
+
+impl Check for RingToAPoint {
+    fn key(&self) -> &'static str {
+        "ring-to-a-point"
+    }
+
+    fn asks(&self) -> &'static str {
+        "do segments run to a point at the axis?"
+    }
+
+    fn limits(&self) -> &'static [&'static Limit] {
+        &[&limits::POINT]
+    }
+
+    fn find(&self, survey: &Survey<'_>) -> Vec<Finding> {
+        let Some(piece) = survey.piece() else {
+            return Vec::new();
+        };
+        let say = Say::of(piece);
+        let form = &piece.form;
+        let mut out = Vec::new();
+        for (s, section) in piece.sections.iter().enumerate() {
+            for (r, ring) in section.rings.iter().enumerate() {
+                // With a width of its own it has a hole, and that is told elsewhere.
+                if !ring.to_a_point || ring.sizes.corner_in.exceeds(limits::SKIN) {
+                    continue;
+                }
+                let floor = (form.floor_top().min(ring.spans.1)
+                    - form.foot_recess().max(ring.spans.0))
+                .max(Length::ZERO);
+                out.push(Finding {
+                    key: self.key().into(),
+                    severity: Severity::Risky,
+                    subject: Subject {
+                        section: Some(s),
+                        ring: Some(r),
+                        ..Subject::default()
+                    },
+                    path: ring_path(s, r, "solid"),
+                    what: format!(
+                        "the {} segments of {} run to points at the axis, for {} of floor lie in it",
+                        ring.sizes.segments,
+                        ring_name(piece, s, r),
+                        say.length(floor)
+                    ),
+                    remedy: format!(
+                        "solid = true for a disc {} across, or floor = {{ wood = \"...\" }} for a floor panel in a groove",
+                        say.length(say.at_least(ring.sizes.flat_out * 2.0))
+                    ),
+                    against: Some(Against {
+                        figure: Amount::Length(ring.sizes.corner_in),
+                        limit: Amount::Length(Length::ZERO),
+                        working: Working::new("corner radius inside > 0", limits::POINT.source)
+                            .with("segments", Amount::Count(ring.sizes.segments)),
+                    }),
+                });
+            }
+        }
+        out
+    }
+}

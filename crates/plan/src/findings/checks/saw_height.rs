@@ -1,0 +1,140 @@
+//! A blank taller than the saw's guide.
+
+use geometry::Length;
+use piece::design::BlankShape;
+
+use crate::figure::{Amount, Working};
+use crate::finding::{Against, Finding, Severity};
+use crate::findings::band_view::BandView;
+use crate::findings::say::Say;
+use crate::findings::{Check, Limit, Survey, limits};
+
+/// The blank on its sled, or its positioning blocks, does not pass under the guide.
+pub struct SawHeight;
+
+impl Check for SawHeight {
+    fn key(&self) -> &'static str {
+        "saw-height"
+    }
+
+    fn asks(&self) -> &'static str {
+        "does the blank on its sled pass under the saw's guide?"
+    }
+
+    fn limits(&self) -> &'static [&'static Limit] {
+        &[&limits::CUTTING_HEIGHT]
+    }
+
+    fn find(&self, survey: &Survey<'_>) -> Vec<Finding> {
+        let Some(piece) = survey.piece() else {
+            return Vec::new();
+        };
+        BandView::each(piece)
+            .filter_map(|v| self.finding(&v))
+            .collect()
+    }
+}
+
+impl SawHeight {
+    fn finding(&self, view: &BandView<'_>) -> Option<Finding> {
+        let say = Say::of(view.piece);
+        let (band, sled) = (view.band, &view.piece.workshop.sled);
+        let saw = &band.saw;
+        let with_blocks = band.sled.blade_height.max(band.blocks.blade_height);
+        if !with_blocks.exceeds(saw.cutting_height) {
+            return None;
+        }
+        let blank_passes = !band.sled.blade_height.exceeds(saw.cutting_height);
+        let needed = if blank_passes {
+            with_blocks
+        } else {
+            band.sled.blade_height
+        };
+        let (severity, what) = if blank_passes {
+            (Severity::Risky, "its highest positioning block")
+        } else {
+            (Severity::Stops, "the blank")
+        };
+        let (path, remedy) = self.remedy(view, say, needed, with_blocks);
+        Some(Finding {
+            key: self.key().into(),
+            severity,
+            subject: view.subject(),
+            path,
+            what: format!(
+                "cutting {}, {what} stands {} over the table; the {} cuts {} high",
+                view.name(),
+                say.length(needed),
+                saw.name,
+                say.length(saw.cutting_height)
+            ),
+            remedy,
+            against: Some(Against {
+                figure: Amount::Length(needed),
+                limit: Amount::Length(saw.cutting_height),
+                working: Working::new(
+                    "sled's base + clearance + 2 x radius of the blank, or to the top of the highest block",
+                    limits::CUTTING_HEIGHT.source,
+                )
+                .with("sled's base", Amount::Length(sled.base))
+                .with("clearance", Amount::Length(sled.clearance))
+                .with("radius of the blank", Amount::Length(view.section.blank_radius))
+                .with("block stands out", Amount::Length(sled.block_height)),
+            }),
+        })
+    }
+
+    fn remedy(
+        &self,
+        view: &BandView<'_>,
+        say: Say,
+        needed: Length,
+        with_blocks: Length,
+    ) -> (String, String) {
+        let saws = &view.piece.workshop.saws;
+        if let Some(saw) = saws.iter().find(|s| !with_blocks.exceeds(s.cutting_height)) {
+            return (
+                view.path("saw"),
+                format!(
+                    "saw = \"{}\", which cuts {} high",
+                    saw.name,
+                    say.length(saw.cutting_height)
+                ),
+            );
+        }
+        let higher = format!(
+            "a saw that cuts at least {} high",
+            say.length(say.at_least(with_blocks))
+        );
+        let sled = &view.piece.workshop.sled;
+        let passes = view.band.saw.cutting_height - sled.base - sled.clearance;
+        let flats = view.section.rings.iter().map(|r| r.sizes.flat_out * 2.0);
+        let trued = flats.reduce(Length::max).unwrap_or(Length::ZERO);
+        if view.section.blank == BlankShape::Polygon && !trued.exceeds(passes) {
+            return (
+                view.path("blank"),
+                format!("true the section to a cylinder first, blank = \"cylinder\"; or {higher}"),
+            );
+        }
+        if needed.exceeds(view.band.saw.cutting_height)
+            && passes.exceeds(Length::ZERO)
+            && view
+                .band
+                .sled
+                .blade_height
+                .exceeds(view.band.saw.cutting_height)
+        {
+            return (
+                view.path("saw"),
+                format!(
+                    "{higher}; or a blank at most {} across",
+                    say.length(say.at_most(passes))
+                ),
+            );
+        }
+        (
+            view.path("saw"),
+            format!("{higher}; or blocks glued on where they pass lower"),
+        )
+    }
+}

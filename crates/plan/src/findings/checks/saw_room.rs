@@ -1,0 +1,75 @@
+//! Not enough room between the blade and the saw's column.
+
+use crate::figure::{Amount, Working};
+use crate::finding::{Against, Finding, Severity};
+use crate::findings::band_view::BandView;
+use crate::findings::say::Say;
+use crate::findings::{Check, Limit, Survey, limits};
+
+/// The blank hits the column.
+pub struct SawRoom;
+
+impl Check for SawRoom {
+    fn key(&self) -> &'static str {
+        "saw-room"
+    }
+
+    fn asks(&self) -> &'static str {
+        "does the narrower side of the blank pass between the blade and the column?"
+    }
+
+    fn limits(&self) -> &'static [&'static Limit] {
+        &[&limits::ROOM_BESIDE]
+    }
+
+    fn find(&self, survey: &Survey<'_>) -> Vec<Finding> {
+        let Some(piece) = survey.piece() else {
+            return Vec::new();
+        };
+        let say = Say::of(piece);
+        let found = BandView::each(piece).filter_map(|view| {
+            let (saw, sled) = (&view.band.saw, &view.band.sled);
+            sled.room_short(saw)?;
+            let (free, width) = sled.narrower_side();
+            let side = if free { "free end" } else { "faceplate" };
+            let other = piece.workshop.saws.iter().find(|s| !width.exceeds(s.room_beside));
+            let remedy = match other {
+                Some(s) => format!(
+                    "saw = \"{}\", which has {} beside the blade",
+                    s.name,
+                    say.length(s.room_beside)
+                ),
+                None => format!(
+                    "a saw with at least {} beside the blade",
+                    say.length(say.at_least(width))
+                ),
+            };
+            Some(Finding {
+                key: self.key().into(),
+                severity: Severity::Stops,
+                subject: view.subject(),
+                path: view.path("saw"),
+                what: format!(
+                    "cutting {}, even the side of the {side} needs {} beside the blade; the {} has {}",
+                    view.name(),
+                    say.length(width),
+                    saw.name,
+                    say.length(saw.room_beside)
+                ),
+                remedy,
+                against: Some(Against {
+                    figure: Amount::Length(width),
+                    limit: Amount::Length(saw.room_beside),
+                    working: Working::new(
+                        "wood from the cut to the end of the blank x cos(tilt) + radius x sin(tilt)",
+                        limits::ROOM_BESIDE.source,
+                    )
+                    .with("tilt", Amount::Angle(sled.tilt))
+                    .with("radius of the blank", Amount::Length(view.section.blank_radius))
+                    .with("section's height", Amount::Length(view.section.stacked)),
+                }),
+            })
+        });
+        found.collect()
+    }
+}

@@ -1,0 +1,73 @@
+//! Slices so thin that they break between the cuts.
+
+use geometry::Length;
+
+use crate::figure::{Amount, Working};
+use crate::finding::{Against, Finding, Severity};
+use crate::findings::band_view::BandView;
+use crate::findings::say::Say;
+use crate::findings::{Check, Limit, Survey, limits};
+
+/// The slice does not come out in one piece.
+pub struct SliceFragile;
+
+impl Check for SliceFragile {
+    fn key(&self) -> &'static str {
+        "slice-fragile"
+    }
+
+    fn asks(&self) -> &'static str {
+        "is the slice between the two cuts thick enough to come out whole?"
+    }
+
+    fn limits(&self) -> &'static [&'static Limit] {
+        &[&limits::SLICE]
+    }
+
+    fn find(&self, survey: &Survey<'_>) -> Vec<Finding> {
+        let Some(piece) = survey.piece() else {
+            return Vec::new();
+        };
+        let say = Say::of(piece);
+        let found = BandView::each(piece).filter_map(|view| {
+            let cuts = &view.band.cuts;
+            let slice = cuts.slice();
+            // A slice of nothing stops the work and is told as such.
+            if !slice.exceeds(Length::ZERO)
+                || !limits::WHOLE_SLICE.exceeds(slice + Length::mm(1e-6))
+            {
+                return None;
+            }
+            let key = view.layer_key();
+            let would_do = if view.band.spacer_solved {
+                limits::WHOLE_SLICE + cuts.kerf * 2.0 - view.band.glue_line * 2.0
+            } else {
+                (limits::WHOLE_SLICE + cuts.kerf) / cuts.tilt.as_rad().cos()
+            };
+            Some(Finding {
+                key: self.key().into(),
+                severity: Severity::WorthKnowing,
+                subject: view.subject(),
+                path: view.path(key),
+                what: format!(
+                    "the slice that is sawn out for {} is {} thick and may break",
+                    view.name(),
+                    say.fine(slice)
+                ),
+                remedy: format!(
+                    "a {key} of at least {}, or a thinner blade",
+                    say.fine(say.at_least_fine(would_do))
+                ),
+                against: Some(Against {
+                    figure: Amount::Fine(slice),
+                    limit: Amount::Fine(limits::WHOLE_SLICE),
+                    working: Working::new("spacer x cos(tilt) - kerf", limits::SLICE.source)
+                        .with("spacer", Amount::Fine(cuts.spacer))
+                        .with("tilt", Amount::Angle(cuts.tilt))
+                        .with("kerf", Amount::Fine(cuts.kerf)),
+                }),
+            })
+        });
+        found.collect()
+    }
+}

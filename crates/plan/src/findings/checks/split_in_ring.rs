@@ -1,0 +1,100 @@
+//! A split through a ring and not at a glue line.
+
+use crate::figure::{Amount, Working};
+use crate::finding::{Against, Finding, Severity};
+use crate::findings::say::{Say, ring_name};
+use crate::findings::{Check, Limit, Survey, limits};
+use crate::operation::Subject;
+
+/// The ring will show as two.
+pub struct SplitInRing;
+
+impl Check for SplitInRing {
+    fn key(&self) -> &'static str {
+        "split-in-ring"
+    }
+
+    fn asks(&self) -> &'static str {
+        "is every split at a glue line between rings?"
+    }
+
+    fn limits(&self) -> &'static [&'static Limit] {
+        &[&limits::GLUE_LINE_SPLIT]
+    }
+
+    fn find(&self, survey: &Survey<'_>) -> Vec<Finding> {
+        let Some(piece) = survey.piece() else {
+            return Vec::new();
+        };
+        let say = Say::of(piece);
+        let mut out = Vec::new();
+        for (s, section) in piece.sections.iter().enumerate() {
+            for (k, split) in section.splits.iter().enumerate() {
+                let half = split.saw.kerf / 2.0;
+                let at = split.spec.height;
+                // The ring of which something stays on both sides.
+                let divided = section.rings.iter().position(|r| {
+                    (at - half).exceeds(r.bottom) && (r.bottom + r.height).exceeds(at + half)
+                });
+                let Some(r) = divided else {
+                    continue;
+                };
+                let ring = &section.rings[r];
+                let (low, high) = (
+                    at - half - ring.bottom,
+                    ring.bottom + ring.height - at - half,
+                );
+                let lines = [ring.bottom, ring.bottom + ring.height];
+                let nearest = lines
+                    .into_iter()
+                    .filter(|l| {
+                        l.exceeds(limits::UNSEEN) && (section.stacked - limits::UNSEEN).exceeds(*l)
+                    })
+                    .reduce(|a, b| {
+                        if (a - at).abs().exceeds((b - at).abs()) {
+                            b
+                        } else {
+                            a
+                        }
+                    });
+                let remedy = match nearest {
+                    Some(line) => format!(
+                        "for a split at a glue line, a height of {}",
+                        say.length(line)
+                    ),
+                    None => "a section of two rings or more can be split at a glue line".into(),
+                };
+                out.push(Finding {
+                    key: self.key().into(),
+                    severity: Severity::WorthKnowing,
+                    subject: Subject {
+                        section: Some(s),
+                        ring: Some(r),
+                        ..Subject::default()
+                    },
+                    path: format!("section[{s}].split[{k}].height"),
+                    what: format!(
+                        "the split at {} goes through {}: its joints will show {} below and {} above the new glue line",
+                        say.length(at),
+                        ring_name(piece, s, r),
+                        say.length(low),
+                        say.length(high)
+                    ),
+                    remedy,
+                    against: Some(Against {
+                        figure: Amount::Length(at),
+                        limit: Amount::Length(nearest.unwrap_or(at)),
+                        working: Working::new(
+                            "height of the split = a glue line's, within half a kerf",
+                            limits::GLUE_LINE_SPLIT.source,
+                        )
+                        .with("ring's underside", Amount::Length(ring.bottom))
+                        .with("ring's height", Amount::Length(ring.height))
+                        .with("kerf", Amount::Fine(split.saw.kerf)),
+                    }),
+                });
+            }
+        }
+        out
+    }
+}

@@ -1,0 +1,101 @@
+//! Segments and loops that share no divisor.
+
+use piece::piece::{Ring, RingMake};
+use piece::symmetry::{nearest_that_repeat, ring_repeats};
+
+use crate::figure::{Amount, Working};
+use crate::finding::{Against, Finding, Severity};
+use crate::findings::band_view::BandView;
+use crate::findings::say::{ring_name, ring_path};
+use crate::findings::{Check, Limit, Survey, limits};
+
+/// The finished pattern repeats less often than its loops.
+pub struct SymmetryLost;
+
+impl Check for SymmetryLost {
+    fn key(&self) -> &'static str {
+        "symmetry-lost"
+    }
+
+    fn asks(&self) -> &'static str {
+        "does the pattern with its joints and woods repeat as often as the loops?"
+    }
+
+    fn limits(&self) -> &'static [&'static Limit] {
+        &[&limits::REPEATS]
+    }
+
+    fn find(&self, survey: &Survey<'_>) -> Vec<Finding> {
+        let Some(piece) = survey.piece() else {
+            return Vec::new();
+        };
+        let found = BandView::each(piece).filter_map(|view| {
+            let (loops, all) = view.band.repeats;
+            if all >= loops {
+                return None;
+            }
+            let rings = &view.section.rings;
+            let spoils = |r: &Ring| {
+                !matches!(r.make, RingMake::Disc) && !ring_repeats(&r.woods).is_multiple_of(loops)
+            };
+            let at = rings.iter().position(spoils)?;
+            let (ring, subject) = (&rings[at], view.subject());
+            let section = subject.section?;
+            let segments = ring.sizes.segments;
+            let alike = rings.iter().all(|r| r.sizes.segments == segments);
+            let path = |key: &str| {
+                if alike {
+                    format!("section[{section}].{key}")
+                } else {
+                    ring_path(section, at, key)
+                }
+            };
+            let (path, remedy) = if segments.is_multiple_of(loops) {
+                let share = segments / loops;
+                let lengths: Vec<String> = (1..=share)
+                    .filter(|k| share.is_multiple_of(*k))
+                    .map(|k| k.to_string())
+                    .collect();
+                (
+                    path("wood"),
+                    format!(
+                        "a pattern of woods that repeats every {} segments",
+                        lengths.join(" or ")
+                    ),
+                )
+            } else {
+                let (low, high) = nearest_that_repeat(segments, loops);
+                let counts = [low, high].into_iter().flatten();
+                let counts: Vec<String> = counts.map(|n| n.to_string()).collect();
+                (path("segments"), format!("{} segments", counts.join(" or ")))
+            };
+            let shown = match all {
+                1 => "does not repeat at all".to_string(),
+                n => format!("repeats {n} times in a turn"),
+            };
+            Some(Finding {
+                key: self.key().into(),
+                severity: Severity::WorthKnowing,
+                subject,
+                path,
+                what: format!(
+                    "{} repeat {loops} times in a turn, but with the {segments} segments of {} the pattern {shown}",
+                    view.name(),
+                    ring_name(piece, section, at)
+                ),
+                remedy,
+                against: Some(Against {
+                    figure: Amount::Count(all),
+                    limit: Amount::Count(loops),
+                    working: Working::new(
+                        "greatest common divisor of the loops' repeats and each ring's",
+                        limits::REPEATS.source,
+                    )
+                    .with("the loops' repeats", Amount::Count(loops))
+                    .with("the ring's repeats", Amount::Count(ring_repeats(&ring.woods))),
+                }),
+            })
+        });
+        found.collect()
+    }
+}

@@ -1,0 +1,113 @@
+//! Bands so high that the windows between crossings close.
+
+use std::f64::consts::PI;
+
+use geometry::Length;
+use piece::band::Loops;
+
+use super::loops_uneven::even;
+use crate::figure::{Amount, Working};
+use crate::finding::{Against, Finding, Severity};
+use crate::findings::band_view::BandView;
+use crate::findings::say::Say;
+use crate::findings::{Check, Limit, Survey, limits};
+
+/// Rows of crossings hide each other.
+pub struct WindowsClosed;
+
+impl Check for WindowsClosed {
+    fn key(&self) -> &'static str {
+        "windows-closed"
+    }
+
+    fn asks(&self) -> &'static str {
+        "is wood to be seen between the crossings above each other?"
+    }
+
+    fn limits(&self) -> &'static [&'static Limit] {
+        &[&limits::WINDOW]
+    }
+
+    fn find(&self, survey: &Survey<'_>) -> Vec<Finding> {
+        let views = BandView::each_placed(survey);
+        let merged = |v: &BandView<'_>| {
+            let said = survey.found.iter();
+            said.filter(|f| f.key == "loops-merge")
+                .any(|f| f.subject == v.subject())
+        };
+        let found = views
+            .iter()
+            .filter(|v| even(&v.band.loops.azimuths) && !merged(v))
+            .filter_map(|view| {
+                let loops = &view.band.loops;
+                let (open, low, high) = narrowest(view, loops)?;
+                if open > 0.0 {
+                    return None;
+                }
+                let say = Say::of(view.piece);
+                let opened = |l: &Loops| narrowest(view, l).is_some_and(|w| w.0 > 0.0);
+                let thinner = view.thinner(say, opened);
+                let steeper = view.steeper(say, opened);
+                let (path, remedy) = match (thinner, steeper) {
+                    (Some((path, thin)), Some(steep)) => (path, format!("{thin}; or {steep}")),
+                    (Some((path, thin)), None) => (path, thin),
+                    (None, Some(steep)) => (view.tilt_path(), steep),
+                    (None, None) => (
+                        view.path("loops"),
+                        "fewer loops, or a taller section that holds steeper ones".into(),
+                    ),
+                };
+                let height = |z: f64| say.length(view.section.bottom + Length::mm(z));
+                Some(Finding {
+                    key: self.key().into(),
+                    severity: Severity::WorthKnowing,
+                    subject: view.subject(),
+                    path,
+                    what: format!(
+                        "{}: no wood shows between the crossings {} and {} above the foot, the layers overlap by {} there",
+                        view.name(),
+                        height(low),
+                        height(high),
+                        say.by(Length::mm(-open))
+                    ),
+                    remedy,
+                    against: Some(Against {
+                        figure: Amount::Length(Length::mm(open)),
+                        limit: Amount::Length(Length::ZERO),
+                        working: Working::new(
+                            "height from a crossing to the next above it - removed / cos(tilt)",
+                            limits::WINDOW.source,
+                        )
+                        .with("from", Amount::Length(view.section.bottom + Length::mm(low)))
+                        .with("to", Amount::Length(view.section.bottom + Length::mm(high)))
+                        .with("removed", Amount::Fine(loops.thickness))
+                        .with("tilt", Amount::Angle(loops.tilt)),
+                    }),
+                })
+            });
+        found.collect()
+    }
+}
+
+/// The lowest window: its open height, and the middles of the crossings below and above.
+///
+/// n even loops cross at n − 1 levels cos(180° k/n); level 0 is the loops' tops and
+/// level n their bottoms. A window stands between one level and the next but one.
+fn narrowest(view: &BandView<'_>, loops: &Loops) -> Option<(f64, f64, f64)> {
+    let n = loops.azimuths.len();
+    let slope = loops.tilt.as_rad().tan();
+    let half = BandView::half_along_axis(loops);
+    let h = loops.height.as_mm();
+    let at = |on_axis: f64, level: usize| {
+        let share = (PI * level as f64 / n as f64).cos();
+        Loops::height_on(&|z| view.outer(z), on_axis, slope * share)
+    };
+    let mut worst: Option<(f64, f64, f64)> = None;
+    for k in 0..n.saturating_sub(1) {
+        let open = at(h - half, k)? - at(h + half, k + 2)?;
+        if worst.is_none_or(|w| open < w.0) {
+            worst = Some((open, at(h, k + 2)?, at(h, k)?));
+        }
+    }
+    worst
+}

@@ -1,0 +1,71 @@
+//! Woods of which too little is known.
+
+use piece::wood::DensityFrom;
+
+use crate::figure::{Amount, Working};
+use crate::finding::{Against, Finding, Severity};
+use crate::findings::{Check, Limit, Survey, limits};
+use crate::operation::Subject;
+
+/// The weight will be wrong or incomplete.
+pub struct WoodFigures;
+
+impl Check for WoodFigures {
+    fn key(&self) -> &'static str {
+        "wood-figures"
+    }
+
+    fn asks(&self) -> &'static str {
+        "is the density of every wood known, and do sources agree on it?"
+    }
+
+    fn limits(&self) -> &'static [&'static Limit] {
+        &[&limits::KNOWN_DENSITY]
+    }
+
+    fn find(&self, survey: &Survey<'_>) -> Vec<Finding> {
+        let Some(piece) = survey.piece() else {
+            return Vec::new();
+        };
+        let woods = piece.woods.iter().zip(&piece.wood_names);
+        let found = woods.filter_map(|(wood, name)| {
+            let (what, figure) = match (wood.density, &wood.uncertain) {
+                (None, _) => (
+                    format!("the density of {name} is not known: the piece's weight is without it"),
+                    "not known",
+                ),
+                (Some(_), Some(why)) if wood.density_from != DensityFrom::Maker => {
+                    (format!("figures of {name}: {why}"), "sources differ")
+                }
+                _ => return None,
+            };
+            let key = table_key(name);
+            Some(Finding {
+                key: self.key().into(),
+                severity: Severity::WorthKnowing,
+                subject: Subject::default(),
+                path: format!("woods.{name}"),
+                what,
+                remedy: format!(
+                    "weigh a planed block of it: 1000 x grams / cm³ is its density in kg/m³, to be written as [woods.{key}] with density"
+                ),
+                against: Some(Against {
+                    figure: Amount::Text(figure.into()),
+                    limit: (limits::KNOWN_DENSITY.value)(&piece.workshop),
+                    working: Working::new(wood.density_from.working(), limits::KNOWN_DENSITY.source),
+                }),
+            })
+        });
+        found.collect()
+    }
+}
+
+/// A wood's name as the head of a table is written.
+fn table_key(name: &str) -> String {
+    let bare = |c: char| c.is_ascii_alphanumeric() || c == '-' || c == '_';
+    if !name.is_empty() && name.chars().all(bare) {
+        name.into()
+    } else {
+        format!("\"{}\"", name.replace(['"', '\\', '\n'], " "))
+    }
+}

@@ -1,0 +1,273 @@
+//! Places of the finished form where the glued stack has no wood.
+
+use std::collections::BTreeMap;
+use std::f64::consts::TAU;
+
+use geometry::Length;
+use glam::DVec3;
+use piece::piece::{Piece, Ring, RingMake, Section};
+
+use super::ring_narrow_inside::width_for;
+use crate::figure::{Amount, Working};
+use crate::finding::{Against, Finding, Severity};
+use crate::findings::say::{Say, ring_name, ring_path};
+use crate::findings::{Check, Limit, Survey, limits};
+use crate::operation::Subject;
+
+/// A net under all other checks of wood: the finished form is sampled.
+pub struct WoodMissing;
+
+/// Points that are asked for, about.
+const POINTS: usize = 20_000;
+/// Radii on each level, from just under the inner to just under the outer surface.
+const RADII: usize = 5;
+
+impl Check for WoodMissing {
+    fn key(&self) -> &'static str {
+        "wood-missing"
+    }
+
+    fn asks(&self) -> &'static str {
+        "is there wood everywhere in the finished form?"
+    }
+
+    fn limits(&self) -> &'static [&'static Limit] {
+        &[&limits::WOOD_THERE]
+    }
+
+    fn find(&self, survey: &Survey<'_>) -> Vec<Finding> {
+        let Some(piece) = survey.piece() else {
+            return Vec::new();
+        };
+        let mut holes = holes(piece);
+        // What is missing in a ring has a cause that is told already.
+        holes.retain(|at, _| {
+            !survey.found.iter().any(|f| {
+                f.severity == Severity::Stops
+                    && (f.subject.section, f.subject.ring) == (Some(at.0), Some(at.1))
+            })
+        });
+        holes
+            .iter()
+            .map(|(at, hole)| self.finding(piece, *at, hole))
+            .collect()
+    }
+}
+
+/// Where wood is missing in one ring's heights.
+struct Hole {
+    radii: (f64, f64),
+    heights: (f64, f64),
+    /// In a loop's layer: band.
+    band: Option<usize>,
+}
+
+impl WoodMissing {
+    fn finding(&self, piece: &Piece, at: (usize, usize), hole: &Hole) -> Finding {
+        let say = Say::of(piece);
+        let ring = &piece.sections[at.0].rings[at.1];
+        let (low, high) = (Length::mm(hole.radii.0), Length::mm(hole.radii.1));
+        let (path, remedy) = match hole.band {
+            Some(band) => (
+                format!("section[{}].band[{band}].make", at.0),
+                "make = \"solid\", so that the layer reaches everywhere".to_string(),
+            ),
+            None => remedy(piece, at, ring, hole, say),
+        };
+        Finding {
+            key: self.key().into(),
+            severity: Severity::Stops,
+            subject: Subject {
+                section: Some(at.0),
+                ring: Some(at.1),
+                band: hole.band,
+                ..Subject::default()
+            },
+            path,
+            what: format!(
+                "wood is missing in {}: from a radius of {} to {}, at heights of {} to {}",
+                ring_name(piece, at.0, at.1),
+                say.length(low),
+                say.length(high),
+                say.length(Length::mm(hole.heights.0)),
+                say.length(Length::mm(hole.heights.1))
+            ),
+            remedy,
+            against: Some(Against {
+                figure: Amount::Length(high - low),
+                limit: Amount::Length(Length::ZERO),
+                working: Working::new(
+                    "the finished form less the glued stack, by points",
+                    limits::WOOD_THERE.source,
+                ),
+            }),
+        }
+    }
+}
+
+fn remedy(
+    piece: &Piece,
+    at: (usize, usize),
+    ring: &Ring,
+    hole: &Hole,
+    say: Say,
+) -> (String, String) {
+    let key = |key: &str| ring_path(at.0, at.1, key);
+    let allow = &piece.workshop.allowances;
+    if hole.radii.0 > ring.sizes.corner_in.as_mm() {
+        let outside = Length::mm(hole.radii.1) + allow.outside;
+        return (
+            key("outside"),
+            format!(
+                "an outside of at least {} flat to flat",
+                say.length(say.at_least(outside * 2.0))
+            ),
+        );
+    }
+    // The form's own inner edge there: the points lie a little inside the wood.
+    let outline = piece.form.outline();
+    let step = (hole.heights.1 - hole.heights.0) / 32.0;
+    let inner = (0..=32)
+        .filter_map(|k| {
+            outline
+                .spans(hole.heights.0 + step * f64::from(k))
+                .first()
+                .copied()
+        })
+        .fold(hole.radii.0, |m, s| m.min(s.0));
+    let corner = Length::mm(inner) - allow.inside;
+    if corner.exceeds(Length::ZERO) {
+        let width = say.at_least(width_for(ring, corner));
+        return (
+            key("width"),
+            format!("a board width of at least {}", say.length(width)),
+        );
+    }
+    (
+        key("solid"),
+        "solid = true for a disc, or a floor panel that fills the floor".into(),
+    )
+}
+
+/// Every hole by section and ring.
+fn holes(piece: &Piece) -> BTreeMap<(usize, usize), Hole> {
+    let levels = levels(piece);
+    let azimuths = (POINTS / (levels.len() * RADII).max(1)).clamp(6, 96);
+    let outline = piece.form.outline();
+    let skin = limits::SKIN.as_mm();
+    let mut holes: BTreeMap<(usize, usize), Hole> = BTreeMap::new();
+    for (i, &z) in levels.iter().enumerate() {
+        let Some(at) = ring_at(piece, z) else {
+            continue;
+        };
+        let (section, ring) = (&piece.sections[at.0], &piece.sections[at.0].rings[at.1]);
+        // The golden section keeps azimuths of different levels from standing in line.
+        let start = TAU * (i as f64 * 0.618_033_988_75).fract();
+        for &(inner, outer) in outline.spans(z).iter() {
+            let (a, b) = (inner + skin, outer - skin);
+            if a >= b {
+                continue;
+            }
+            for k in 0..RADII {
+                let r = a + (b - a) * k as f64 / (RADII - 1) as f64;
+                if in_gap(ring, r, z, outer) {
+                    continue;
+                }
+                for j in 0..azimuths {
+                    let phi = start + TAU * j as f64 / azimuths as f64;
+                    let p = DVec3::new(r * phi.cos(), r * phi.sin(), z);
+                    if piece.stack.wood_at(p).is_some() {
+                        continue;
+                    }
+                    let hole = holes.entry(at).or_insert(Hole {
+                        radii: (r, r),
+                        heights: (z, z),
+                        band: layer_at(section, p),
+                    });
+                    hole.radii = (hole.radii.0.min(r), hole.radii.1.max(r));
+                    hole.heights = (hole.heights.0.min(z), hole.heights.1.max(z));
+                    if layer_at(section, p).is_none() {
+                        hole.band = None;
+                    }
+                }
+            }
+        }
+    }
+    holes
+}
+
+/// Heights to look at: just inside both ends of every stretch in which nothing
+/// changes, and evenly between.
+fn levels(piece: &Piece) -> Vec<f64> {
+    let outline = piece.form.outline();
+    // Above the stack nothing is to be found; that is told elsewhere.
+    let (low, high) = (outline.bottom(), outline.top().min(piece.stack.height()));
+    let mut breaks: Vec<f64> = outline.break_heights().to_vec();
+    for ring in piece.sections.iter().flat_map(|s| &s.rings) {
+        breaks.extend([ring.spans.0.as_mm(), ring.spans.1.as_mm()]);
+        if let RingMake::Panel(panel) = &ring.make {
+            let under = ring.spans.0 + panel.above;
+            breaks.extend([under.as_mm(), (under + panel.thickness).as_mm()]);
+        }
+    }
+    breaks.retain(|z| *z > low && *z < high);
+    breaks.extend([low, high]);
+    breaks.sort_by(f64::total_cmp);
+    breaks.dedup_by(|b, a| *b - *a < 0.01);
+    let stretches = breaks.len().saturating_sub(1).max(1);
+    let each = (240 / stretches).clamp(2, 24);
+    let mut levels = Vec::with_capacity(stretches * each);
+    for w in breaks.windows(2) {
+        let inset = (0.1 * (w[1] - w[0])).min(0.05);
+        let (from, to) = (w[0] + inset, w[1] - inset);
+        levels.extend((0..each).map(|k| from + (to - from) * k as f64 / (each - 1) as f64));
+    }
+    levels
+}
+
+fn ring_at(piece: &Piece, z: f64) -> Option<(usize, usize)> {
+    for (s, section) in piece.sections.iter().enumerate() {
+        let found = section
+            .rings
+            .iter()
+            .position(|r| z >= r.spans.0.as_mm() && z <= r.spans.1.as_mm());
+        if let Some(r) = found {
+            return Some((s, r));
+        }
+    }
+    None
+}
+
+/// In the room that a floating panel has at its edge, and not near the outer wall?
+fn in_gap(ring: &Ring, r: f64, z: f64, outer: f64) -> bool {
+    let RingMake::Panel(panel) = &ring.make else {
+        return false;
+    };
+    let under = (ring.spans.0 + panel.above).as_mm();
+    let flat = panel.diameter.as_mm() / 2.0;
+    let corner = (flat + panel.gap.as_mm()) / ring.sizes.mitre().as_rad().cos();
+    panel.gap.exceeds(Length::ZERO)
+        && z >= under
+        && z <= under + panel.thickness.as_mm()
+        && r >= flat
+        && r <= corner
+        && r < outer - 1.0
+}
+
+/// The band in whose layers a point of the piece lies; splits are not counted.
+fn layer_at(section: &Section, p: DVec3) -> Option<usize> {
+    let turn = section.turn.as_rad();
+    let (x, y) = (
+        p.x * turn.cos() + p.y * turn.sin(),
+        p.y * turn.cos() - p.x * turn.sin(),
+    );
+    let z = p.z - section.bottom.as_mm();
+    section.bands.iter().position(|b| {
+        let (st, ct) = b.loops.tilt.as_rad().sin_cos();
+        let half = b.loops.thickness.as_mm() / 2.0;
+        b.loops.azimuths.iter().any(|a| {
+            let (sa, ca) = a.as_rad().sin_cos();
+            ((z - b.loops.height.as_mm()) * ct - st * (x * ca + y * sa)).abs() <= half
+        })
+    })
+}

@@ -1,0 +1,76 @@
+//! What will go wrong, before wood is spoiled.
+//!
+//! ```text
+//!   Settled ──► Survey ──► every Check of the registry ──► findings, worst first
+//!                              └── figures held against the table of limits
+//! ```
+//!
+//! A check is one struct in one file. It has a passing and a failing fixture of its
+//! key's name in `tests/findings/`, and every figure that its remedy names has been
+//! tried there: with it the finding is gone.
+
+mod band_view;
+mod checks;
+mod limits;
+mod say;
+
+use piece::piece::Piece;
+use piece::settle::Settled;
+
+use crate::finding::Finding;
+
+pub use limits::{LIMITS, Limit, Mark};
+
+/// What a check looks at.
+pub struct Survey<'a> {
+    /// The piece and its troubles.
+    pub settled: &'a Settled,
+    /// What the checks before this one have found.
+    pub found: &'a [Finding],
+}
+
+impl<'a> Survey<'a> {
+    /// The piece, if it could be settled at all.
+    pub fn piece(&self) -> Option<&'a Piece> {
+        self.settled.piece.as_ref()
+    }
+}
+
+/// One kind of finding.
+pub trait Check: Sync {
+    /// Its key, which is also its findings' and its fixtures': `ring-narrow-outside`.
+    fn key(&self) -> &'static str;
+
+    /// What it asks, in a sentence for the table of limits.
+    fn asks(&self) -> &'static str;
+
+    /// The limits it holds figures against.
+    fn limits(&self) -> &'static [&'static Limit];
+
+    /// What it finds.
+    fn find(&self, survey: &Survey<'_>) -> Vec<Finding>;
+}
+
+/// Every check, in the order in which they look: those that tell a cause come before
+/// those that would only see its effect.
+pub fn registry() -> &'static [&'static dyn Check] {
+    checks::REGISTRY
+}
+
+/// Everything that will or may go wrong, worst first, then from the bottom up.
+pub fn find(settled: &Settled) -> Vec<Finding> {
+    let mut found: Vec<Finding> = Vec::new();
+    for check in registry() {
+        let more = check.find(&Survey {
+            settled,
+            found: &found,
+        });
+        found.extend(more);
+    }
+    // Stable: what is alike in all of these stays in the registry's order.
+    found.sort_by_key(|f| {
+        let s = &f.subject;
+        (f.severity, s.section, s.ring, s.band, s.loop_number)
+    });
+    found
+}

@@ -1,0 +1,221 @@
+//! The shop's operations, one to a file, and the list of them all.
+
+pub mod cure;
+pub mod cut_disc;
+pub mod cut_segments;
+pub mod finish;
+pub mod first_cut;
+pub mod fit_floor;
+pub mod fit_layer;
+pub mod flatten;
+pub mod glue_layer;
+pub mod glue_ring;
+pub mod hollow;
+pub mod index;
+pub mod join_sections;
+pub mod make_layers;
+pub mod measure_slice;
+pub mod mill;
+pub mod mount;
+pub mod part_off;
+pub mod position;
+pub mod rip;
+pub mod sand;
+pub mod second_cut;
+pub mod spacer;
+pub mod split_turn_glue;
+pub mod stack_section;
+pub mod true_again;
+pub mod true_section;
+pub mod turn_outside;
+
+use geometry::Length;
+use piece::piece::Section;
+use serde::Serialize;
+
+use crate::operation::{Card, Subject};
+use crate::ring_group::RingGroup;
+
+/// What an operation on rings alike is about: the first of them.
+fn group_subject(group: &RingGroup<'_>) -> Subject {
+    Subject {
+        section: Some(group.section),
+        ring: group.rings.first().copied(),
+        ..Subject::default()
+    }
+}
+
+/// The widest that a section swings before it is round.
+fn section_diameter(section: &Section) -> Length {
+    let corners = section.rings.iter().map(|r| r.sizes.corner_out() * 2.0);
+    corners.reduce(Length::max).unwrap_or(Length::ZERO)
+}
+
+/// Every kind of operation, in the order they come in a route.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Kind {
+    /// Boards to thickness.
+    Mill,
+    /// Boards to strips.
+    Rip,
+    /// Strips to segments.
+    CutSegments,
+    /// Segments to a ring.
+    GlueRing,
+    /// A solid disc.
+    CutDisc,
+    /// A floor panel into its ring.
+    FitFloor,
+    /// A ring to its height.
+    Flatten,
+    /// Rings to a section.
+    StackSection,
+    /// A section round and square to its axis.
+    TrueSection,
+    /// Blanks for a band's layers.
+    MakeLayers,
+    /// A section on the sled.
+    Mount,
+    /// A section turned to a loop's mark.
+    Index,
+    /// Positioning blocks across the coming cut.
+    Position,
+    /// The first cut of a loop.
+    FirstCut,
+    /// The spacer under the faceplate.
+    Spacer,
+    /// The second cut of a loop.
+    SecondCut,
+    /// Kerf and slice as they came out.
+    MeasureSlice,
+    /// A layer to its thickness.
+    FitLayer,
+    /// A layer into its place.
+    GlueLayer,
+    /// Waiting, and clearing up after it.
+    Cure,
+    /// A section with its knot, round again.
+    TrueAgain,
+    /// A section sawn across, turned and glued again.
+    SplitTurnGlue,
+    /// A section on the one below.
+    JoinSections,
+    /// The outer side.
+    TurnOutside,
+    /// The inner side.
+    Hollow,
+    /// Both sides sanded.
+    Sand,
+    /// The finish.
+    Finish,
+    /// Off the waste block; the foot.
+    PartOff,
+}
+
+impl Kind {
+    /// Every kind.
+    pub const ALL: [Kind; 28] = [
+        Kind::Mill,
+        Kind::Rip,
+        Kind::CutSegments,
+        Kind::GlueRing,
+        Kind::CutDisc,
+        Kind::FitFloor,
+        Kind::Flatten,
+        Kind::StackSection,
+        Kind::TrueSection,
+        Kind::MakeLayers,
+        Kind::Mount,
+        Kind::Index,
+        Kind::Position,
+        Kind::FirstCut,
+        Kind::Spacer,
+        Kind::SecondCut,
+        Kind::MeasureSlice,
+        Kind::FitLayer,
+        Kind::GlueLayer,
+        Kind::Cure,
+        Kind::TrueAgain,
+        Kind::SplitTurnGlue,
+        Kind::JoinSections,
+        Kind::TurnOutside,
+        Kind::Hollow,
+        Kind::Sand,
+        Kind::Finish,
+        Kind::PartOff,
+    ];
+
+    /// What holds for every operation of this kind.
+    pub const fn card(self) -> &'static Card {
+        match self {
+            Kind::Mill => &mill::CARD,
+            Kind::Rip => &rip::CARD,
+            Kind::CutSegments => &cut_segments::CARD,
+            Kind::GlueRing => &glue_ring::CARD,
+            Kind::CutDisc => &cut_disc::CARD,
+            Kind::FitFloor => &fit_floor::CARD,
+            Kind::Flatten => &flatten::CARD,
+            Kind::StackSection => &stack_section::CARD,
+            Kind::TrueSection => &true_section::CARD,
+            Kind::MakeLayers => &make_layers::CARD,
+            Kind::Mount => &mount::CARD,
+            Kind::Index => &index::CARD,
+            Kind::Position => &position::CARD,
+            Kind::FirstCut => &first_cut::CARD,
+            Kind::Spacer => &spacer::CARD,
+            Kind::SecondCut => &second_cut::CARD,
+            Kind::MeasureSlice => &measure_slice::CARD,
+            Kind::FitLayer => &fit_layer::CARD,
+            Kind::GlueLayer => &glue_layer::CARD,
+            Kind::Cure => &cure::CARD,
+            Kind::TrueAgain => &true_again::CARD,
+            Kind::SplitTurnGlue => &split_turn_glue::CARD,
+            Kind::JoinSections => &join_sections::CARD,
+            Kind::TurnOutside => &turn_outside::CARD,
+            Kind::Hollow => &hollow::CARD,
+            Kind::Sand => &sand::CARD,
+            Kind::Finish => &finish::CARD,
+            Kind::PartOff => &part_off::CARD,
+        }
+    }
+
+    /// What the trade calls it.
+    pub const fn name(self) -> &'static str {
+        self.card().name
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::Kind;
+
+    #[test]
+    fn every_kind_is_wired_to_its_own_card() {
+        for (i, kind) in Kind::ALL.into_iter().enumerate() {
+            assert_eq!(kind as usize, i, "{kind:?} is out of order");
+            let card = kind.card();
+            assert_eq!(card.kind, kind);
+            assert!(
+                !card.name.is_empty() && card.wording.ends_with('.'),
+                "{kind:?}"
+            );
+            let mut cautions = card.cautions.to_vec();
+            cautions.sort_unstable();
+            cautions.dedup();
+            assert_eq!(
+                cautions.len(),
+                card.cautions.len(),
+                "{kind:?} cautions twice"
+            );
+        }
+    }
+
+    #[test]
+    fn no_two_kinds_go_by_one_name() {
+        let mut names: Vec<_> = Kind::ALL.iter().map(|k| k.name()).collect();
+        names.sort_unstable();
+        names.dedup();
+        assert_eq!(names.len(), Kind::ALL.len());
+    }
+}

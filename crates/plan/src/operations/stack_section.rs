@@ -1,0 +1,179 @@
+//! Rings to a section.
+
+use geometry::{Angle, Length};
+use piece::piece::{Piece, Section};
+use piece::units::degrees;
+
+use super::Kind;
+use crate::caution::Caution::*;
+use crate::figure::{Amount, Figure, Working};
+use crate::operation::{Card, Picture, ShopOperation, Subject};
+use crate::settings::{SUM, ring};
+use crate::words;
+
+/// What holds for every stacking.
+pub static CARD: Card = Card {
+    kind: Kind::StackSection,
+    name: "stack section",
+    wording: "Glue a section's rings on one another, centred and turned.",
+    cautions: &[GlueSound, Holding],
+    picture: Picture::HalfSection,
+};
+
+/// One section's rings.
+pub struct StackSection<'a> {
+    /// The piece.
+    pub piece: &'a Piece,
+    /// The section's number, from 0.
+    pub number: usize,
+    /// The section.
+    pub section: &'a Section,
+}
+
+impl StackSection<'_> {
+    fn ring_numbers(&self) -> Vec<usize> {
+        let rings = 0..self.section.rings.len();
+        rings
+            .map(|r| self.piece.ring_number(self.number, r))
+            .collect()
+    }
+}
+
+impl ShopOperation for StackSection<'_> {
+    fn card(&self) -> &'static Card {
+        &CARD
+    }
+
+    fn subject(&self) -> Subject {
+        Subject {
+            section: Some(self.number),
+            ..Subject::default()
+        }
+    }
+
+    fn title(&self) -> String {
+        let name = words::plain(&self.section.name);
+        let rings = words::numbered("ring", &self.ring_numbers());
+        format!("Stack section {name}: {rings}")
+    }
+
+    fn figures(&self) -> Vec<Figure> {
+        let mut out = Vec::new();
+        for (ring, number) in self.section.rings.iter().zip(self.ring_numbers()).skip(1) {
+            out.extend(ring::joint_turn(number, ring.turn, ring.sizes.flat_out));
+        }
+        out.push(
+            Figure::note(
+                "stacked",
+                "height of the stack",
+                Amount::Length(self.section.stacked),
+            )
+            .worked(
+                Working::new("sum of the rings' heights", SUM)
+                    .with("rings", Amount::Count(self.section.rings.len())),
+            ),
+        );
+        out
+    }
+
+    fn doing(&self) -> Vec<String> {
+        let unit = self.piece.unit;
+        let block = unit.length(self.piece.workshop.sled.waste_block);
+        let mut out = vec![format!(
+            "Screw a waste block {block} thick to a faceplate, face it true on the lathe, and \
+             glue the lowest ring on it, centred."
+        )];
+        let turned = |a: Angle| a.as_deg().abs() > 1e-6;
+        if self.section.rings.iter().skip(1).any(|r| turned(r.turn)) {
+            out.push(
+                "Glue each ring on the one below, its joints turned by its figure: positive is \
+                 counter-clockwise seen from above."
+                    .into(),
+            );
+        } else if self.section.rings.len() > 1 {
+            out.push("Glue each ring on the one below, joint over joint.".into());
+        }
+        out.push("Centre every ring with the tailstock or a cone before clamping.".into());
+        let first = self.section.rings.first().map(|r| r.rotation.wrapped());
+        let from_middle = match first.filter(|a| turned(*a)) {
+            Some(a) => format!("{} clockwise from", degrees(a, 2)),
+            None => "at".into(),
+        };
+        out.push(format!(
+            "Make the start mark on faceplate and lowest ring, {from_middle} the middle of the \
+             ring's first segment."
+        ));
+        out
+    }
+
+    fn measure(&self) -> Vec<String> {
+        let unit = self.piece.unit;
+        let mut at = Length::ZERO;
+        let heights: Vec<String> = self
+            .section
+            .rings
+            .iter()
+            .map(|r| {
+                at = at + r.height;
+                unit.length_bare(at)
+            })
+            .collect();
+        vec![format!(
+            "Height after each ring, in {}: {}.",
+            words::unit_name(unit),
+            heights.join("; ")
+        )]
+    }
+
+    fn minutes(&self) -> f64 {
+        10.0 + 8.0 * self.section.rings.len() as f64
+    }
+
+    fn wait_hours(&self) -> f64 {
+        self.piece.workshop.glue.cure_hours.max(0.0)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::trial;
+
+    fn stack(piece: &Piece, number: usize) -> StackSection<'_> {
+        StackSection {
+            piece,
+            number,
+            section: &piece.sections[number],
+        }
+    }
+
+    #[test]
+    fn joints_stand_half_a_segment_apart_to_and_fro() {
+        let piece = trial::bowl();
+        let figures = stack(&piece, 1).figures();
+        let turns: Vec<f64> = figures
+            .iter()
+            .filter(|f| f.sort() == "joint_turn")
+            .filter_map(|f| f.amount.number())
+            .collect();
+        for (i, turn) in turns.iter().enumerate() {
+            let wanted = if i % 2 == 0 { 15.0 } else { -15.0 };
+            assert!((turn - wanted).abs() < 1e-9, "{turns:?}");
+        }
+        assert!(!turns.is_empty());
+    }
+
+    #[test]
+    fn one_ring_alone_is_turned_against_nothing() {
+        let piece = trial::tube();
+        assert_eq!(piece.sections[0].rings.len(), 1);
+        let figures = stack(&piece, 0).figures();
+        assert_eq!(figures.len(), 1);
+        assert!(
+            !stack(&piece, 0)
+                .doing()
+                .iter()
+                .any(|d| d.contains("each ring on"))
+        );
+    }
+}

@@ -1,0 +1,112 @@
+//! The outer side.
+
+use geometry::Length;
+use piece::piece::Piece;
+
+use super::Kind;
+use crate::caution::Caution::*;
+use crate::figure::{Amount, Figure};
+use crate::operation::{Card, Picture, ShopOperation, Subject};
+use crate::settings::form;
+use crate::speed;
+
+/// What holds for turning outside.
+pub static CARD: Card = Card {
+    kind: Kind::TurnOutside,
+    name: "turn outside",
+    wording: "Turn the outer side to the form.",
+    cautions: &[
+        FaceShield,
+        Speed,
+        StandClear,
+        LooseThings,
+        Holding,
+        GlueSound,
+        Dust,
+        Estimate,
+    ],
+    picture: Picture::OutsideWall,
+};
+
+/// The piece's outer side.
+pub struct TurnOutside<'a>(pub &'a Piece);
+
+impl ShopOperation for TurnOutside<'_> {
+    fn card(&self) -> &'static Card {
+        &CARD
+    }
+
+    fn subject(&self) -> Subject {
+        Subject::default()
+    }
+
+    fn title(&self) -> String {
+        "Turn the outside".into()
+    }
+
+    fn figures(&self) -> Vec<Figure> {
+        let piece = self.0;
+        let swing = piece.sections.iter().map(super::section_diameter);
+        let swing = swing.reduce(Length::max).unwrap_or(Length::ZERO);
+        let mut out: Vec<Figure> = speed::figures(swing, &piece.workshop.lathe, piece.unit).into();
+        out.extend(form::outside_diameters(&piece.form, piece.unit));
+        let (radius, at) = piece.form.largest_radius();
+        out.push(Figure::note(
+            "largest",
+            format!("largest diameter, at height {}", piece.unit.length(at)),
+            Amount::Length(radius * 2.0),
+        ));
+        out
+    }
+
+    fn doing(&self) -> Vec<String> {
+        let mut out = vec![
+            "Bring the tailstock up. Turn away the corners first, from the middle outwards.".into(),
+            "Part down to each diameter with a calliper at its height, then turn from one to the \
+             next; heights are from the foot's underside."
+                .into(),
+        ];
+        if self.0.sections.iter().any(|s| !s.bands.is_empty()) {
+            out.push(
+                "Hold the loops' tops and bottoms against the drawing of the outside wall as they \
+                 come up; a form a little higher or lower moves them."
+                    .into(),
+            );
+        }
+        out
+    }
+
+    fn measure(&self) -> Vec<String> {
+        vec!["Diameters at their heights, with a calliper, the lathe stopped.".into()]
+    }
+
+    fn minutes(&self) -> f64 {
+        // About a square foot of wall an hour, and the mounting.
+        20.0 + self.0.form.surface_areas().outside / 1500.0
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::trial;
+
+    #[test]
+    fn a_straight_tube_has_one_diameter() {
+        let piece = trial::tube();
+        for figure in TurnOutside(&piece).figures() {
+            if figure.sort() == "outside" {
+                assert!((figure.amount.number().unwrap() - 116.0).abs() < 1e-6);
+            }
+        }
+    }
+
+    #[test]
+    fn it_starts_as_slow_as_the_corners_ask() {
+        let piece = trial::tube();
+        let corner = piece.sections[1].rings[0].sizes.corner_out() * 2.0;
+        let figures = TurnOutside(&piece).figures();
+        let (low, _) = speed::band(corner);
+        assert!((figures[0].amount.number().unwrap() - low).abs() < 1e-9);
+    }
+}

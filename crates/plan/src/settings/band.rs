@@ -1,0 +1,244 @@
+//! A loop band's figures: cuts, sled, layer's blank.
+
+use geometry::Length;
+use piece::piece::{Band, Piece, Section};
+
+use super::{GIVEN, SUM, TWO_CUTS, WALL};
+use crate::figure::{Amount, Figure, Working};
+use crate::operation::Subject;
+
+/// A band of a piece.
+#[derive(Debug, Clone, Copy)]
+pub struct BandAt<'a> {
+    /// The piece.
+    pub piece: &'a Piece,
+    /// Its section's number, from 0.
+    pub section_number: usize,
+    /// Its own number in the section, from 0.
+    pub band_number: usize,
+    /// Its section.
+    pub section: &'a Section,
+    /// The band.
+    pub band: &'a Band,
+}
+
+impl<'a> BandAt<'a> {
+    /// Every band of a section.
+    pub fn of_section(piece: &'a Piece, section_number: usize) -> Vec<BandAt<'a>> {
+        let Some(section) = piece.sections.get(section_number) else {
+            return Vec::new();
+        };
+        let at = |(band_number, band)| BandAt {
+            piece,
+            section_number,
+            band_number,
+            section,
+            band,
+        };
+        section.bands.iter().enumerate().map(at).collect()
+    }
+
+    /// What an operation on the whole band is about.
+    pub fn subject(&self) -> Subject {
+        Subject {
+            section: Some(self.section_number),
+            band: Some(self.band_number),
+            ..Subject::default()
+        }
+    }
+
+    /// The band in words: `the knot of section "belly"`.
+    pub fn name(&self) -> String {
+        let section = crate::words::plain(&self.section.name);
+        if self.section.bands.len() == 1 {
+            format!("the knot of section {section}")
+        } else {
+            format!("knot {} of section {section}", self.band_number + 1)
+        }
+    }
+
+    /// Loops in it.
+    pub fn count(&self) -> usize {
+        self.band.loops.azimuths.len()
+    }
+
+    /// A layer's wood by loop number, from 0.
+    pub fn wood(&self, number: usize) -> String {
+        let id = self.band.woods.get(number);
+        id.map_or(String::new(), |id| {
+            crate::words::plain(self.piece.wood_name(*id))
+        })
+    }
+
+    pub(super) fn tilt_in(&self, working: Working) -> Working {
+        working.with("tilt", Amount::Angle(self.band.cuts.tilt))
+    }
+
+    /// Tilt of the cuts.
+    pub fn tilt(&self) -> Figure {
+        let working = if self.band.tilt_solved {
+            let reach = self.band.outside.reach().unwrap_or(Length::ZERO);
+            Working::new(
+                "the tilt at which lowest and highest edge on the finished outside wall lie a \
+                 reach apart, found by halving",
+                WALL,
+            )
+            .with("reach", Amount::Length(reach))
+            .with(
+                "height of the loops' middle",
+                Amount::Length(self.band.loops.height),
+            )
+            .with("removed", Amount::Fine(self.band.cuts.removed()))
+        } else {
+            Working::new("as given, or 20° where nothing is given", GIVEN)
+        };
+        Figure::setting(
+            "tilt",
+            "tilt from a cut straight across",
+            Amount::Angle(self.band.cuts.tilt),
+            working,
+        )
+    }
+
+    /// Kerf and glue line: the two quantities of the shop that the cuts rest on.
+    pub fn shop_quantities(&self) -> [Figure; 2] {
+        [
+            Figure::note("kerf", "kerf", Amount::Fine(self.band.saw.kerf)),
+            Figure::note(
+                "glue_line",
+                "one glue line",
+                Amount::Fine(self.band.glue_line),
+            ),
+        ]
+    }
+
+    /// What stands under the faceplate for the second cut.
+    pub fn spacer(&self) -> Figure {
+        let b = self.band;
+        let working = if b.spacer_solved {
+            self.tilt_in(
+                Working::new(
+                    "spacer = (layer + 2 · glue line − kerf) / cos(tilt)",
+                    TWO_CUTS,
+                )
+                .with("layer", Amount::Fine(b.layer))
+                .with("glue line", Amount::Fine(b.glue_line))
+                .with("kerf", Amount::Fine(b.saw.kerf)),
+            )
+        } else {
+            Working::new("as given", GIVEN)
+        };
+        Figure::setting(
+            "spacer",
+            "spacer under the faceplate",
+            Amount::Fine(b.cuts.spacer),
+            working,
+        )
+    }
+
+    fn of_cuts(&self, formula: &str) -> Working {
+        self.tilt_in(
+            Working::new(formula, TWO_CUTS)
+                .with("spacer", Amount::Fine(self.band.cuts.spacer))
+                .with("kerf", Amount::Fine(self.band.saw.kerf)),
+        )
+    }
+
+    /// Thickness of the slice that comes out.
+    pub fn slice(&self) -> Figure {
+        Figure::setting(
+            "slice",
+            "slice that comes out",
+            Amount::Fine(self.band.cuts.slice()),
+            self.of_cuts("slice = spacer · cos(tilt) − kerf"),
+        )
+    }
+
+    /// Thickness of all wood removed.
+    pub fn removed(&self) -> Figure {
+        Figure::setting(
+            "removed",
+            "wood removed, slice and two kerfs",
+            Amount::Fine(self.band.cuts.removed()),
+            self.of_cuts("removed = spacer · cos(tilt) + kerf = slice + 2 · kerf"),
+        )
+    }
+
+    /// Thickness that the layer is sanded to.
+    pub fn layer(&self) -> Figure {
+        let b = self.band;
+        Figure::setting(
+            "layer",
+            "sand the layer to",
+            Amount::Fine(b.layer),
+            Working::new("layer = removed − 2 · glue line", TWO_CUTS)
+                .with("removed", Amount::Fine(b.cuts.removed()))
+                .with("glue line", Amount::Fine(b.glue_line)),
+        )
+    }
+
+    fn from_face(&self, sign: &str) -> Working {
+        Working::new(
+            format!("distance = waste block + height of the loops' middle {sign} spacer / 2"),
+            SUM,
+        )
+        .with(
+            "waste block",
+            Amount::Length(self.piece.workshop.sled.waste_block),
+        )
+        .with(
+            "height of the loops' middle",
+            Amount::Length(self.band.loops.height),
+        )
+        .with("spacer", Amount::Fine(self.band.cuts.spacer))
+    }
+
+    /// Faceplate's face to the middle of the first cut, along the axis.
+    pub fn first_cut(&self) -> Figure {
+        Figure::setting(
+            "first_cut",
+            "faceplate's face to the first cut, on the axis, no spacer",
+            Amount::Length(self.band.sled.first_cut),
+            self.from_face("+"),
+        )
+    }
+
+    /// The same to the second.
+    pub fn second_cut(&self) -> Figure {
+        Figure::setting(
+            "second_cut",
+            "faceplate's face to the second cut, on the axis, with spacer",
+            Amount::Length(self.band.sled.second_cut),
+            self.from_face("−"),
+        )
+    }
+}
+
+/// One loop of a band.
+#[derive(Debug, Clone, Copy)]
+pub struct LoopAt<'a> {
+    /// The band.
+    pub at: BandAt<'a>,
+    /// The loop's number by azimuth, from 0.
+    pub number: usize,
+}
+
+impl LoopAt<'_> {
+    /// What an operation on the loop is about.
+    pub fn subject(&self) -> Subject {
+        Subject {
+            loop_number: Some(self.number),
+            ..self.at.subject()
+        }
+    }
+
+    /// `loop 3 of the knot of section "belly"`.
+    pub fn name(&self) -> String {
+        format!("loop {} of {}", self.number + 1, self.at.name())
+    }
+
+    /// Its place in the cutting order, from 0.
+    pub fn turn(&self) -> usize {
+        self.at.band.cut_at(self.number)
+    }
+}

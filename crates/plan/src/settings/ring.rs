@@ -1,0 +1,282 @@
+//! A ring's figures.
+
+use geometry::{Angle, Length};
+use piece::ring::RingSizes;
+use piece::workshop::{Saw, SawKind, Workshop};
+
+use super::{POLYGON, PRACTICE, SUM};
+use crate::figure::{Amount, Figure, Working};
+
+/// The saw that segments are cut with: the first table saw, else the first mitre
+/// saw, else whichever there is.
+pub fn segment_saw(workshop: &Workshop) -> Saw {
+    let first = |kind| workshop.saws.iter().find(|s| s.kind == kind);
+    first(SawKind::Table)
+        .or(first(SawKind::Mitre))
+        .or(workshop.saws.first())
+        .cloned()
+        .unwrap_or_else(|| Saw {
+            name: "saw".into(),
+            kind: SawKind::Table,
+            kerf: Length::mm(3.0),
+            cutting_height: Length::mm(75.0),
+            room_beside: Length::mm(600.0),
+            table_length: Length::mm(650.0),
+            table_width: Length::mm(900.0),
+        })
+}
+
+fn with_count(working: Working, sizes: &RingSizes) -> Working {
+    working.with("segments", Amount::Count(sizes.segments))
+}
+
+/// The angle that each end is cut from square.
+pub fn mitre(sizes: &RingSizes) -> Figure {
+    Figure::setting(
+        "mitre",
+        "mitre, from square",
+        Amount::Angle(sizes.mitre()),
+        with_count(Working::new("mitre = 180° / segments", POLYGON), sizes),
+    )
+}
+
+/// A segment's outer edge.
+pub fn long_edge(sizes: &RingSizes) -> Figure {
+    Figure::setting(
+        "long_edge",
+        "segment's long edge",
+        Amount::Length(sizes.long_edge()),
+        with_count(
+            Working::new(
+                "long edge = 2 · flat radius outside · tan(180° / segments)",
+                POLYGON,
+            ),
+            sizes,
+        )
+        .with("flat radius outside", Amount::Length(sizes.flat_out)),
+    )
+}
+
+/// A segment's inner edge.
+pub fn short_edge(sizes: &RingSizes) -> Figure {
+    Figure::setting(
+        "short_edge",
+        "segment's short edge",
+        Amount::Length(sizes.short_edge()),
+        with_count(
+            Working::new(
+                "short edge = 2 · corner radius inside · sin(180° / segments)",
+                POLYGON,
+            ),
+            sizes,
+        )
+        .with("corner radius inside", Amount::Length(sizes.corner_in)),
+    )
+}
+
+/// Width of the strip when it is mitred.
+pub fn board_width(sizes: &RingSizes) -> Figure {
+    Figure::setting(
+        "board_width",
+        "strip's width, jointed",
+        Amount::Length(sizes.board_width()),
+        with_count(
+            Working::new(
+                "width = flat radius outside − corner radius inside · cos(180° / segments)",
+                POLYGON,
+            ),
+            sizes,
+        )
+        .with("flat radius outside", Amount::Length(sizes.flat_out))
+        .with("corner radius inside", Amount::Length(sizes.corner_in)),
+    )
+}
+
+/// Width of the strip as it comes from the rip fence.
+pub fn rip_width(sizes: &RingSizes, jointing: Length) -> Figure {
+    Figure::setting(
+        "rip_width",
+        "rip strips to",
+        Amount::Length(sizes.board_width() + jointing * 2.0),
+        Working::new("rip width = strip's width + 2 · loss to jointing", SUM)
+            .with("strip's width", Amount::Length(sizes.board_width()))
+            .with("loss to jointing", Amount::Length(jointing)),
+    )
+}
+
+/// Strip that `count` of a ring's segments take: their pitches, the first trimming
+/// cut, and the slant lost at the end.
+pub fn strip_for(sizes: &RingSizes, count: usize, kerf: Length) -> Length {
+    sizes.pitch(kerf) * count as f64
+        + kerf / sizes.mitre().as_rad().cos()
+        + (sizes.long_edge() - sizes.short_edge()) / 2.0
+}
+
+/// Length of strip for `rings` rings alike with `count` segments of one wood each,
+/// a strip for each ring.
+pub fn strip_length(
+    key: String,
+    wood: &str,
+    sizes: &RingSizes,
+    (rings, count): (usize, usize),
+    kerf: Length,
+) -> Figure {
+    Figure::setting(
+        key,
+        if rings == 1 {
+            format!("strip of {wood}")
+        } else {
+            format!("strip of {wood}, for each ring")
+        },
+        Amount::Length(strip_for(sizes, count, kerf)),
+        Working::new(
+            "strip = segments · pitch + kerf / cos(mitre) + (long edge − short edge) / 2, with \
+             pitch = (long edge + short edge) / 2 + kerf / cos(mitre), segments flipped end \
+             for end",
+            POLYGON,
+        )
+        .with("segments of this wood", Amount::Count(count))
+        .with("long edge", Amount::Length(sizes.long_edge()))
+        .with("short edge", Amount::Length(sizes.short_edge()))
+        .with("mitre", Amount::Angle(sizes.mitre()))
+        .with("kerf", Amount::Fine(kerf)),
+    )
+}
+
+/// Both diameters outside: flat to flat and corner to corner.
+pub fn outside(sizes: &RingSizes) -> [Figure; 2] {
+    [
+        Figure::note(
+            "outside_flats",
+            "outside, flat to flat",
+            Amount::Length(sizes.flat_out * 2.0),
+        )
+        .worked(
+            Working::new(
+                "2 · (largest finished radius over the ring's height + allowance outside), or \
+                 as given",
+                POLYGON,
+            )
+            .with("flat radius", Amount::Length(sizes.flat_out)),
+        ),
+        Figure::note(
+            "outside_corners",
+            "outside, corner to corner",
+            Amount::Length(sizes.corner_out() * 2.0),
+        )
+        .worked(with_count(
+            Working::new("flat to flat / cos(180° / segments)", POLYGON)
+                .with("flat to flat", Amount::Length(sizes.flat_out * 2.0)),
+            sizes,
+        )),
+    ]
+}
+
+/// Both diameters inside.
+pub fn inside(sizes: &RingSizes) -> [Figure; 2] {
+    [
+        Figure::note(
+            "inside_corners",
+            "inside, corner to corner",
+            Amount::Length(sizes.corner_in * 2.0),
+        )
+        .worked(
+            Working::new(
+                "2 · (smallest finished radius over the ring's height − allowance inside), or \
+                 as given",
+                POLYGON,
+            )
+            .with("corner radius", Amount::Length(sizes.corner_in)),
+        ),
+        Figure::note(
+            "inside_flats",
+            "inside, flat to flat",
+            Amount::Length(sizes.flat_in() * 2.0),
+        )
+        .worked(with_count(
+            Working::new("corner to corner · cos(180° / segments)", POLYGON)
+                .with("corner to corner", Amount::Length(sizes.corner_in * 2.0)),
+            sizes,
+        )),
+    ]
+}
+
+/// An error that a good mitre gauge may still have.
+pub const SMALL_ERROR: Angle = Angle::deg(0.1);
+
+/// What a small error of every mitre adds up to when the ring closes: a wedge at a
+/// half-ring's joint, or with an odd count the gap at the last joint.
+pub fn closing(sizes: &RingSizes) -> Figure {
+    let even = sizes.segments.is_multiple_of(2);
+    let working = |formula: &str| {
+        with_count(Working::new(formula, POLYGON), sizes)
+            .with("error of each mitre", Amount::Angle(SMALL_ERROR))
+            .with("corner radius outside", Amount::Length(sizes.corner_out()))
+    };
+    if even {
+        Figure::note(
+            "half_ring_wedge",
+            "wedge at a half-ring's joint for 0.1° at each cut",
+            Amount::Fine(sizes.half_ring_wedge(SMALL_ERROR)),
+        )
+        .worked(working(
+            "wedge = 2 · corner radius outside · sin(cuts in the half · error / 2)",
+        ))
+    } else {
+        Figure::note(
+            "closing_gap",
+            "gap at the last joint for 0.1° at each cut",
+            Amount::Fine(sizes.corner_out() * (2.0 * sizes.segments as f64 * SMALL_ERROR.as_rad())),
+        )
+        .worked(working(
+            "gap = 2 · segments · error (in radians) · corner radius outside",
+        ))
+    }
+}
+
+/// Ring height after flattening.
+pub fn height(height: Length, stock: Length, loss: Length) -> Figure {
+    Figure::setting(
+        "height",
+        "ring's height, flattened",
+        Amount::Fine(height),
+        Working::new(
+            "height = board thickness − 2 · flattening loss, or as given",
+            PRACTICE,
+        )
+        .with("board thickness", Amount::Length(stock))
+        .with("flattening loss", Amount::Fine(loss)),
+    )
+}
+
+/// How far a ring's joints are turned against the ring below, and that as an arc
+/// round its outside.
+pub fn joint_turn(number: usize, turn: Angle, radius: Length) -> [Figure; 2] {
+    let working = || {
+        Working::new(
+            "turn as given, or half a segment = 180° / segments to and fro",
+            PRACTICE,
+        )
+    };
+    [
+        Figure::setting(
+            format!("joint_turn_{number}"),
+            format!("ring {number}: joints turned"),
+            Amount::Angle(turn),
+            working(),
+        ),
+        Figure::setting(
+            format!("joint_turn_arc_{number}"),
+            "the same round the outside, at the flats",
+            Amount::Length(arc(radius, turn)),
+            Working::new("arc = flat radius outside · turn (in radians)", POLYGON)
+                .with("flat radius outside", Amount::Length(radius))
+                .with("turn", Amount::Angle(turn)),
+        ),
+    ]
+}
+
+/// An angle as a length round a circle.
+pub fn arc(radius: Length, angle: Angle) -> Length {
+    radius * angle.as_rad()
+}

@@ -1,0 +1,91 @@
+//! The lathe's speed: a band to stay under.
+
+use geometry::Length;
+use piece::units::Unit;
+use piece::workshop::Lathe;
+
+use crate::figure::{Amount, Figure, Working};
+
+/// Turns a minute times inches of diameter, from where to where.
+const BAND: (f64, f64) = (6000.0, 9000.0);
+/// Nothing turned is thinner than this; keeps the speed finite.
+const THINNEST: Length = Length::mm(1.0);
+
+/// Speeds (start below the first, never above the second) for a diameter, turns a
+/// minute: 6000 and 9000 over the diameter in inches. Common practice.
+///
+/// ```
+/// use geometry::Length;
+/// let (low, high) = plan::speed::band(Length::inches(10.0));
+/// assert!((low - 600.0).abs() < 1e-9 && (high - 900.0).abs() < 1e-9);
+/// ```
+pub fn band(diameter: Length) -> (f64, f64) {
+    let inches = diameter.max(THINNEST).as_inches();
+    (BAND.0 / inches, BAND.1 / inches)
+}
+
+/// The two speeds as figures, neither above what the lathe does.
+pub(crate) fn figures(diameter: Length, lathe: &Lathe, unit: Unit) -> [Figure; 2] {
+    let (low, high) = band(diameter);
+    let working = |share: f64, diameter: Amount| {
+        let (share, measure) = match unit {
+            Unit::Mm => (share * 25.4, "millimetres"),
+            Unit::Inch => (share, "inches"),
+        };
+        Working::new(
+            format!(
+                "speed = {share:.0} / diameter in {measure}, at most the lathe's fastest; never \
+                 above what the faceplate and jaws allow"
+            ),
+            "common practice; a ceiling, never a target",
+        )
+        .with("largest diameter", diameter)
+        .with("lathe's fastest", Amount::Speed(lathe.fastest))
+    };
+    let cap = |speed: f64| Amount::Speed(speed.min(lathe.fastest).max(0.0));
+    [
+        Figure::setting(
+            "speed_start",
+            "start below",
+            cap(low),
+            working(BAND.0, Amount::Length(diameter)),
+        ),
+        Figure::setting(
+            "speed_limit",
+            "never above",
+            cap(high),
+            working(BAND.1, Amount::Length(diameter)),
+        ),
+    ]
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_band_is_that_of_the_published_cases() {
+        let all: serde_json::Value =
+            serde_json::from_str(include_str!("../../../reference/trade_cases.json")).unwrap();
+        let case = all["cases"]
+            .as_array()
+            .unwrap()
+            .iter()
+            .find(|c| c["id"] == "lathe-speed-band")
+            .unwrap();
+        for i in 0..3 {
+            let number = |key: &str, name: &str| case[key][name][i].as_f64().unwrap();
+            let (low, high) = band(Length::inches(number("inputs", "diameter_in")));
+            assert!((low - number("expected", "rpm_low")).abs() < 1e-9);
+            assert!((high - number("expected", "rpm_high")).abs() < 1e-9);
+        }
+    }
+
+    #[test]
+    fn a_thin_piece_is_held_to_the_lathe() {
+        let lathe = piece::workshop::Workshop::default().lathe;
+        for figure in figures(Length::ZERO, &lathe, Unit::Mm) {
+            assert_eq!(figure.amount.number(), Some(lathe.fastest));
+        }
+    }
+}

@@ -1,0 +1,372 @@
+//! Tables of rings and knots, for reading at a glance and for machines.
+
+use geometry::Length;
+use piece::band::CrossingRow;
+use piece::piece::{Piece, RingMake};
+use piece::symmetry::nearest_that_repeat;
+use serde::Serialize;
+
+use crate::figure::{Amount, Figure, Working};
+use crate::operation::Subject;
+use crate::ring_group::RingGroup;
+use crate::settings::WALL;
+use crate::settings::band::BandAt;
+use crate::settings::ring;
+use crate::words;
+
+/// One section's rings and knots.
+#[derive(Debug, Clone, Serialize)]
+pub struct SectionTable {
+    /// Its name.
+    pub name: String,
+    /// Its underside above the foot, its heights, its turn.
+    pub figures: Vec<Figure>,
+    /// Rings alike, from the bottom up by the first of each.
+    pub rings: Vec<RingRow>,
+    /// Its knots.
+    pub bands: Vec<BandTable>,
+}
+
+/// Rings made alike.
+#[derive(Debug, Clone, Serialize)]
+pub struct RingRow {
+    /// Their numbers through the whole piece, from 1.
+    pub numbers: Vec<usize>,
+    /// `segments`, `disc` or `panel`.
+    pub make: &'static str,
+    /// Woods of one repeat round the ring.
+    pub pattern: String,
+    /// Segments, mitre, edges, width, diameters, height.
+    pub figures: Vec<Figure>,
+}
+
+/// One loop band.
+#[derive(Debug, Clone, Serialize)]
+pub struct BandTable {
+    /// What it is about.
+    pub subject: Subject,
+    /// `the knot of section belly`.
+    pub name: String,
+    /// Cuts, sled, layers, edges, widths, symmetry, least heights.
+    pub figures: Vec<Figure>,
+    /// Loops in cutting order.
+    pub loops: Vec<LoopRow>,
+    /// Rows of crossings from the top down.
+    pub rows: Vec<RowTable>,
+}
+
+/// One loop.
+#[derive(Debug, Clone, Serialize)]
+pub struct LoopRow {
+    /// Its number by azimuth, from 1.
+    pub number: usize,
+    /// Its layer's wood.
+    pub wood: String,
+    /// Index mark and positioning blocks.
+    pub figures: Vec<Figure>,
+}
+
+/// Crossings at one height.
+#[derive(Debug, Clone, Serialize)]
+pub struct RowTable {
+    /// Heights of the row outside and inside.
+    pub figures: Vec<Figure>,
+    /// Its crossings by azimuth.
+    pub crossings: Vec<CrossingEntry>,
+}
+
+/// Which loop runs whole over which.
+#[derive(Debug, Clone, Serialize)]
+pub struct CrossingEntry {
+    /// Azimuth on the wall.
+    pub azimuth: Figure,
+    /// The loop that was cut later and runs through, its number from 1.
+    pub over: usize,
+    /// The loop that it interrupts, its number from 1.
+    pub under: usize,
+}
+
+impl SectionTable {
+    /// A section's tables.
+    pub fn of(piece: &Piece, number: usize) -> Option<SectionTable> {
+        let section = piece.sections.get(number)?;
+        let rows = RingGroup::of_section(piece, number);
+        Some(SectionTable {
+            name: words::plain(&section.name),
+            figures: vec![
+                Figure::note(
+                    "bottom",
+                    "underside above the foot",
+                    Amount::Length(section.bottom),
+                ),
+                Figure::note(
+                    "stacked",
+                    "height as stacked",
+                    Amount::Length(section.stacked),
+                ),
+                Figure::note(
+                    "height",
+                    "height when all is glued",
+                    Amount::Length(section.height),
+                ),
+                Figure::note(
+                    "turn",
+                    "turned against the lowest section",
+                    Amount::Angle(section.turn),
+                ),
+            ],
+            rings: rows.iter().map(ring_row).collect(),
+            bands: BandAt::of_section(piece, number)
+                .into_iter()
+                .map(band_table)
+                .collect(),
+        })
+    }
+}
+
+fn ring_row(group: &RingGroup<'_>) -> RingRow {
+    let sizes = group.sizes();
+    let ring = group.ring;
+    let loss = group.piece.workshop.allowances.flattening;
+    let mut figures = Vec::new();
+    let make = match &ring.make {
+        RingMake::Segments => "segments",
+        RingMake::Disc => "disc",
+        RingMake::Panel(_) => "panel",
+    };
+    if group.segmented() {
+        figures.push(Figure::note(
+            "segments",
+            "segments",
+            Amount::Count(sizes.segments),
+        ));
+        figures.extend([
+            ring::mitre(sizes),
+            ring::long_edge(sizes),
+            ring::short_edge(sizes),
+            ring::board_width(sizes),
+        ]);
+        figures.extend(ring::outside(sizes));
+        figures.extend(ring::inside(sizes));
+    } else {
+        figures.push(Figure::note(
+            "outside_flats",
+            "diameter",
+            Amount::Length(sizes.flat_out * 2.0),
+        ));
+    }
+    figures.push(ring::height(ring.height, ring.stock, loss));
+    RingRow {
+        numbers: group.numbers(),
+        make,
+        pattern: group.pattern(),
+        figures,
+    }
+}
+
+fn band_table(at: BandAt<'_>) -> BandTable {
+    let [kerf, glue_line] = at.shop_quantities();
+    let mut figures = vec![
+        Figure::note("loops", "loops", Amount::Count(at.count())),
+        Figure::note(
+            "height",
+            "loops' middle above the section's underside",
+            Amount::Length(at.band.loops.height),
+        ),
+        at.tilt(),
+        at.reach(),
+        kerf,
+        glue_line,
+        at.spacer(),
+        at.slice(),
+        at.removed(),
+        at.layer(),
+        at.first_cut(),
+        at.second_cut(),
+        at.blank_diameter(),
+        at.centre_height(),
+        at.travel(),
+        at.blade_height(),
+    ];
+    figures.extend(at.sides());
+    figures.extend(at.layer_blank().into_iter().map(|mut f| {
+        f.key = format!("layer_{}", f.key);
+        f.label = format!("layer: {}", f.label);
+        f
+    }));
+    figures.extend(at.edges(false));
+    figures.extend(at.edges(true));
+    figures.extend(at.widths());
+    figures.extend(at.least_section());
+    figures.extend(symmetry(&at));
+    let loops = at.band.order.iter().map(|&k| {
+        let mut figures = at.mark(k);
+        figures.extend(at.blocks(k));
+        LoopRow {
+            number: k + 1,
+            wood: at.wood(k),
+            figures,
+        }
+    });
+    BandTable {
+        subject: at.subject(),
+        name: at.name(),
+        figures,
+        loops: loops.collect(),
+        rows: rows(&at),
+    }
+}
+
+/// Repeats in one turn, and the segment counts that keep the loops' own.
+fn symmetry(at: &BandAt<'_>) -> Vec<Figure> {
+    let (loops, both) = at.band.repeats;
+    let mut out = vec![
+        Figure::note(
+            "repeats_loops",
+            "loops repeat in a turn",
+            Amount::Count(loops),
+        ),
+        Figure::note(
+            "repeats",
+            "loops, joints and woods together repeat in a turn",
+            Amount::Count(both),
+        )
+        .worked(Working::new(
+            "greatest common divisor of the loops' repeats and each ring's",
+            "counting",
+        )),
+    ];
+    let segments = at.section.rings.iter().map(|r| r.sizes.segments).max();
+    if let (Some(segments), true) = (segments, both < loops) {
+        let (low, high) = nearest_that_repeat(segments, loops);
+        let counts: Vec<String> = [low, high]
+            .into_iter()
+            .flatten()
+            .map(|n| n.to_string())
+            .collect();
+        if !counts.is_empty() {
+            out.push(Figure::note(
+                "nearest_segments",
+                "nearest segment counts that repeat with the loops",
+                Amount::Text(counts.join(" or ")),
+            ));
+        }
+    }
+    out
+}
+
+fn rows(at: &BandAt<'_>) -> Vec<RowTable> {
+    let band = at.band;
+    let height = |key: &str, label: &str, row: Option<&CrossingRow>, raise: Length| {
+        let amount = match row.and_then(|r| r.height) {
+            Some(h) => Amount::Length(h + raise),
+            None => Amount::Text("off the wall".into()),
+        };
+        Figure::note(key, label, amount).worked(
+            Working::new(
+                "where height = loops' height + radius of the wall · tan(tilt) · cos(half the \
+                 angle between the two climbs)",
+                WALL,
+            )
+            .with("loops' height", Amount::Length(band.loops.height))
+            .with("tilt", Amount::Angle(band.loops.tilt)),
+        )
+    };
+    let bottom = at.section.bottom;
+    band.rows_outside
+        .iter()
+        .enumerate()
+        .map(|(k, row)| {
+            let inside = band.rows_inside.get(k);
+            RowTable {
+                figures: vec![
+                    height("outside", "outside, above the foot", Some(row), bottom),
+                    height(
+                        "outside_in_section",
+                        "outside, above the section's underside",
+                        Some(row),
+                        Length::ZERO,
+                    ),
+                    height("inside", "inside, above the foot", inside, bottom),
+                    height(
+                        "inside_in_section",
+                        "inside, above the section's underside",
+                        inside,
+                        Length::ZERO,
+                    ),
+                ],
+                crossings: row
+                    .crossings
+                    .iter()
+                    .map(|c| CrossingEntry {
+                        azimuth: Figure::note("azimuth", "azimuth", Amount::Angle(c.azimuth)),
+                        over: c.over + 1,
+                        under: c.under + 1,
+                    })
+                    .collect(),
+            }
+        })
+        .collect()
+}
+
+/// A figure of a list by its key.
+pub fn figure<'a>(figures: &'a [Figure], key: &str) -> Option<&'a Figure> {
+    figures.iter().find(|f| f.key == key)
+}
+
+impl SectionTable {
+    /// Every figure in it.
+    pub(crate) fn figures_mut(&mut self) -> impl Iterator<Item = &mut Figure> {
+        let rings = self.rings.iter_mut().flat_map(|r| &mut r.figures);
+        let bands = self.bands.iter_mut().flat_map(|b| {
+            let loops = b.loops.iter_mut().flat_map(|l| &mut l.figures);
+            let rows = b.rows.iter_mut().flat_map(|r| {
+                let azimuths = r.crossings.iter_mut().map(|c| &mut c.azimuth);
+                r.figures.iter_mut().chain(azimuths)
+            });
+            b.figures.iter_mut().chain(loops).chain(rows)
+        });
+        self.figures.iter_mut().chain(rings).chain(bands)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::trial;
+
+    #[test]
+    fn four_loops_cross_in_three_rows_each_pair_twice() {
+        let table = SectionTable::of(&trial::bowl(), 1).unwrap();
+        let band = &table.bands[0];
+        assert_eq!(band.rows.len(), 3);
+        let crossings: usize = band.rows.iter().map(|r| r.crossings.len()).sum();
+        // n (n - 1) crossings on a wall.
+        assert_eq!(crossings, 12);
+    }
+
+    #[test]
+    fn what_is_cut_later_runs_over() {
+        let piece = trial::ordered();
+        let table = SectionTable::of(&piece, 1).unwrap();
+        let band = &piece.sections[1].bands[0];
+        for crossing in table.bands[0].rows.iter().flat_map(|r| &r.crossings) {
+            assert!(band.cut_at(crossing.over - 1) > band.cut_at(crossing.under - 1));
+        }
+        assert!(SectionTable::of(&piece, 7).is_none());
+    }
+
+    #[test]
+    fn segment_counts_that_repeat_are_named_where_the_pattern_does_not() {
+        let table = SectionTable::of(&trial::eight_and_three(), 1).unwrap();
+        let figures = &table.bands[0].figures;
+        let shown = |key: &str| {
+            figure(figures, key)
+                .unwrap()
+                .amount
+                .show(piece::units::Unit::Mm)
+        };
+        assert_eq!(shown("repeats"), "1");
+        assert_eq!(shown("nearest_segments"), "6 or 9");
+    }
+}
