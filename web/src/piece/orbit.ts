@@ -22,7 +22,7 @@ export class Orbit {
   /** Looks at a piece of this size, from where it was looked at before. */
   frame(radius: number, height: number, aspect: number): void {
     this.#target.set(0, height / 2, 0);
-    const fit = Math.max(height * 1.12 + radius * 0.35, (radius * 2.3) / Math.min(aspect, 1.6));
+    const fit = Math.max(height * 1.02 + radius * 0.3, (radius * 2.2) / Math.min(aspect, 1.6));
     this.#size = fit / 2 / Math.tan((this.camera.fov * Math.PI) / 360) + radius * 0.6;
     this.camera.aspect = aspect;
     this.#place();

@@ -8,7 +8,7 @@ import {
   Mesh,
   MeshStandardMaterial,
   NeutralToneMapping,
-  PCFShadowMap,
+  VSMShadowMap,
   Plane,
   Raycaster,
   Scene as Three,
@@ -65,7 +65,7 @@ export class Scene {
     this.#renderer.toneMapping = NeutralToneMapping;
     this.#renderer.toneMappingExposure = 0.92;
     this.#renderer.shadowMap.enabled = true;
-    this.#renderer.shadowMap.type = PCFShadowMap;
+    this.#renderer.shadowMap.type = VSMShadowMap;
     this.#renderer.shadowMap.autoUpdate = false;
     this.#renderer.localClippingEnabled = true;
     this.#three.environment = room(this.#renderer);
@@ -150,7 +150,6 @@ export class Scene {
       this.#add(turned(part, form.radius, turn), this.#skins[i], part.name === "inside" || part.name === "floor" ? 0.6 : 0.42, true);
     });
     for (const { shape, skin, clipped } of faces) this.#add(shape, skin, 0.75, clipped, true);
-    this.#renderer.shadowMap.needsUpdate = true;
     this.ask();
   }
 
@@ -247,6 +246,8 @@ export class Scene {
     this.#asked = 0;
     const start = performance.now();
     this.#studio.follow(this.orbit.azimuth, this.#form?.height ?? 0);
+    // The lamp goes with the one who looks, and its shadow with it.
+    this.#renderer.shadowMap.needsUpdate = true;
     this.#renderer.render(this.#three, this.orbit.camera);
     const took = performance.now() - start;
     if (took > 40 && this.#slow && this.#renderer.getPixelRatio() > 0.75) this.#renderer.setPixelRatio(0.7);

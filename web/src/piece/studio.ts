@@ -43,13 +43,14 @@ export class Studio {
   readonly #key = new DirectionalLight(0xfff3e0, 2.1);
   readonly #fill = new DirectionalLight(0xdfe8ff, 0.5);
   readonly #sky = new HemisphereLight(0xfff8ee, 0x8f7d68, 0.75);
-  readonly #shadow = new Mesh(new PlaneGeometry(1, 1), new ShadowMaterial({ opacity: 0.2 }));
+  readonly #shadow = new Mesh(new PlaneGeometry(1, 1), new ShadowMaterial({ opacity: 0.13 }));
   readonly #blot: Mesh<PlaneGeometry, MeshBasicMaterial>;
 
   constructor() {
     this.#key.castShadow = true;
-    this.#key.shadow.mapSize.set(1024, 1024);
-    this.#key.shadow.radius = 5;
+    this.#key.shadow.mapSize.set(512, 512);
+    this.#key.shadow.radius = 9;
+    this.#key.shadow.blurSamples = 10;
     this.#key.shadow.bias = -0.0006;
     this.#key.shadow.normalBias = 0.6;
     this.#blot = new Mesh(new PlaneGeometry(1, 1), new MeshBasicMaterial({ map: blot(), transparent: true, depthWrite: false }));
@@ -83,7 +84,7 @@ export class Studio {
   }
 
   dark(dark: boolean): void {
-    this.#shadow.material.opacity = dark ? 0.45 : 0.2;
+    this.#shadow.material.opacity = dark ? 0.4 : 0.13;
     this.#blot.material.opacity = dark ? 1 : 0.75;
     this.#sky.intensity = dark ? 0.55 : 0.75;
   }
