@@ -67,7 +67,7 @@ const name = encodeURIComponent;
 const piece = (of: string, what = "") => `/api/piece/${name(of)}${what}`;
 
 export const client = {
-  shelf: () => call<Shelf>("/api/shelf"),
+  shelf: (unit: PageUnit) => call<Shelf>(`/api/shelf?unit=${unit}`),
   create: (answers: NewRequest) => call<Named>("/api/shelf/new", answers),
   duplicate: (of: string) => call<Named>(`/api/shelf/${name(of)}/duplicate`, {}),
   rename: (of: string, to: string) => call<Named>(`/api/shelf/${name(of)}/rename`, { to }),
@@ -92,5 +92,5 @@ export const client = {
     call<Spot | null>(piece(of, `/at?unit=${unit}&x=${x.toFixed(3)}&y=${y.toFixed(3)}&z=${z.toFixed(3)}`), undefined, signal),
   events: (of: string) => new EventSource(piece(of, `/events?client=${page}`)),
   plan: (of: string, options: Record<string, string>) => `${piece(of, "/plan.pdf")}?${new URLSearchParams(options)}`,
-  templates: (of: string, unit: PageUnit) => piece(of, `/templates.zip?unit=${unit}`),
+  drawings: (of: string, unit: PageUnit) => piece(of, `/drawings.zip?unit=${unit}`),
 };

@@ -73,13 +73,19 @@ class Store {
 
   async loadShelf(): Promise<void> {
     await this.#guard(async () => {
-      this.shelf = await client.shelf();
+      this.shelf = await client.shelf(this.#usual());
     });
+  }
+
+  // Off a piece the unit is the one last switched to.
+  #usual(): PageUnit {
+    this.unit = remembered("unit", ["mm", "inch"], "mm");
+    return this.unit;
   }
 
   async loadWorkshop(): Promise<void> {
     await this.#guard(async () => {
-      this.unit = remembered("unit", ["mm", "inch"], "mm");
+      this.#usual();
       this.workshop = await client.workshop(this.unit);
     });
   }
@@ -114,10 +120,13 @@ class Store {
   #heard(event: Event): void {
     if (event.event === "gone") {
       this.trouble = [{ path: null, line: null, column: null, what: "the file is gone from the folder", remedy: "Undo or any change writes it again" }];
-    } else if (event.client !== page && (event.broken || event.version !== this.#base)) {
-      if (event.on_disk) this.said = "the file was changed on the disk";
-      void this.refresh();
+      return;
     }
+    // A page that fell behind looks at everything anew.
+    if (event.event !== "changed") return void this.refresh();
+    if (event.client === page || (!event.broken && event.version === this.#base)) return;
+    if (event.on_disk) this.said = "the file was changed on the disk";
+    void this.refresh();
   }
 
   /** Fetches the piece anew: someone else has written it, or the program is back. */
@@ -234,6 +243,7 @@ class Store {
     this.unit = unit;
     remember("unit", unit);
     if (this.where.page === "workshop") return this.loadWorkshop();
+    if (this.where.page === "shelf") return this.loadShelf();
     if (this.view) remember(`unit ${this.view.name}`, unit);
     await this.refresh();
   }
@@ -304,7 +314,7 @@ class Store {
       made = await work();
     });
     if (answered) this.trouble = made.problems;
-    if (this.where.page === "shelf" && answered) this.shelf = await client.shelf();
+    if (this.where.page === "shelf" && answered) this.shelf = await client.shelf(this.unit);
     return made.name;
   }
 
