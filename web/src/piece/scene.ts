@@ -17,10 +17,11 @@ import {
   WebGLRenderer,
   type Texture,
 } from "three";
-import type { FormView, Pair, Pictures } from "../api";
+import type { FormView, Pair, Pictures, Wood } from "../api";
 import { face, inPiece, level, onScreen, radiusAt, turned, WHOLE, type Turn } from "./lathe";
 import { Orbit } from "./orbit";
 import { Newest, texture } from "./pictures";
+import { prisms, type Stacked } from "./stack";
 import { room, Studio } from "./studio";
 
 /** What is cut away to look inside. */
@@ -43,6 +44,7 @@ export class Scene {
   readonly #studio = new Studio();
   readonly #body = new Group();
   readonly #marks = new Group();
+  readonly #bench = new Group();
   readonly #plane = new Plane(new Vector3(0, -1, 0), 0);
   readonly #surfaces = new Newest();
   readonly #faces = new Newest();
@@ -70,7 +72,7 @@ export class Scene {
     this.#renderer.localClippingEnabled = true;
     this.#three.environment = room(this.#renderer);
     this.#three.environmentIntensity = 0.5;
-    this.#three.add(this.#studio.group, this.#body, this.#marks);
+    this.#three.add(this.#studio.group, this.#body, this.#marks, this.#bench);
     this.orbit = new Orbit(() => this.#turning());
   }
 
@@ -96,17 +98,18 @@ export class Scene {
   }
 
   /** Shows a form with its pictures: small ones at once, large ones when the hand rests. */
-  async show(form: FormView, pictures: Pictures, resting: boolean, upto: string): Promise<void> {
+  async show(form: FormView, pictures: Pictures, resting: boolean, upto: string): Promise<boolean> {
     clearTimeout(this.#resting);
     this.#upto = upto;
     const small = await this.#load(form, SMALL);
-    if (!small) return;
+    if (!small) return false;
     this.#put(form, pictures, small);
-    if (!resting) return;
+    if (!resting) return true;
     this.#resting = setTimeout(async () => {
       const large = await this.#load(form, LARGE);
       if (large) this.#put(form, pictures, large);
     }, 60);
+    return true;
   }
 
   #load(form: FormView, width: number): Promise<Texture[] | null> {
@@ -196,6 +199,22 @@ export class Scene {
     }
   }
 
+  /** Shows rings as they stand before turning, in place of the piece; null shows the piece. */
+  bench(stacked: Stacked | null, woods: Wood[]): void {
+    this.#clear(this.#bench);
+    this.#body.visible = this.#marks.visible = stacked === null;
+    if (stacked) {
+      const { body, edges } = prisms(stacked, woods);
+      const mesh = new Mesh(body, new MeshStandardMaterial({ vertexColors: true, roughness: 0.75 }));
+      mesh.castShadow = mesh.receiveShadow = true;
+      // Rings that stand apart are higher than the piece: they are drawn smaller.
+      body.computeBoundingBox();
+      this.#bench.scale.setScalar(Math.min(1, (this.#form?.height ?? 1) / Math.max(1, body.boundingBox?.max.y ?? 1)));
+      this.#bench.add(mesh, new LineSegments(edges, new LineBasicMaterial({ color: 0x241c12, transparent: true, opacity: 0.45 })));
+    }
+    this.ask();
+  }
+
   /** Marks what is chosen on the outer wall. */
   mark(lines: Marks, colour: string): void {
     this.#clear(this.#marks);
@@ -214,8 +233,9 @@ export class Scene {
     this.ask();
   }
 
-  /** The point of the piece under a place on the screen. */
+  /** The point of the turned piece under a place on the screen. */
   pick(clientX: number, clientY: number): readonly [number, number, number] | null {
+    if (!this.#body.visible) return null;
     const box = this.canvas.getBoundingClientRect();
     const at = new Vector2(((clientX - box.left) / box.width) * 2 - 1, 1 - ((clientY - box.top) / box.height) * 2);
     const ray = new Raycaster();
@@ -254,6 +274,12 @@ export class Scene {
     this.drawn(took);
   }
 
+  /** The picture as it stands, for paper. */
+  snapshot(): string {
+    this.#draw();
+    return this.canvas.toDataURL("image/png");
+  }
+
   dispose(): void {
     this.#surfaces.stop();
     this.#faces.stop();
@@ -262,6 +288,7 @@ export class Scene {
     cancelAnimationFrame(this.#asked);
     this.#clear(this.#body);
     this.#clear(this.#marks);
+    this.#clear(this.#bench);
     for (const skin of this.#skins) skin.dispose();
     this.#renderer.dispose();
   }

@@ -1,0 +1,94 @@
+// Two tabs, a file changed on disk, a broken one, a program stopped and started; papers.
+import assert from "node:assert/strict";
+import { after, before, test } from "node:test";
+import { browser, open, shop, until, visit } from "./shop.mjs";
+
+let at, web;
+before(async () => {
+  [at, web] = await Promise.all([shop(), browser()]);
+});
+after(async () => {
+  await web?.close();
+  await at?.close();
+});
+
+const floor = (page) => page.getByRole("textbox", { name: /^floor/ });
+
+test("a second tab sees what the first one changes", async () => {
+  const page = await visit(at, web);
+  await open(page, "sandpiper-bowl");
+  const other = await page.context().newPage();
+  await other.goto(page.url());
+  await floor(other).waitFor();
+  await floor(page).fill("13");
+  await floor(page).press("Enter");
+  await until(async () => (await floor(other).inputValue()) === "13", "the other tab follows");
+  await floor(other).fill("12");
+  await floor(other).press("Enter");
+  await until(async () => (await floor(page).inputValue()) === "12", "and the first one");
+  await page.context().close();
+});
+
+test("a file changed on disk is noticed, and can be undone", async () => {
+  const page = await visit(at, web);
+  await open(page, "dunlin-vase");
+  const first = await at.text("dunlin-vase");
+  await at.write("dunlin-vase", first.replace('title = "Dunlin vase"', 'title = "Changed elsewhere"'));
+  await page.getByRole("heading", { name: "Changed elsewhere" }).waitFor();
+  await page.getByRole("button", { name: "undo" }).click();
+  await page.getByRole("heading", { name: "Dunlin vase" }).waitFor();
+  assert.equal(await at.text("dunlin-vase"), first);
+  await page.context().close();
+});
+
+test("a broken file leaves the last good piece, says its lines, and is repaired in place", async () => {
+  const page = await visit(at, web);
+  await open(page, "turnstone-box");
+  const good = await at.text("turnstone-box");
+  await at.write("turnstone-box", good.replace(/^unit = .*$/m, 'unit = "cm"'));
+  await page.getByText("The file on disk cannot be used.").waitFor();
+  assert.ok(await page.locator("canvas").isVisible(), "the last good piece stays");
+  assert.match(await page.getByRole("alert").innerText(), /Line \d+/);
+  await page.getByRole("button", { name: "repair it here" }).click();
+  const text = page.getByRole("textbox", { name: "The file's text" });
+  await until(async () => (await text.inputValue()).includes('"cm"'), "the text on disk is shown");
+  await text.fill(good);
+  await page.getByRole("button", { name: "use this text" }).click();
+  await until(async () => (await page.getByRole("alert").count()) === 0, "the trouble is over");
+  assert.equal(await at.text("turnstone-box"), good);
+  await page.context().close();
+});
+
+test("the program is stopped and started again; the page goes on", async () => {
+  const page = await visit(at, web);
+  await open(page, "sandpiper-bowl");
+  const port = at.port();
+  await at.stop();
+  await page.getByText("the program does not answer").waitFor();
+  const title = await page.getByRole("heading", { level: 1 }).innerText();
+  assert.equal(title, "Sandpiper bowl", "what was seen stays");
+  await at.start(port);
+  // The key is a new one: the address that is printed is opened again.
+  await page.goto(at.address);
+  await open(page, "sandpiper-bowl");
+  await floor(page).fill("11.5");
+  await floor(page).press("Enter");
+  await until(async () => /floor = "?11\.5/.test(await at.text("sandpiper-bowl")), "edits are taken again");
+  await page.context().close();
+});
+
+test("the plan is had as a PDF, and the drawings", async () => {
+  const page = await visit(at, web);
+  await open(page, "sandpiper-bowl");
+  const take = async (name) => {
+    const link = page.getByRole("link", { name });
+    const answer = await page.request.get(new URL(await link.getAttribute("href"), at.address).href);
+    return { status: answer.status(), body: await answer.body(), type: answer.headers()["content-type"] };
+  };
+  const plan = await take("plan as PDF");
+  if (plan.status === 200) assert.equal(plan.body.subarray(0, 5).toString(), "%PDF-");
+  else assert.fail(`no PDF: ${plan.status} ${plan.body}`);
+  const drawings = await take("all of them");
+  assert.equal(drawings.body.subarray(0, 2).toString(), "PK");
+  await page.context().close();
+});
