@@ -200,7 +200,7 @@ export class Scene {
   }
 
   /** Shows rings as they stand before turning, in place of the piece; null shows the piece. */
-  bench(stacked: Stacked | null, woods: Wood[]): void {
+  bench(stacked: Stacked | null, woods: Wood[], height: number): void {
     this.#clear(this.#bench);
     this.#body.visible = this.#marks.visible = stacked === null;
     if (stacked) {
@@ -209,7 +209,7 @@ export class Scene {
       mesh.castShadow = mesh.receiveShadow = true;
       // Rings that stand apart are higher than the piece: they are drawn smaller.
       body.computeBoundingBox();
-      this.#bench.scale.setScalar(Math.min(1, (this.#form?.height ?? 1) / Math.max(1, body.boundingBox?.max.y ?? 1)));
+      this.#bench.scale.setScalar(Math.min(1, height / Math.max(1, body.boundingBox?.max.y ?? 1)));
       this.#bench.add(mesh, new LineSegments(edges, new LineBasicMaterial({ color: 0x241c12, transparent: true, opacity: 0.45 })));
     }
     this.ask();

@@ -53,7 +53,7 @@ export class Studio {
     this.#key.shadow.blurSamples = 10;
     this.#key.shadow.bias = -0.0006;
     this.#key.shadow.normalBias = 0.6;
-    this.#blot = new Mesh(new PlaneGeometry(1, 1), new MeshBasicMaterial({ map: blot(), transparent: true, depthWrite: false }));
+    this.#blot = new Mesh(new PlaneGeometry(1, 1), new MeshBasicMaterial({ color: 0x000000, map: blot(), transparent: true, depthWrite: false }));
     for (const ground of [this.#shadow, this.#blot]) ground.rotation.x = -Math.PI / 2;
     this.#shadow.receiveShadow = true;
     this.group.add(this.#key, this.#key.target, this.#fill, this.#sky, this.#shadow, this.#blot);
@@ -97,9 +97,9 @@ function blot(): CanvasTexture {
   const pen = canvas.getContext("2d");
   if (pen) {
     const shade = pen.createRadialGradient(64, 64, 20, 64, 64, 64);
-    shade.addColorStop(0, "rgba(30,22,12,0.55)");
-    shade.addColorStop(0.45, "rgba(30,22,12,0.22)");
-    shade.addColorStop(1, "rgba(30,22,12,0)");
+    shade.addColorStop(0, "rgba(16,10,4,0.55)");
+    shade.addColorStop(0.45, "rgba(16,10,4,0.22)");
+    shade.addColorStop(1, "rgba(16,10,4,0)");
     pen.fillStyle = shade;
     pen.fillRect(0, 0, 128, 128);
   }
