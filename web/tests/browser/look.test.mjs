@@ -34,7 +34,7 @@ for (const colorScheme of ["light", "dark"]) {
     await page.getByRole("heading", { level: 2, name: "Workshop" }).waitFor();
     assert.deepEqual(await violations(page), [], "workshop");
     await open(page, "dunlin-vase");
-    await page.getByRole("button", { name: /^ring 6, / }).click();
+    await page.getByRole("button", { name: /^ring 6 / }).click();
     await page.getByRole("button", { name: /^working of/ }).first().click();
     for (const closed of await page.locator("details.further:not([open]) > summary").all()) await closed.click();
     await page.locator("section[data-part='4'] li button").nth(4).click();
