@@ -1,0 +1,374 @@
+//! One open project.
+
+use std::sync::Arc;
+use std::time::SystemTime;
+
+use piece::reader::text_of;
+use piece::units::Unit;
+use tokio::sync::broadcast;
+
+use super::made::{told, version};
+use super::{Made, Shop};
+use crate::serve::file::{Ground, SectionGround, Units, apply};
+use crate::serve::store::{Folder, Trouble, hash, millis};
+use crate::serve::wire::{Conflict, Edit, Event, Problem};
+
+/// Versions of one piece that are kept worked out: the last edits and previews.
+const KEPT: usize = 12;
+/// Events that a slow page may fall behind.
+const BEHIND: usize = 64;
+
+/// One open project.
+pub struct Desk {
+    /// Its name.
+    pub name: String,
+    /// The piece as it stands; nothing where there never was a usable text.
+    pub now: Option<Arc<Made>>,
+    /// What is wrong with the text on disk, where it is not the one that stands.
+    pub broken: Option<Broken>,
+    /// When it was saved, milliseconds since 1970 UTC.
+    pub saved: f64,
+    pub(super) undo: Vec<String>,
+    pub(super) redo: Vec<String>,
+    pub(super) made: Vec<Arc<Made>>,
+    pub(super) disk: Disk,
+    pub(super) events: broadcast::Sender<Event>,
+}
+
+/// The file as it was last seen.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub(super) struct Disk {
+    pub version: String,
+    pub stamp: Option<(u64, SystemTime)>,
+}
+
+/// A text on disk that cannot be used.
+#[derive(Debug, Clone)]
+pub struct Broken {
+    /// The text.
+    pub text: String,
+    /// What is wrong with it.
+    pub problems: Vec<Problem>,
+}
+
+/// What became of an edit.
+pub enum Answer {
+    /// The piece as it now is.
+    Done(Arc<Made>),
+    /// Nothing changed.
+    Refused(Vec<Problem>),
+    /// Someone else has changed it too.
+    Conflict(Conflict),
+    /// The disk would not take it.
+    Disk(Trouble),
+}
+
+impl Desk {
+    /// Opens a project of the folder.
+    pub fn open(folder: &Folder, name: &str, shop: &Arc<Shop>) -> Result<Desk, Trouble> {
+        let path = folder.project(name)?;
+        let stamp = folder.stamp(&path);
+        let found = folder.read(&path)?;
+        let mut desk = Desk {
+            name: name.into(),
+            now: None,
+            broken: None,
+            saved: millis(found.written),
+            undo: Vec::new(),
+            redo: Vec::new(),
+            made: Vec::new(),
+            disk: Disk { version: found.version(), stamp },
+            events: broadcast::Sender::new(BEHIND),
+        };
+        match desk.look(&found.bytes, shop) {
+            Ok(made) => desk.now = Some(made),
+            Err(broken) => desk.broken = Some(broken),
+        }
+        desk.seed(folder, shop);
+        Ok(desk)
+    }
+
+    /// Earlier versions on disk are the first steps that can be undone; the newest of
+    /// them stands in where the file itself cannot be used.
+    fn seed(&mut self, folder: &Folder, shop: &Arc<Shop>) {
+        let Ok(kept) = folder.versions(&self.name) else {
+            return;
+        };
+        let texts = kept.iter().filter_map(|v| {
+            let bytes = folder.version(v).ok()?;
+            String::from_utf8(bytes).ok()
+        });
+        let current = self.now.as_ref().map(|m| m.text.clone());
+        self.undo = texts.filter(|t| Some(t) != current.as_ref()).collect();
+        while self.now.is_none() {
+            let Some(text) = self.undo.pop() else { break };
+            self.now = self.make(&text, shop).ok();
+        }
+    }
+
+    fn look(&mut self, bytes: &[u8], shop: &Arc<Shop>) -> Result<Arc<Made>, Broken> {
+        match text_of(bytes) {
+            Ok(text) => self.make(text, shop).map_err(|problems| Broken {
+                text: text.into(),
+                problems,
+            }),
+            Err(problem) => Err(Broken {
+                text: String::from_utf8_lossy(bytes).into_owned(),
+                problems: vec![told(&problem)],
+            }),
+        }
+    }
+
+    /// A text worked out, or found among those that are.
+    pub fn make(&mut self, text: &str, shop: &Arc<Shop>) -> Result<Arc<Made>, Vec<Problem>> {
+        let wanted = version(text, shop);
+        if let Some(at) = self.made.iter().position(|m| m.version == wanted) {
+            let made = self.made.remove(at);
+            self.made.push(made.clone());
+            return Ok(made);
+        }
+        let made = Arc::new(Made::new(&self.name, text, shop)?);
+        self.remember(made.clone());
+        Ok(made)
+    }
+
+    /// Keeps a version worked out.
+    pub fn remember(&mut self, made: Arc<Made>) {
+        self.made.retain(|m| m.version != made.version);
+        self.made.push(made);
+        if self.made.len() > KEPT {
+            self.made.remove(0);
+        }
+    }
+
+    /// A version that is worked out.
+    pub fn version(&self, version: &str) -> Option<Arc<Made>> {
+        self.made.iter().chain(&self.now).find(|m| m.version == version).cloned()
+    }
+
+    /// Steps that can be undone and redone.
+    pub fn steps(&self) -> (u32, u32) {
+        (self.undo.len() as u32, self.redo.len() as u32)
+    }
+
+    /// A listener to its events.
+    pub fn listen(&self) -> broadcast::Receiver<Event> {
+        self.events.subscribe()
+    }
+
+    /// The text with edits made; nothing is changed.
+    pub fn edited(made: &Made, edits: &[Edit], page: Unit) -> Result<String, Vec<Problem>> {
+        apply(&made.text, edits, &ground(made, page)).map_err(|p| vec![p])
+    }
+
+    /// Makes edits that were meant on version `base`, and saves.
+    pub fn edit(
+        &mut self,
+        folder: &Folder,
+        shop: &Arc<Shop>,
+        (edits, page): (&[Edit], Unit),
+        base: &str,
+        client: Option<String>,
+    ) -> Answer {
+        if let Err(trouble) = self.catch_up(folder, shop) {
+            return Answer::Disk(trouble);
+        }
+        let Some(now) = self.now.clone() else {
+            let broken = self.broken.as_ref().map(|b| b.problems.clone());
+            return Answer::Refused(broken.unwrap_or_default());
+        };
+        if let Some(conflict) = self.conflict(folder, shop, (edits, page), base, &now) {
+            return Answer::Conflict(conflict);
+        }
+        let text = match Self::edited(&now, edits, page) {
+            Ok(text) => text,
+            Err(problems) => return Answer::Refused(problems),
+        };
+        if text == now.text {
+            return Answer::Done(now);
+        }
+        match self.make(&text, shop) {
+            Ok(made) => self.put(folder, made, client, true),
+            Err(problems) => Answer::Refused(problems),
+        }
+    }
+
+    /// Lets a piece stand, saves it and tells everyone. With `step` it can be undone.
+    pub(super) fn put(
+        &mut self,
+        folder: &Folder,
+        made: Arc<Made>,
+        client: Option<String>,
+        step: bool,
+    ) -> Answer {
+        if let Err(trouble) = folder.save(&self.name, made.text.as_bytes()) {
+            return Answer::Disk(trouble);
+        }
+        self.seen(folder, hash(&[made.text.as_bytes()]));
+        self.broken = None;
+        if let Some(old) = self.now.replace(made.clone())
+            && step
+        {
+            self.undo.push(old.text.clone());
+            self.redo.clear();
+        }
+        self.tell(false, client);
+        Answer::Done(made)
+    }
+
+    pub(super) fn seen(&mut self, folder: &Folder, version: String) {
+        let stamp = folder.project(&self.name).ok().and_then(|p| folder.stamp(&p));
+        self.saved = stamp.map_or(self.saved, |s| millis(s.1));
+        self.disk = Disk { version, stamp };
+    }
+
+    pub(super) fn tell(&self, on_disk: bool, client: Option<String>) {
+        let version = self.now.as_ref().map(|m| m.version.clone()).unwrap_or_default();
+        // Nobody listening is no trouble.
+        let _ = self.events.send(Event::Changed {
+            version,
+            on_disk,
+            broken: self.broken.is_some(),
+            client,
+        });
+    }
+
+    /// Takes back the last step.
+    pub fn undo(&mut self, folder: &Folder, shop: &Arc<Shop>) -> Answer {
+        self.step(folder, shop, true)
+    }
+
+    /// Makes the last step that was taken back again.
+    pub fn redo(&mut self, folder: &Folder, shop: &Arc<Shop>) -> Answer {
+        self.step(folder, shop, false)
+    }
+
+    fn step(&mut self, folder: &Folder, shop: &Arc<Shop>, back: bool) -> Answer {
+        if let Err(trouble) = self.catch_up(folder, shop) {
+            return Answer::Disk(trouble);
+        }
+        loop {
+            let from = if back { &mut self.undo } else { &mut self.redo };
+            let Some(text) = from.pop() else {
+                let what = if back { "there is nothing to undo" } else { "there is nothing to redo" };
+                return Answer::Refused(vec![Problem {
+                    what: what.into(),
+                    remedy: "go on from here".into(),
+                    ..Problem::default()
+                }]);
+            };
+            // A version from before this session may be unusable; it is passed over.
+            let Ok(made) = self.make(&text, shop) else {
+                continue;
+            };
+            if self.now.as_ref().is_some_and(|now| now.text == text) {
+                continue;
+            }
+            let old = self.now.as_ref().map(|now| now.text.clone());
+            let answer = self.put(folder, made, None, false);
+            match (&answer, old) {
+                (Answer::Done(_), Some(old)) if back => self.redo.push(old),
+                (Answer::Done(_), Some(old)) => self.undo.push(old),
+                // The step is still there to be taken when the disk is.
+                _ if back => self.undo.push(text),
+                _ => self.redo.push(text),
+            }
+            return answer;
+        }
+    }
+
+    /// Looks whether the file was changed by someone else and, if it was, takes that as
+    /// one more step. True if it was.
+    pub fn catch_up(&mut self, folder: &Folder, shop: &Arc<Shop>) -> Result<bool, Trouble> {
+        let path = folder.project(&self.name)?;
+        let stamp = folder.stamp(&path);
+        let found = match folder.read(&path) {
+            Ok(found) => found,
+            Err(trouble) if trouble.missing => {
+                if self.disk.stamp.take().is_some() {
+                    let _ = self.events.send(Event::Gone {});
+                    self.disk.version.clear();
+                }
+                return Ok(false);
+            }
+            Err(trouble) => return Err(trouble),
+        };
+        let version = found.version();
+        if version == self.disk.version {
+            self.disk.stamp = stamp;
+            return Ok(false);
+        }
+        // Both sides are kept: theirs now, ours was when it was saved.
+        folder.keep(&self.name, &found.bytes)?;
+        self.disk = Disk { version, stamp };
+        self.saved = millis(found.written);
+        match self.look(&found.bytes, shop) {
+            Ok(made) => {
+                self.broken = None;
+                if let Some(old) = self.now.replace(made)
+                    && self.now.as_ref().is_some_and(|now| now.text != old.text)
+                {
+                    self.undo.push(old.text.clone());
+                    self.redo.clear();
+                }
+            }
+            Err(broken) => self.broken = Some(broken),
+        }
+        self.tell(true, None);
+        Ok(true)
+    }
+
+    /// May the file have changed since it was last seen?
+    pub fn may_have_changed(&self, folder: &Folder) -> bool {
+        let path = folder.project(&self.name);
+        path.is_ok_and(|p| folder.stamp(&p) != self.disk.stamp)
+    }
+
+    /// The same piece in a workshop that has changed.
+    pub fn move_to(&mut self, folder: &Folder, shop: &Arc<Shop>) {
+        let text = self.now.as_ref().map(|m| m.text.clone());
+        match text.map(|text| self.make(&text, shop)) {
+            Some(Ok(made)) => {
+                self.now = Some(made);
+                self.tell(false, None);
+            }
+            // The new workshop lacks a saw that the piece names: the old one stays in view.
+            Some(Err(problems)) => {
+                let text = self.now.as_ref().map(|m| m.text.clone()).unwrap_or_default();
+                self.broken = Some(Broken { text, problems });
+                self.tell(false, None);
+            }
+            None => {
+                // What was broken may be whole in this workshop.
+                self.disk.version.clear();
+                let _ = self.catch_up(folder, shop);
+            }
+        }
+    }
+}
+
+/// What edits have to know of a piece.
+pub fn ground(made: &Made, page: Unit) -> Ground {
+    let piece = made.shown(made.design.unit).settled.piece.as_ref();
+    let sections = piece.map_or(&[][..], |p| &p.sections);
+    Ground {
+        units: Units { page, file: made.design.unit },
+        workshop: false,
+        sections: sections
+            .iter()
+            .map(|s| {
+                let middle = s.stacked.as_mm() / 2.0;
+                let joints = s.rings.iter().skip(1).map(|r| r.bottom.as_mm());
+                SectionGround {
+                    rings: s.rings.len(),
+                    stacked: s.stacked.as_mm(),
+                    joint: joints
+                        .min_by(|a, b| (a - middle).abs().total_cmp(&(b - middle).abs()))
+                        .unwrap_or(middle),
+                    segments: s.rings.first().map_or(12, |r| r.sizes.segments),
+                    reach: s.stacked.as_mm() * 0.5,
+                }
+            })
+            .collect(),
+    }
+}

@@ -1,0 +1,163 @@
+//! What follows from one text in one workshop.
+
+use std::sync::{Arc, OnceLock};
+
+use piece::design::Design;
+use piece::read::{check_against_workshop, read_design};
+use piece::reader::text_of;
+use piece::report::{Places, Problem as FileProblem, said};
+use piece::settle::{Settled, settle};
+use piece::units::Unit;
+use plan::Plan;
+use plan::finding::Finding;
+
+use super::Shop;
+use crate::serve::store::hash;
+use crate::serve::wire::Problem;
+
+/// A readable text and what follows from it, worked out when it is asked for.
+#[derive(Debug)]
+pub struct Made {
+    /// Version of text and workshop.
+    pub version: String,
+    /// The text.
+    pub text: String,
+    /// What the maker wrote.
+    pub design: Design,
+    /// Where each key stands.
+    pub places: Places,
+    /// The workshop.
+    pub shop: Arc<Shop>,
+    mm: OnceLock<Shown>,
+    inch: OnceLock<Shown>,
+}
+
+/// The piece with every word in one unit.
+#[derive(Debug)]
+pub struct Shown {
+    /// The settled piece.
+    pub settled: Settled,
+    findings: OnceLock<Vec<Finding>>,
+    plan: OnceLock<Plan>,
+}
+
+impl Made {
+    /// Reads a text; every problem if it cannot be used.
+    pub fn new(name: &str, text: &str, shop: &Arc<Shop>) -> Result<Made, Vec<Problem>> {
+        let (design, places) = read(name, text, shop)?;
+        let made = Made {
+            version: version(text, shop),
+            text: text.into(),
+            design,
+            places,
+            shop: shop.clone(),
+            mm: OnceLock::new(),
+            inch: OnceLock::new(),
+        };
+        let settled = &made.shown(made.design.unit).settled;
+        if settled.piece.is_some() {
+            return Ok(made);
+        }
+        // Without a form there is no piece to show: that is as bad as an unreadable text.
+        Err(unformed(settled, &made.places))
+    }
+
+    /// The piece in words of one unit.
+    pub fn shown(&self, unit: Unit) -> &Shown {
+        let cell = match unit {
+            Unit::Mm => &self.mm,
+            Unit::Inch => &self.inch,
+        };
+        cell.get_or_init(|| {
+            // The text has been read in its own unit; from here on the unit is only written.
+            let design = Design { unit, ..self.design.clone() };
+            Shown {
+                settled: settle(&design, &self.shop.workshop),
+                findings: OnceLock::new(),
+                plan: OnceLock::new(),
+            }
+        })
+    }
+}
+
+impl Shown {
+    /// What may go wrong.
+    pub fn findings(&self) -> &[Finding] {
+        match self.plan.get() {
+            Some(plan) => &plan.findings,
+            None => self.findings.get_or_init(|| plan::findings::find(&self.settled)),
+        }
+    }
+
+    /// The plan.
+    pub fn plan(&self) -> &Plan {
+        self.plan.get_or_init(|| plan::plan(&self.settled))
+    }
+}
+
+/// The version of a text in a workshop.
+pub fn version(text: &str, shop: &Shop) -> String {
+    hash(&[text.as_bytes(), shop.version.as_bytes()])
+}
+
+fn read(name: &str, text: &str, shop: &Shop) -> Result<(Design, Places), Vec<Problem>> {
+    if let Err(problem) = text_of(text.as_bytes()) {
+        return Err(vec![told(&problem)]);
+    }
+    let (design, places, problems) = read_design(name, text);
+    let Some(design) = design.filter(|_| problems.is_empty()) else {
+        return Err(problems.iter().map(told).collect());
+    };
+    let problems = check_against_workshop(&design, &shop.workshop, &places);
+    if problems.is_empty() {
+        Ok((design, places))
+    } else {
+        Err(problems.iter().map(told).collect())
+    }
+}
+
+fn unformed(settled: &Settled, places: &Places) -> Vec<Problem> {
+    let form = settled.form.iter().map(|p| Problem {
+        path: Some(crate::serve::view::form_path(p.part, p.entry)),
+        line: None,
+        column: None,
+        what: p.what.clone(),
+        remedy: p.remedy.clone(),
+    });
+    let other = settled.troubles.iter().map(|t| Problem {
+        path: Some(t.path.clone()),
+        line: None,
+        column: None,
+        what: t.what.clone(),
+        remedy: t.remedy.clone(),
+    });
+    let mut all: Vec<Problem> = form.chain(other).collect();
+    for problem in &mut all {
+        let at = problem.path.as_deref().and_then(|p| places.at(p));
+        problem.line = at.map(|p| p.line as u32);
+        problem.column = at.map(|p| p.column as u32);
+    }
+    if all.is_empty() {
+        all.push(Problem {
+            what: "there is no piece".into(),
+            remedy: "give it a form and a section".into(),
+            ..Problem::default()
+        });
+    }
+    all
+}
+
+/// A file's problem for the page.
+pub fn told(problem: &FileProblem) -> Problem {
+    let around = problem.key_path.rsplit_once('.').map(|(a, _)| a).filter(|a| a.contains('['));
+    Problem {
+        path: (!problem.key_path.is_empty()).then(|| problem.key_path.clone()),
+        line: problem.place.map(|p| p.line as u32),
+        column: problem.place.map(|p| p.column as u32),
+        what: match around {
+            Some(around) => format!("{}: {}", said(around), problem.what),
+            None => problem.what.clone(),
+        },
+        remedy: problem.remedy.clone(),
+    }
+}

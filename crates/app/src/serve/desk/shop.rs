@@ -1,0 +1,64 @@
+//! The workshop that all pieces of a folder are made in.
+
+use piece::read::read_workshop;
+use piece::reader::text_of;
+use piece::workshop::Workshop;
+
+use super::made::told;
+use crate::serve::store::{Folder, hash};
+use crate::serve::wire::Problem;
+
+/// The text that a folder without a workshop's file starts from.
+pub const EMPTY: &str = "ringwright = 1\nunit = \"mm\"\n";
+
+/// The workshop as read.
+#[derive(Debug)]
+pub struct Shop {
+    /// Its settings; the usual ones where there is no file, or no usable one.
+    pub workshop: Workshop,
+    /// The file's text; [`EMPTY`] where there is none.
+    pub text: String,
+    /// The text's version.
+    pub version: String,
+    /// Why the file cannot be used.
+    pub problems: Vec<Problem>,
+}
+
+impl Shop {
+    /// Reads the folder's workshop.
+    pub fn read(folder: &Folder) -> Shop {
+        match folder.read(&folder.workshop()) {
+            Ok(found) => match text_of(&found.bytes) {
+                Ok(text) => Shop::from_text(text),
+                Err(problem) => Shop::unusable(told(&problem)),
+            },
+            Err(trouble) if trouble.missing => Shop::from_text(EMPTY),
+            Err(trouble) => Shop::unusable(Problem {
+                what: trouble.what,
+                remedy: "the usual settings are taken instead".into(),
+                ..Problem::default()
+            }),
+        }
+    }
+
+    /// Reads a text.
+    pub fn from_text(text: &str) -> Shop {
+        let (workshop, _, problems) = read_workshop(text);
+        let workshop = workshop.filter(|_| problems.is_empty());
+        Shop {
+            workshop: workshop.unwrap_or_default(),
+            text: text.into(),
+            version: hash(&[text.as_bytes()]),
+            problems: problems.iter().map(told).collect(),
+        }
+    }
+
+    fn unusable(problem: Problem) -> Shop {
+        Shop {
+            workshop: Workshop::default(),
+            text: EMPTY.into(),
+            version: hash(&[problem.what.as_bytes()]),
+            problems: vec![problem],
+        }
+    }
+}

@@ -1,0 +1,258 @@
+//! Entries of lists: points, rings, sections, bands, splits, saws.
+
+use toml_edit::{Array, ArrayOfTables, DocumentMut, InlineTable, Item, Table, Value};
+
+use super::change::{Ground, SectionGround, section, settle};
+use super::kind::Kind;
+use super::path::{Path, Step};
+use super::place::{Place, give, take};
+use super::rings;
+use super::value::{Units, value};
+use crate::serve::wire::Words;
+
+type Done = Result<(), String>;
+
+/// Puts a new entry into a list.
+pub fn add(
+    document: &mut DocumentMut,
+    path: &Path,
+    at: usize,
+    words: Option<&Words>,
+    ground: &Ground,
+) -> Done {
+    match path.pattern().as_str() {
+        "form.outer" | "form.inner" | "form.wall" => {
+            let words = words.ok_or("a new point needs its place")?;
+            let point = value(Kind::Point, words, ground.units)?;
+            let array = Place::Table(document).at(&path.0).and_then(Place::array);
+            insert(array.ok_or("there is no such list")?, at, point);
+            Ok(())
+        }
+        "section" => add_section(document, at),
+        "section[].ring" => add_ring(document, path, at, ground),
+        "section[].band" => add_made(document, path, at, ground, new_band),
+        "section[].split" => add_made(document, path, at, ground, new_split),
+        "saw" if ground.workshop => {
+            let item = document
+                .entry("saw")
+                .or_insert(Item::ArrayOfTables(ArrayOfTables::new()));
+            let saws = rings::tables(item)?;
+            let mut saw = Table::new();
+            saw.insert("name", toml_edit::value(unused("band saw", |n| {
+                saws.iter().any(|s| s.get("name").and_then(Item::as_str) == Some(n))
+            })));
+            saw.insert("kind", toml_edit::value("band"));
+            give(&mut saw, "kerf", length(1.2, ground.units)?, &[]);
+            saws.insert(at.min(saws.len()), saw);
+            Ok(())
+        }
+        _ => Err("nothing can be added here".into()),
+    }
+}
+
+/// Takes an entry out of its list.
+pub fn remove(document: &mut DocumentMut, path: &Path, ground: &Ground) -> Done {
+    let path = settle(document, path, ground)?;
+    let (parents, last) = path.split_last().ok_or("this is no entry")?;
+    let Step::At(at) = last else {
+        return Err("this is no entry of a list".into());
+    };
+    let empty = match Place::Table(document).at(parents) {
+        Some(Place::Item(Item::ArrayOfTables(tables))) if *at < tables.len() => {
+            tables.remove(*at);
+            tables.is_empty()
+        }
+        Some(place) => {
+            let array = place.array().filter(|a| *at < a.len());
+            let array = array.ok_or_else(|| format!("there is no entry {}", at + 1))?;
+            array.remove(*at);
+            false
+        }
+        None => return Err("there is no such list".into()),
+    };
+    // An empty list of tables cannot be written; the file's reader says what is missing.
+    if empty
+        && let Some((above, Step::Key(key))) = parents.split_last().map(|(l, r)| (r, l))
+        && let Some(table) = Place::Table(document).at(above).and_then(Place::table)
+    {
+        table.remove(key);
+    }
+    Ok(())
+}
+
+/// Moves an entry within its list.
+pub fn shift(document: &mut DocumentMut, path: &Path, to: usize, ground: &Ground) -> Done {
+    let real = matches!(path.0.last(), Some(Step::Real(_)));
+    let path = settle(document, path, ground)?;
+    let (parents, last) = path.split_last().ok_or("this is no entry")?;
+    let Step::At(at) = last else {
+        return Err("this is no entry of a list".into());
+    };
+    match Place::Table(document).at(parents) {
+        Some(Place::Item(Item::ArrayOfTables(tables))) if *at < tables.len() => {
+            let mut entry = tables.get(*at).cloned().unwrap_or_default();
+            tables.remove(*at);
+            let to = if real { rings::gap(tables, to)? } else { to.min(tables.len()) };
+            rings::unplace(&mut entry);
+            tables.insert(to, entry);
+        }
+        Some(place) => {
+            let array = place.array().filter(|a| *at < a.len());
+            let array = array.ok_or_else(|| format!("there is no entry {}", at + 1))?;
+            let entry = array.remove(*at);
+            array.insert_formatted(to.min(array.len()), entry);
+            return Ok(());
+        }
+        None => return Err("there is no such list".into()),
+    }
+    // Tables are written in the order of the lists, not where they once stood.
+    rings::unplace(document);
+    Ok(())
+}
+
+/// Sets or clears a point's corner.
+pub fn corner(document: &mut DocumentMut, point: &[Step], words: &Words) -> Done {
+    let point = Place::Table(document).at(point).and_then(Place::array);
+    let point = point.filter(|p| p.len() >= 2).ok_or("there is no such point")?;
+    let corner = match words {
+        Words::Flag(yes) => *yes,
+        Words::Text(word) => word == "corner",
+        Words::None(()) => false,
+        _ => return Err("a point is a corner or it is none".into()),
+    };
+    while point.len() > 2 {
+        point.remove(point.len() - 1);
+    }
+    if corner {
+        point.push("corner");
+    }
+    Ok(())
+}
+
+/// Sets a table of keys as a whole: a floor panel, by its wood, or nothing.
+pub fn table(document: &mut DocumentMut, path: &Path, words: &Words, ground: &Ground) -> Done {
+    if path.pattern() != "section[].ring[].floor" {
+        return Err("this is set part by part".into());
+    }
+    let (parents, _) = path.split_last().ok_or("this is no setting")?;
+    let ring = Place::Table(document).at(parents).and_then(Place::table);
+    let ring = ring.ok_or("there is no such ring")?;
+    if matches!(words, Words::None(())) {
+        take(ring, "floor");
+        return Ok(());
+    }
+    let mut floor = InlineTable::new();
+    floor.insert("wood", value(Kind::Woods, words, ground.units)?);
+    floor.fmt();
+    take(ring, "solid");
+    give(ring, "floor", Value::InlineTable(floor), &[]);
+    Ok(())
+}
+
+/// Inserts with the layout of a neighbour.
+fn insert(array: &mut Array, at: usize, mut entry: Value) {
+    let at = at.min(array.len());
+    let like = array.get(at.saturating_sub(1)).map(|v| v.decor().clone());
+    if let Some(decor) = like {
+        let indent = decor.prefix().and_then(|p| p.as_str()).unwrap_or("");
+        // A comment in front of the neighbour is the neighbour's.
+        let indent = match indent.rfind('\n') {
+            Some(line) => indent[line..].to_string(),
+            None if at > 0 && indent.is_empty() => " ".into(),
+            None => indent.to_string(),
+        };
+        entry.decor_mut().set_prefix(indent);
+    }
+    array.insert_formatted(at, entry);
+}
+
+fn add_section(document: &mut DocumentMut, at: usize) -> Done {
+    let item = document.get_mut("section").ok_or("there is no section")?;
+    let sections = rings::tables(item)?;
+    let at = at.min(sections.len());
+    let like = sections.get(at.saturating_sub(1)).or(sections.get(0));
+    let mut new = rings::fresh(like.cloned().ok_or("there is no section")?);
+    let old = new.get("name").and_then(Item::as_str).unwrap_or("section").to_string();
+    for key in ["band", "split", "turn", "ring", "height"] {
+        take(&mut new, key);
+    }
+    let name = unused(&old, |n| {
+        sections.iter().any(|s| s.get("name").and_then(Item::as_str) == Some(n))
+    });
+    give(&mut new, "name", name.into(), &[]);
+    give(&mut new, "rings", 1.into(), &[]);
+    sections.insert(at, new);
+    // A section that filled the form up to the rim would push the new one off it.
+    rings::unplace(document);
+    Ok(())
+}
+
+/// `name`, or the first of `name 2`, `name 3` that is not taken.
+fn unused(name: &str, taken: impl Fn(&str) -> bool) -> String {
+    let stem = name.trim_end_matches(|c: char| c.is_ascii_digit()).trim_end();
+    let stem = if stem.is_empty() { name } else { stem };
+    std::iter::once(name.to_string())
+        .chain((2..10_000).map(|n| format!("{stem} {n}")))
+        .find(|n| !taken(n))
+        .unwrap_or_default()
+}
+
+fn add_ring(document: &mut DocumentMut, path: &Path, at: usize, ground: &Ground) -> Done {
+    let [_, Step::At(number), _] = path.0.as_slice() else {
+        return Err("this is no list of rings".into());
+    };
+    let auto = ground.section(*number).rings;
+    let rings = rings::listed(section(document, *number)?, auto)?;
+    let gap = rings::gap(rings, at)?;
+    let like = rings.get(gap.saturating_sub(1)).or(rings.get(0)).cloned();
+    let mut new = rings::fresh(like.unwrap_or_default());
+    for key in ["repeat", "solid", "floor", "width", "outside", "turn"] {
+        take(&mut new, key);
+    }
+    rings.insert(gap, new);
+    Ok(())
+}
+
+fn add_made(
+    document: &mut DocumentMut,
+    path: &Path,
+    at: usize,
+    ground: &Ground,
+    make: fn(SectionGround, Units) -> Result<Table, String>,
+) -> Done {
+    let [_, Step::At(number), Step::Key(key)] = path.0.as_slice() else {
+        return Err("nothing can be added here".into());
+    };
+    let new = make(ground.section(*number), ground.units)?;
+    let section = section(document, *number)?;
+    if !section.contains_key(key) {
+        section.insert(key, Item::ArrayOfTables(ArrayOfTables::new()));
+    }
+    let item = section.get_mut(key).ok_or("nothing can be added here")?;
+    let tables = rings::tables(item)?;
+    tables.insert(at.min(tables.len()), new);
+    Ok(())
+}
+
+fn length(mm: f64, units: Units) -> Result<Value, String> {
+    let units = Units { page: units.file, file: units.file };
+    value(Kind::Length, &Words::Number(mm), units)
+}
+
+fn new_band(ground: SectionGround, units: Units) -> Result<Table, String> {
+    let mut band = Table::new();
+    band.insert("loops", toml_edit::value(4));
+    give(&mut band, "height", length(ground.stacked / 2.0, units)?, &[]);
+    give(&mut band, "reach", length(ground.reach, units)?, &[]);
+    band.insert("wood", toml_edit::value("padauk"));
+    give(&mut band, "layer", length((ground.stacked / 14.0).clamp(3.0, 6.0), units)?, &[]);
+    Ok(band)
+}
+
+fn new_split(ground: SectionGround, units: Units) -> Result<Table, String> {
+    let mut split = Table::new();
+    give(&mut split, "height", length(ground.joint, units)?, &[]);
+    let turn = 180.0 / ground.segments.max(3) as f64;
+    give(&mut split, "turn", value(Kind::Angle, &Words::Number(turn), units)?, &[]);
+    Ok(split)
+}

@@ -1,0 +1,19 @@
+//! A file's text, changed by key path with its comments and layout kept.
+//!
+//! ```text
+//!   text ─► toml_edit ─► Edit by Edit (Path, Kind, the maker's words) ─► text
+//! ```
+
+mod change;
+mod kind;
+
+mod list;
+mod path;
+mod place;
+mod rings;
+mod value;
+
+pub use kind::{Kind, of_project as kind_of};
+pub use change::{Ground, SectionGround, apply};
+pub use path::{Path, Step};
+pub use value::Units;

@@ -1,0 +1,19 @@
+//! The page's server: a folder of projects on this machine, shown and edited in a browser.
+//!
+//! ```text
+//!   server (connections, guard, routes) ─► desk (pieces that are open)
+//!      │                                     ├─► file (edits of a text by key path)
+//!      │                                     └─► store (the folder on disk)
+//!      └─► view, pictures ─► wire (JSON)
+//! ```
+
+mod desk;
+mod file;
+mod pictures;
+mod server;
+mod store;
+mod view;
+mod wire;
+
+pub use server::listen;
+pub use store::Folder;

@@ -1,0 +1,128 @@
+//! Pixels, each a point of the piece.
+
+use glam::DVec3;
+use piece::model::{Part, Spot, Stack};
+use piece::piece::Piece;
+use rayon::prelude::*;
+
+use super::grain::{Grain, Tint};
+
+/// A picture: four bytes a pixel, row by row from the top.
+pub struct Image {
+    /// Pixels across.
+    pub width: u32,
+    /// Pixels down.
+    pub height: u32,
+    /// Red, green, blue, opacity.
+    pub rgba: Vec<u8>,
+}
+
+/// How dark a joint's line is.
+const JOINT: f32 = 0.68;
+
+/// Which part a pixel shows; pixels of one part have no joint between them.
+fn part_of(spot: &Spot) -> u64 {
+    let (kind, a, b) = match spot.part {
+        Part::Segment { ring, segment } => (1, ring, segment),
+        Part::Disc { ring } => (2, ring, 0),
+        Part::Panel { ring } => (3, ring, 0),
+        Part::Layer { step, segment } => (4, step, segment),
+    };
+    (u64::from(spot.section) << 40) | (kind << 36) | (u64::from(a) << 18) | u64::from(b)
+}
+
+/// Where pixels take their wood from.
+pub struct Source<'a> {
+    tints: Vec<Tint>,
+    stack: &'a Stack,
+    grain: bool,
+}
+
+impl<'a> Source<'a> {
+    /// The woods of a piece as glued.
+    pub fn new(piece: &Piece, stack: &'a Stack, grain: bool) -> Source<'a> {
+        Source {
+            tints: piece.woods.iter().map(Tint::of).collect(),
+            stack,
+            grain,
+        }
+    }
+
+    /// The part and colour at a point, if there is wood.
+    pub fn at(&self, p: DVec3) -> Option<(u64, [f32; 3])> {
+        let spot = self.stack.wood_at(p)?;
+        let part = part_of(&spot);
+        let tint = self.tints.get(usize::from(spot.wood.0))?;
+        let colour = if self.grain {
+            Grain::of(part).shade(tint, spot.local)
+        } else {
+            tint.flat
+        };
+        Some((part, colour))
+    }
+}
+
+/// Paints every pixel whose point `place` knows; the others stay clear. `wraps` joins
+/// the right edge to the left.
+pub fn paint(
+    (width, height): (u32, u32),
+    source: &Source<'_>,
+    wraps: bool,
+    place: impl Fn(u32, u32) -> Option<DVec3> + Sync,
+) -> Image {
+    let (w, h) = (width as usize, height as usize);
+    let mut parts = vec![0u64; w * h];
+    let mut rgba = vec![0u8; w * h * 4];
+    let rows = parts.par_chunks_mut(w).zip(rgba.par_chunks_mut(w * 4));
+    rows.enumerate().for_each(|(y, (parts, pixels))| {
+        for (x, (part, pixel)) in parts.iter_mut().zip(pixels.chunks_exact_mut(4)).enumerate() {
+            let found = place(x as u32, y as u32).and_then(|p| source.at(p));
+            if let Some((id, colour)) = found {
+                *part = id;
+                for (byte, value) in pixel.iter_mut().zip(colour) {
+                    *byte = (value * 255.0).round().clamp(0.0, 255.0) as u8;
+                }
+                pixel[3] = 255;
+            }
+        }
+    });
+    joints(&parts, &mut rgba, (w, h), wraps);
+    Image { width, height, rgba }
+}
+
+/// A darker pixel wherever the part to the right or below is another one.
+fn joints(parts: &[u64], rgba: &mut [u8], (w, h): (usize, usize), wraps: bool) {
+    rgba.par_chunks_mut(w * 4).enumerate().for_each(|(y, pixels)| {
+        let row = &parts[y * w..(y + 1) * w];
+        let below = if y + 1 < h { &parts[(y + 1) * w..(y + 2) * w] } else { row };
+        for x in 0..w {
+            let right = match (x + 1 < w, wraps) {
+                (true, _) => row[x + 1],
+                (false, true) => row[0],
+                (false, false) => row[x],
+            };
+            let own = row[x];
+            let differs = |other: u64| other != own && other != 0;
+            if own != 0 && (differs(right) || differs(below[x])) {
+                for byte in &mut pixels[x * 4..x * 4 + 3] {
+                    *byte = (f32::from(*byte) * JOINT) as u8;
+                }
+            }
+        }
+    });
+}
+
+impl Image {
+    /// The picture as a PNG, quickly rather than small: it goes no further than this machine.
+    pub fn png(&self) -> Result<Vec<u8>, png::EncodingError> {
+        let mut out = Vec::with_capacity(self.rgba.len() / 3);
+        let mut encoder = png::Encoder::new(&mut out, self.width, self.height);
+        encoder.set_color(png::ColorType::Rgba);
+        encoder.set_depth(png::BitDepth::Eight);
+        encoder.set_compression(png::Compression::Fastest);
+        let mut writer = encoder.write_header()?;
+        writer.write_image_data(&self.rgba)?;
+        writer.finish()?;
+        Ok(out)
+    }
+}

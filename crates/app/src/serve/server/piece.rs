@@ -1,0 +1,419 @@
+//! One piece: its view, edits, pictures.
+
+use std::sync::Arc;
+
+use axum::extract::{Path, Query, Request, State};
+use axum::http::{StatusCode, header};
+use axum::response::{IntoResponse, Response};
+use piece::units::Unit;
+use serde::Deserialize;
+
+use super::Server;
+use super::answer::{LARGEST, broken, disk, either, json, nowhere, read, work};
+use crate::serve::desk::{Answer, Desk, Made, hold};
+use crate::serve::pictures::{Asked, What, paint};
+use crate::serve::store::Trouble;
+use crate::serve::view::{self, About, as_edits, unit};
+use crate::serve::wire::{
+    EditRequest, Edited, Kept, PageUnit, Problem, StepKind, TakeRequest, TextAnswer, TextRequest,
+    View,
+};
+
+/// The page's unit; the file's own where it is left out.
+#[derive(Deserialize)]
+pub struct InUnit {
+    unit: Option<PageUnit>,
+}
+
+impl InUnit {
+    fn of(&self, made: Option<&Made>) -> Unit {
+        self.unit.map(unit).or(made.map(|m| m.design.unit)).unwrap_or_default()
+    }
+}
+
+/// The view of what stands, after someone let go of the desk.
+fn shown(desk: &Desk, wanted: &InUnit) -> (Option<Arc<Made>>, impl FnOnce() -> View + use<>) {
+    let now = desk.now.clone();
+    let problems = desk.broken.as_ref().map(|b| b.problems.clone()).unwrap_or_default();
+    let (name, saved, steps) = (desk.name.clone(), desk.saved, desk.steps());
+    let unit = wanted.of(now.as_deref());
+    let made = now.clone();
+    let make = move || match made {
+        Some(made) => view::view(&made, About {
+            name: &name,
+            unit,
+            whole: true,
+            saved: Some(saved),
+            steps,
+            problems,
+        }),
+        None => view::empty(&name, unit, problems),
+    };
+    (now, make)
+}
+
+/// `GET /api/piece/{name}?unit=`
+pub async fn view(
+    State(server): State<Arc<Server>>,
+    Path(name): Path<String>,
+    Query(wanted): Query<InUnit>,
+) -> Response {
+    let done = work(move || -> Result<View, Trouble> {
+        let desk = server.bench.desk(&name)?;
+        let make = {
+            let mut desk = hold(&desk);
+            let shop = server.bench.shop();
+            desk.catch_up(&server.bench.folder, &shop)?;
+            shown(&desk, &wanted).1
+        };
+        Ok(make())
+    });
+    either(done.await.map(|view| view.map_or_else(|t| disk(&t), |v| json(&v))))
+}
+
+/// `POST /api/piece/{name}/edit?unit=`
+pub async fn edit(
+    State(server): State<Arc<Server>>,
+    Path(name): Path<String>,
+    Query(wanted): Query<InUnit>,
+    request: Request,
+) -> Response {
+    let asked: EditRequest = match read(request, LARGEST).await {
+        Ok(asked) => asked,
+        Err(answer) => return *answer,
+    };
+    let done = work(move || {
+        let seq = asked.seq;
+        let answer = if asked.preview == Some(true) {
+            preview(&server, &name, &wanted, &asked)
+        } else {
+            commit(&server, &name, &wanted, &asked)
+        };
+        answer.map(|edited| Edited { seq, ..edited })
+    });
+    either(done.await.map(|edited| edited.map_or_else(|t| disk(&t), |e| json(&e))))
+}
+
+/// Is a newer question of the same page known?
+fn overtaken(server: &Server, asked: &EditRequest) -> bool {
+    match (&asked.client, asked.seq) {
+        (Some(client), Some(seq)) => !server.bench.is_newest(client, seq),
+        _ => false,
+    }
+}
+
+fn superseded() -> Edited {
+    Edited { superseded: true, ..Edited::default() }
+}
+
+/// What edits would give; nothing is kept but the version for its pictures.
+fn preview(server: &Server, name: &str, wanted: &InUnit, asked: &EditRequest) -> Result<Edited, Trouble> {
+    if overtaken(server, asked) {
+        return Ok(superseded());
+    }
+    let desk = server.bench.desk(name)?;
+    let shop = server.bench.shop();
+    let (base, steps) = {
+        let desk = hold(&desk);
+        (desk.version(&asked.base), desk.steps())
+    };
+    let Some(base) = base else {
+        return Ok(superseded());
+    };
+    let unit = wanted.of(Some(&base));
+    let refused = |problems| Ok(Edited { problems, ..Edited::default() });
+    let text = as_edits(&base, &asked.edits, unit)
+        .map_err(|p| vec![p])
+        .and_then(|edits| Desk::edited(&base, &edits, unit));
+    let made = match text.and_then(|text| Made::new(name, &text, &shop)) {
+        Ok(made) => Arc::new(made),
+        Err(problems) => return refused(problems),
+    };
+    if overtaken(server, asked) {
+        return Ok(superseded());
+    }
+    hold(&desk).remember(made.clone());
+    let view = view::view(&made, About {
+        name,
+        unit,
+        whole: false,
+        saved: None,
+        steps,
+        problems: Vec::new(),
+    });
+    Ok(Edited { view: Some(view), ..Edited::default() })
+}
+
+fn commit(server: &Server, name: &str, wanted: &InUnit, asked: &EditRequest) -> Result<Edited, Trouble> {
+    overtaken(server, asked);
+    let client = asked.client.clone();
+    answered(server, name, wanted, |desk| {
+        let shop = server.bench.shop();
+        let folder = &server.bench.folder;
+        let unit = wanted.of(desk.now.as_deref());
+        let base = desk.version(&asked.base).or(desk.now.clone());
+        let edits = match base.map(|base| as_edits(&base, &asked.edits, unit)) {
+            Some(Err(problem)) => return Answer::Refused(vec![problem]),
+            Some(Ok(edits)) => edits,
+            None => asked.edits.clone(),
+        };
+        desk.edit(folder, &shop, (&edits, unit), &asked.base, client)
+    })
+}
+
+/// Does something at a desk and shows what stands after it.
+fn answered(
+    server: &Server,
+    name: &str,
+    wanted: &InUnit,
+    act: impl FnOnce(&mut Desk) -> Answer,
+) -> Result<Edited, Trouble> {
+    let desk = server.bench.desk(name)?;
+    let mut desk = hold(&desk);
+    let answer = act(&mut desk);
+    let make = match answer {
+        Answer::Done(_) => shown(&desk, wanted).1,
+        Answer::Refused(problems) => return Ok(Edited { problems, ..Edited::default() }),
+        Answer::Conflict(conflict) => {
+            return Ok(Edited { conflict: Some(conflict), ..Edited::default() });
+        }
+        Answer::Disk(trouble) => return Err(trouble),
+    };
+    drop(desk);
+    Ok(Edited { view: Some(make()), ..Edited::default() })
+}
+
+async fn act(
+    server: Arc<Server>,
+    name: String,
+    wanted: InUnit,
+    act: impl FnOnce(&Server, &mut Desk) -> Answer + Send + 'static,
+) -> Response {
+    let done = work(move || {
+        let server = &server;
+        answered(server, &name, &wanted, |desk| act(server, desk))
+    });
+    either(done.await.map(|edited| edited.map_or_else(|t| disk(&t), |e| json(&e))))
+}
+
+/// `POST /api/piece/{name}/undo?unit=`
+pub async fn undo(
+    State(server): State<Arc<Server>>,
+    Path(name): Path<String>,
+    Query(wanted): Query<InUnit>,
+) -> Response {
+    act(server, name, wanted, |s, desk| desk.undo(&s.bench.folder, &s.bench.shop())).await
+}
+
+/// `POST /api/piece/{name}/redo?unit=`
+pub async fn redo(
+    State(server): State<Arc<Server>>,
+    Path(name): Path<String>,
+    Query(wanted): Query<InUnit>,
+) -> Response {
+    act(server, name, wanted, |s, desk| desk.redo(&s.bench.folder, &s.bench.shop())).await
+}
+
+/// `POST /api/piece/{name}/take?unit=`
+pub async fn take(
+    State(server): State<Arc<Server>>,
+    Path(name): Path<String>,
+    Query(wanted): Query<InUnit>,
+    request: Request,
+) -> Response {
+    match read::<TakeRequest>(request, LARGEST).await {
+        Err(answer) => *answer,
+        Ok(asked) => {
+            let take = move |s: &Server, desk: &mut Desk| {
+                desk.take(&s.bench.folder, &s.bench.shop(), &asked.version)
+            };
+            act(server, name, wanted, take).await
+        }
+    }
+}
+
+/// `GET /api/piece/{name}/text`
+pub async fn text(State(server): State<Arc<Server>>, Path(name): Path<String>) -> Response {
+    let done = work(move || -> Result<TextAnswer, Trouble> {
+        let desk = server.bench.desk(&name)?;
+        let mut desk = hold(&desk);
+        desk.catch_up(&server.bench.folder, &server.bench.shop())?;
+        let version = desk.now.as_ref().map(|m| m.version.clone()).unwrap_or_default();
+        Ok(match (&desk.broken, &desk.now) {
+            (Some(broken), _) => TextAnswer {
+                text: broken.text.clone(),
+                version,
+                problems: broken.problems.clone(),
+            },
+            (None, now) => TextAnswer {
+                text: now.as_ref().map(|m| m.text.clone()).unwrap_or_default(),
+                version,
+                problems: Vec::new(),
+            },
+        })
+    });
+    either(done.await.map(|text| text.map_or_else(|t| disk(&t), |v| json(&v))))
+}
+
+/// `POST /api/piece/{name}/text?unit=`
+pub async fn write(
+    State(server): State<Arc<Server>>,
+    Path(name): Path<String>,
+    Query(wanted): Query<InUnit>,
+    request: Request,
+) -> Response {
+    let asked = match read::<TextRequest>(request, LARGEST).await {
+        Err(answer) => return *answer,
+        Ok(asked) => asked,
+    };
+    let write = move |s: &Server, desk: &mut Desk| {
+        let (folder, shop) = (&s.bench.folder, s.bench.shop());
+        if let Err(trouble) = desk.catch_up(folder, &shop) {
+            return Answer::Disk(trouble);
+        }
+        let now = desk.now.as_ref().map(|m| m.version.clone()).unwrap_or_default();
+        if now != asked.base {
+            return Answer::Refused(vec![Problem {
+                what: "the piece was changed elsewhere in the meantime".into(),
+                remedy: "look at it again; your text is still here".into(),
+                ..Problem::default()
+            }]);
+        }
+        desk.write(folder, &shop, &asked.text)
+    };
+    act(server, name, wanted, write).await
+}
+
+/// `GET /api/piece/{name}/versions`
+pub async fn versions(State(server): State<Arc<Server>>, Path(name): Path<String>) -> Response {
+    let done = work(move || -> Result<Vec<Kept>, Trouble> {
+        let path = server.bench.folder.project(&name)?;
+        server.bench.folder.read(&path)?;
+        let kept = server.bench.folder.versions(&name)?;
+        Ok(kept
+            .into_iter()
+            .rev()
+            .map(|v| Kept { version: v.version, saved: v.saved })
+            .collect())
+    });
+    either(done.await.map(|kept| kept.map_or_else(|t| disk(&t), |k| json(&k))))
+}
+
+/// A point of the piece, mm.
+#[derive(Deserialize)]
+pub struct Point {
+    x: f64,
+    y: f64,
+    z: f64,
+    v: Option<String>,
+    unit: Option<PageUnit>,
+}
+
+/// The version asked for, or the one that stands.
+fn version(server: &Server, name: &str, version: Option<&str>) -> Result<Option<Arc<Made>>, Trouble> {
+    let desk = server.bench.desk(name)?;
+    let desk = hold(&desk);
+    Ok(match version {
+        Some(version) => desk.version(version),
+        None => desk.now.clone(),
+    })
+}
+
+/// `GET /api/piece/{name}/at?x=&y=&z=&v=&unit=`
+pub async fn at(
+    State(server): State<Arc<Server>>,
+    Path(name): Path<String>,
+    Query(point): Query<Point>,
+) -> Response {
+    let done = work(move || -> Result<Response, Trouble> {
+        let Some(made) = version(&server, &name, point.v.as_deref())? else {
+            return Ok(nowhere());
+        };
+        let unit = InUnit { unit: point.unit }.of(Some(&made));
+        let p = glam::DVec3::new(point.x, point.y, point.z);
+        let spot = p.is_finite().then(|| view::spot(&made, unit, p)).flatten();
+        Ok(spot.map_or_else(|| StatusCode::NO_CONTENT.into_response(), |s| json(&s)))
+    });
+    either(done.await.map(|answer| answer.unwrap_or_else(|t| disk(&t))))
+}
+
+/// How a picture is wanted.
+#[derive(Deserialize)]
+pub struct Wanted {
+    v: Option<String>,
+    w: Option<u32>,
+    az: Option<f64>,
+    z: Option<f64>,
+    grain: Option<u8>,
+    upto: Option<usize>,
+}
+
+/// `GET /api/piece/{name}/picture/{what}.png?v=&w=&az=&z=&grain=&upto=`
+pub async fn picture(
+    State(server): State<Arc<Server>>,
+    Path((name, what)): Path<(String, String)>,
+    Query(wanted): Query<Wanted>,
+) -> Response {
+    match what.strip_suffix(".png").and_then(What::named) {
+        Some(what) => painted(server, name, what, wanted).await,
+        None => nowhere(),
+    }
+}
+
+/// `GET /api/shelf/{name}/picture.png?v=&w=`
+pub async fn portrait(
+    State(server): State<Arc<Server>>,
+    Path(name): Path<String>,
+    Query(wanted): Query<Wanted>,
+) -> Response {
+    let wanted = Wanted { w: wanted.w.or(Some(360)), ..wanted };
+    painted(server, name, What::Portrait, wanted).await
+}
+
+async fn painted(server: Arc<Server>, name: String, what: What, wanted: Wanted) -> Response {
+    let asked = Asked {
+        what,
+        width: wanted.w.unwrap_or(1024),
+        azimuth: wanted.az.filter(|a| a.is_finite()).unwrap_or(0.0),
+        height: wanted.z.unwrap_or(0.0),
+        grain: wanted.grain.unwrap_or(1) != 0,
+        upto: wanted.upto,
+    };
+    let Ok(_painter) = server.painters.acquire().await else {
+        return broken();
+    };
+    let bench = server.clone();
+    let named = wanted.v.is_some();
+    let done = work(move || -> Result<Response, Trouble> {
+        let Some(made) = version(&bench, &name, wanted.v.as_deref())? else {
+            return Ok(nowhere());
+        };
+        let shown = made.shown(made.design.unit);
+        let Some(piece) = &shown.settled.piece else {
+            return Ok(nowhere());
+        };
+        let done = asked.upto.map(|upto| loops_done(&made, upto));
+        let image = paint(piece, done.as_deref(), &asked);
+        let Ok(png) = image.png() else {
+            return Ok(broken());
+        };
+        let keep = if named { "private, max-age=31536000, immutable" } else { "no-cache" };
+        let headers = [(header::CONTENT_TYPE, "image/png"), (header::CACHE_CONTROL, keep)];
+        Ok((headers, png).into_response())
+    });
+    either(done.await.map(|answer| answer.unwrap_or_else(|t| disk(&t))))
+}
+
+/// How many loops of each section are sawn when a stage is done.
+fn loops_done(made: &Made, upto: usize) -> Vec<(usize, usize)> {
+    let shown = made.shown(made.design.unit);
+    let Some(piece) = &shown.settled.piece else {
+        return Vec::new();
+    };
+    view::steps(piece, &shown.plan().operations)
+        .iter()
+        .take(upto.saturating_add(1))
+        .filter(|s| s.kind == StepKind::Loop)
+        .filter_map(|s| s.section.map(|s| (s as usize, 1)))
+        .collect()
+}

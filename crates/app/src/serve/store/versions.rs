@@ -1,0 +1,105 @@
+//! The last saved texts of each project.
+
+use std::fs;
+use std::path::PathBuf;
+use std::time::SystemTime;
+
+use super::{Folder, Trouble, hash, is_name, millis};
+
+/// Versions that are kept of each project.
+const KEPT: usize = 20;
+
+/// A version on disk.
+#[derive(Debug, Clone)]
+pub struct Version {
+    /// The text's own hash.
+    pub version: String,
+    /// When it was saved, milliseconds since 1970 UTC.
+    pub saved: f64,
+    number: u64,
+    path: PathBuf,
+}
+
+impl Folder {
+    /// Keeps a text among a project's versions, unless it is the newest there already.
+    pub fn keep(&self, name: &str, bytes: &[u8]) -> Result<(), Trouble> {
+        let shelf = self.shelf_of(name)?;
+        let kept = self.versions(name)?;
+        let version = hash(&[bytes]);
+        if kept.last().is_some_and(|v| v.version == version) {
+            return Ok(());
+        }
+        let number = kept.last().map_or(1, |v| v.number + 1);
+        self.replace(&shelf.join(format!("{number:08}-{version}.toml")), bytes)?;
+        let many = (kept.len() + 1).saturating_sub(KEPT);
+        for old in &kept[..many.min(kept.len())] {
+            // One that cannot be taken away is one more that is kept.
+            let _ = fs::remove_file(&old.path);
+        }
+        Ok(())
+    }
+
+    /// The versions of a project, oldest first.
+    pub fn versions(&self, name: &str) -> Result<Vec<Version>, Trouble> {
+        let shelf = self.shelf_of(name)?;
+        let entries = fs::read_dir(&shelf).map_err(|e| Trouble::io("versions", &e))?;
+        let mut found: Vec<Version> = entries
+            .flatten()
+            .filter(|e| e.file_type().is_ok_and(|t| t.is_file()))
+            .filter_map(|entry| {
+                let file = entry.file_name().into_string().ok()?;
+                let (number, version) = file.strip_suffix(".toml")?.split_once('-')?;
+                let written = entry.metadata().and_then(|m| m.modified());
+                Some(Version {
+                    version: version.into(),
+                    saved: millis(written.unwrap_or(SystemTime::UNIX_EPOCH)),
+                    number: number.parse().ok()?,
+                    path: entry.path(),
+                })
+            })
+            .collect();
+        found.sort_by_key(|v| v.number);
+        Ok(found)
+    }
+
+    /// The text of a version.
+    pub fn version(&self, version: &Version) -> Result<Vec<u8>, Trouble> {
+        Ok(self.read(&version.path)?.bytes)
+    }
+
+    /// Saves a project: among its versions first, then as the project.
+    pub fn save(&self, name: &str, bytes: &[u8]) -> Result<(), Trouble> {
+        let path = self.project(name)?;
+        self.keep(name, bytes)?;
+        self.replace(&path, bytes)
+    }
+
+    /// Where a project's versions are.
+    pub(super) fn shelf_of(&self, name: &str) -> Result<PathBuf, Trouble> {
+        if !is_name(name) {
+            return Err(Trouble::missing("there is no such project"));
+        }
+        self.own(&["versions", name])
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_last_twenty_versions_are_kept() {
+        let dir = tempfile::tempdir().unwrap();
+        let folder = Folder::open(dir.path()).unwrap();
+        for i in 0..25 {
+            folder.save("bowl", format!("text {i}").as_bytes()).unwrap();
+            // The same text again is no new version.
+            folder.save("bowl", format!("text {i}").as_bytes()).unwrap();
+        }
+        let kept = folder.versions("bowl").unwrap();
+        assert_eq!(kept.len(), 20);
+        assert_eq!(folder.version(&kept[0]).unwrap(), b"text 5");
+        assert_eq!(folder.version(&kept[19]).unwrap(), b"text 24");
+        assert_eq!(kept[19].version, hash(&[b"text 24"]));
+    }
+}

@@ -1,0 +1,143 @@
+//! The form for the page.
+
+use ::plan::finding::Finding;
+use geometry::kurbo::Point;
+use piece::form::{FormPoint as SpecPoint, InnerSpec};
+use piece::piece::Piece;
+use piece::units::Unit;
+
+use super::edges::round;
+use super::plan::figure;
+use crate::serve::desk::Made;
+use crate::serve::wire::{FormPoint, FormView, Pair, PartMap, PartName, SurfacePart, Thin, Wall};
+
+/// The form.
+pub fn form(made: &Made, piece: &Piece, unit: Unit, address: &str, whole: bool) -> FormView {
+    let form = &piece.form;
+    let spec = &made.design.form;
+    let shown = made.shown(unit);
+    let figures = if whole { shown.plan().overview.as_ref() } else { None };
+    let (inner_points, walls) = match &spec.inner {
+        InnerSpec::Points(points) => (self::points("inner", points), Vec::new()),
+        InnerSpec::Wall(walls) => (Vec::new(), self::walls(walls)),
+    };
+    FormView {
+        height: form.height().as_mm(),
+        radius: form.largest_radius().0.as_mm(),
+        outer: pairs(&form.outside().points()),
+        inner: pairs(&form.inside().points()),
+        outline: pairs(form.outline().points()),
+        points: points("outer", &spec.outer),
+        inner_points,
+        walls,
+        thin: thin(shown.findings(), piece),
+        figures: figures.map_or_else(Vec::new, |o| {
+            let woods = o.woods.iter().flat_map(|w| [&w.volume, &w.weight]);
+            o.figures.iter().chain(woods).map(|f| figure(f, unit)).collect()
+        }),
+        parts: parts(piece, &made.version, address),
+    }
+}
+
+fn pairs(points: &[Point]) -> Vec<Pair> {
+    points.iter().map(|p| (round(p.x), round(p.y))).collect()
+}
+
+fn points(key: &str, points: &[SpecPoint]) -> Vec<FormPoint> {
+    let each = points.iter().enumerate();
+    each.map(|(i, p)| FormPoint {
+        path: format!("form.{key}[{i}]"),
+        height: p.height.as_mm(),
+        radius: p.radius.as_mm(),
+        corner: p.corner,
+    })
+    .collect()
+}
+
+fn walls(walls: &[(geometry::Length, geometry::Length)]) -> Vec<Wall> {
+    match walls {
+        [] | [_] => {
+            let wall = walls.first().map_or(piece::form::DEFAULT_WALL, |w| w.1);
+            vec![Wall { path: "form.wall".into(), height: 0.0, thickness: wall.as_mm() }]
+        }
+        many => many
+            .iter()
+            .enumerate()
+            .map(|(i, (height, thickness))| Wall {
+                path: format!("form.wall[{i}]"),
+                height: height.as_mm(),
+                thickness: thickness.as_mm(),
+            })
+            .collect(),
+    }
+}
+
+/// Where findings about a thin wall lie: the rings that they are about.
+fn thin(findings: &[Finding], piece: &Piece) -> Vec<Thin> {
+    findings
+        .iter()
+        .filter(|f| f.key.contains("narrow") || f.key.contains("cover") || f.key.contains("thin"))
+        .filter_map(|f| {
+            let section = piece.sections.get(f.subject.section?)?;
+            let ring = section.rings.get(f.subject.ring?)?;
+            Some(Thin {
+                z0: ring.spans.0.as_mm(),
+                z1: ring.spans.1.as_mm(),
+                what: f.what.clone(),
+            })
+        })
+        .collect()
+}
+
+/// A part of the surface: its name, its map, its line.
+type Part = (PartName, PartMap, Vec<Point>);
+
+/// The whole surface in parts, each going so that the wood is on its left.
+pub fn surface(piece: &Piece) -> Vec<Part> {
+    let form = &piece.form;
+    let (outside, inside) = (form.outside().points(), form.inside().points());
+    let recess = form.foot_recess().as_mm();
+    let (foot, hole) = (
+        outside.first().map_or(0.0, |p| p.x),
+        (form.foot_radius() - form.foot_width()).as_mm(),
+    );
+    let mut under = vec![Point::new(0.0, recess)];
+    if recess > 0.0 {
+        under.extend([Point::new(hole, recess), Point::new(hole, 0.0)]);
+    }
+    under.push(Point::new(foot, 0.0));
+    let mut down = inside.clone();
+    down.reverse();
+    let rim = outside.last().copied().into_iter().chain(down.first().copied()).collect();
+    let floor = down.last().copied().map(|p| vec![p, Point::new(0.0, p.y)]);
+    let parts = vec![
+        (PartName::Foot, PartMap::Disc, under),
+        (PartName::Outside, PartMap::Skin, outside),
+        (PartName::Rim, PartMap::Skin, rim),
+        (PartName::Inside, PartMap::Skin, down),
+        (PartName::Floor, PartMap::Disc, floor.unwrap_or_default()),
+    ];
+    let long = |line: &[Point]| line.windows(2).any(|w| w[0].distance(w[1]) > 1e-6);
+    parts.into_iter().filter(|(_, _, line)| long(line)).collect()
+}
+
+fn parts(piece: &Piece, version: &str, address: &str) -> Vec<SurfacePart> {
+    surface(piece)
+        .into_iter()
+        .map(|(name, map, line)| {
+            let word = match name {
+                PartName::Outside => "skin-outside",
+                PartName::Rim => "skin-rim",
+                PartName::Inside => "skin-inside",
+                PartName::Floor => "disc-floor",
+                PartName::Foot => "disc-foot",
+            };
+            SurfacePart {
+                name,
+                map,
+                line: pairs(&line),
+                picture: format!("{address}/{word}.png?v={version}"),
+            }
+        })
+        .collect()
+}

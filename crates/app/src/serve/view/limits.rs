@@ -1,0 +1,181 @@
+//! How far a band's handles go, and what stops them there.
+
+use geometry::{Angle, Length};
+use piece::band::{LoopEdges, Loops, TwoCuts};
+use piece::piece::{Band, Piece, Section};
+use piece::units::{Unit, degrees};
+
+use crate::serve::wire::{Limit, Limits};
+
+/// Steepest tilt that a reach is solved for; the sled stops most much earlier.
+const STEEPEST: Angle = Angle::deg(75.0);
+/// Thinnest slice that comes out whole.
+const THIN_SLICE: Length = Length::mm(1.5);
+/// Halvings of a range: below a thousandth of a millimetre.
+const HALVINGS: usize = 24;
+
+struct At<'a> {
+    piece: &'a Piece,
+    section: &'a Section,
+    band: &'a Band,
+    unit: Unit,
+}
+
+/// What stops a loop.
+enum Stop {
+    Wall,
+    Lower,
+    Upper,
+    Tilt,
+}
+
+impl At<'_> {
+    fn loops(&self, height: Length, tilt: Angle, cuts: &TwoCuts) -> Loops {
+        let cuts = if self.band.spacer_solved { *cuts } else { TwoCuts { tilt, ..*cuts } };
+        Loops {
+            height,
+            tilt,
+            thickness: cuts.removed().max(cuts.kerf),
+            azimuths: Vec::new(),
+        }
+    }
+
+    fn edges(&self, loops: &Loops) -> LoopEdges {
+        let lift = self.section.bottom.as_mm();
+        loops.edges(&|z| self.piece.form.outside().radius(z + lift))
+    }
+
+    /// What is in the way of these loops: the finished wall, the ends of the section on
+    /// the blank, the sled.
+    fn stop(&self, loops: &Loops) -> Option<Stop> {
+        let edges = self.edges(loops);
+        let (Some(top), Some(bottom)) = (edges.top, edges.bottom) else {
+            return Some(Stop::Wall);
+        };
+        let keep = self.piece.workshop.sled.keep_off;
+        let half = self.section.blank_radius * loops.tilt.as_rad().tan()
+            + loops.thickness / (2.0 * loops.tilt.as_rad().cos());
+        if keep.exceeds(loops.height - half) || Length::ZERO.exceeds(bottom) {
+            return Some(Stop::Lower);
+        }
+        let stacked = self.section.stacked;
+        if (loops.height + half + keep).exceeds(stacked) || top.exceeds(stacked) {
+            return Some(Stop::Upper);
+        }
+        loops.tilt.exceeds(self.piece.workshop.sled.largest_tilt).then_some(Stop::Tilt)
+    }
+
+    fn why(&self, stop: &Stop) -> String {
+        let keep = self.unit.length(self.piece.workshop.sled.keep_off);
+        let name = &self.section.name;
+        match stop {
+            Stop::Wall => "the wall ends here".into(),
+            Stop::Lower => format!("the cut must stay {keep} above the bottom of {name}"),
+            Stop::Upper => format!("the cut must stay {keep} below the top of {name}"),
+            Stop::Tilt => format!(
+                "the sled tilts to {} at most",
+                degrees(self.piece.workshop.sled.largest_tilt, 1)
+            ),
+        }
+    }
+
+    /// The furthest from `good` towards `bad` that nothing stops, and what stops it there.
+    fn furthest(&self, good: f64, bad: f64, loops: &dyn Fn(f64) -> Option<Loops>) -> (f64, String) {
+        let stop = |v: f64| loops(v).map_or(Some(Stop::Wall), |l| self.stop(&l));
+        let Some(mut why) = stop(bad) else {
+            return (bad, String::new());
+        };
+        let (mut good, mut bad) = (good, bad);
+        for _ in 0..HALVINGS {
+            let mid = 0.5 * (good + bad);
+            match stop(mid) {
+                None => good = mid,
+                Some(stop) => (bad, why) = (mid, stop),
+            }
+        }
+        (good, self.why(&why))
+    }
+
+    fn reach(&self) -> Limit {
+        let height = self.band.loops.height;
+        let at = |tilt: f64| Some(self.loops(height, Angle::rad(tilt), &self.band.cuts));
+        let reach = |tilt: f64| {
+            let loops = self.loops(height, Angle::rad(tilt), &self.band.cuts);
+            self.edges(&loops).reach().map_or(0.0, Length::as_mm)
+        };
+        let flattest = Angle::deg(1.0).as_rad();
+        let (steepest, why_most) = self.furthest(flattest, STEEPEST.as_rad(), &at);
+        Limit {
+            least: reach(flattest),
+            most: reach(steepest).max(reach(flattest)),
+            why_least: "a flatter loop would be level".into(),
+            why_most,
+        }
+    }
+
+    fn height(&self) -> Limit {
+        let now = self.band.loops.height.as_mm();
+        let reach = self.band.outside.reach();
+        let lift = self.section.bottom.as_mm();
+        let at = |height: f64| {
+            let height = Length::mm(height);
+            let tilt = match reach {
+                Some(reach) if self.band.tilt_solved => {
+                    let wall = |z: f64| self.piece.form.outside().radius(z + lift);
+                    let thick = |t: Angle| self.loops(height, t, &self.band.cuts).thickness;
+                    Loops::tilt_for_reach(&wall, height, reach, Angle::deg(80.0), &thick).ok()?
+                }
+                _ => self.band.loops.tilt,
+            };
+            Some(self.loops(height, tilt, &self.band.cuts))
+        };
+        let stacked = self.section.stacked.as_mm();
+        // Where the loops do not fit as they are, the handle may go anywhere to find out.
+        if at(now).is_none_or(|l| self.stop(&l).is_some()) {
+            let why = String::from("the section ends here");
+            return Limit { least: 0.0, most: stacked, why_least: why.clone(), why_most: why };
+        }
+        let (least, why_least) = self.furthest(now, 0.0, &at);
+        let (most, why_most) = self.furthest(now, stacked, &at);
+        Limit { least, most, why_least, why_most }
+    }
+
+    fn layer(&self) -> Limit {
+        let band = self.band;
+        let tilt = band.loops.tilt;
+        let cuts = |layer: f64| TwoCuts::for_layer(Length::mm(layer), band.glue_line, band.cuts.kerf, tilt);
+        let least = (band.cuts.kerf * 2.0 + THIN_SLICE - band.glue_line * 2.0).as_mm();
+        let at = |layer: f64| {
+            let cuts = cuts(layer);
+            Some(Loops {
+                thickness: cuts.removed(),
+                ..self.loops(band.loops.height, tilt, &cuts)
+            })
+        };
+        let (most, why_most) = self.furthest(least, 100.0, &at);
+        Limit {
+            least,
+            most,
+            why_least: format!(
+                "the slice that comes out would be thinner than {}",
+                self.unit.fine(THIN_SLICE)
+            ),
+            why_most,
+        }
+    }
+}
+
+/// How far a band's handles go.
+pub fn limits(piece: &Piece, section: &Section, band: &Band, unit: Unit) -> Limits {
+    let at = At { piece, section, band, unit };
+    let finite = |l: Limit| Limit {
+        least: if l.least.is_finite() { l.least } else { 0.0 },
+        most: if l.most.is_finite() { l.most } else { 0.0 },
+        ..l
+    };
+    Limits {
+        reach: finite(at.reach()),
+        height: finite(at.height()),
+        layer: finite(at.layer()),
+    }
+}

@@ -1,0 +1,116 @@
+//! The form as a whole: its height, largest diameter and foot, which scale its points.
+
+use geometry::Length;
+use piece::form::{FormSpec, InnerSpec};
+use piece::units::{Unit, parse_length};
+
+use super::blanks::{Range, Sheet};
+use crate::serve::desk::Made;
+use crate::serve::wire::{Edit, Origin, Problem, Words};
+
+fn height(spec: &FormSpec) -> Length {
+    let heights = spec.outer.iter().map(|p| p.height);
+    heights.reduce(Length::max).unwrap_or(Length::ZERO)
+}
+
+fn radius(spec: &FormSpec) -> Length {
+    let radii = spec.outer.iter().map(|p| p.radius);
+    radii.reduce(Length::max).unwrap_or(Length::ZERO)
+}
+
+fn foot(spec: &FormSpec) -> Length {
+    spec.outer.first().map_or(Length::ZERO, |p| p.radius)
+}
+
+/// The blanks of the form as a whole.
+pub fn blanks(sheet: &mut Sheet, spec: &FormSpec) {
+    let all = [
+        ("shape.height", "height of the piece", height(spec), Range(10.0, 3000.0)),
+        ("shape.diameter", "largest diameter", radius(spec) * 2.0, Range(10.0, 3000.0)),
+        ("shape.foot", "diameter of the foot", foot(spec) * 2.0, Range(0.0, 3000.0)),
+    ];
+    for (path, label, value, range) in all {
+        sheet.length(path, label, Some(value), Origin::Maker, range);
+    }
+}
+
+/// Edits with those of the form as a whole written out point by point.
+pub fn as_edits(made: &Made, edits: &[Edit], page: Unit) -> Result<Vec<Edit>, Problem> {
+    let mut out = Vec::with_capacity(edits.len());
+    for edit in edits {
+        match edit {
+            Edit::Set { path, value } if path.starts_with("shape.") => {
+                out.extend(scaled(&made.design.form, path, value, (page, made.design.unit))?);
+            }
+            other => out.push(other.clone()),
+        }
+    }
+    Ok(out)
+}
+
+fn scaled(spec: &FormSpec, path: &str, value: &Words, units: (Unit, Unit)) -> Result<Vec<Edit>, Problem> {
+    let refuse = |what: String, remedy: String| Problem {
+        path: Some(path.into()),
+        what,
+        remedy,
+        ..Problem::default()
+    };
+    let wanted = match value {
+        Words::Number(mm) => Length::mm(*mm),
+        Words::Text(text) => {
+            parse_length(text, units.0).map_err(|e| refuse(format!("{text} {}", e.what), e.remedy))?
+        }
+        _ => return Err(refuse("this is no length".into(), "write a length".into())),
+    };
+    let (now, heights) = match path {
+        "shape.height" => (height(spec), true),
+        "shape.diameter" => (radius(spec) * 2.0, false),
+        "shape.foot" => (foot(spec) * 2.0, false),
+        _ => return Err(refuse("there is no such setting".into(), "nothing was changed".into())),
+    };
+    let unit = units.0;
+    let (least, most) = (Length::mm(if path == "shape.foot" { 0.0 } else { 10.0 }), Length::mm(3000.0));
+    if !wanted.as_mm().is_finite() || least.exceeds(wanted) || wanted.exceeds(most) {
+        return Err(refuse(
+            format!("{} is no size for a piece", unit.length(wanted)),
+            format!("write a length from {} to {}", unit.length(least), unit.length(most)),
+        ));
+    }
+    if path == "shape.foot" {
+        return Ok(vec![point_edit("outer", 0, 1, wanted / 2.0, units.1)]);
+    }
+    if !now.exceeds(Length::ZERO) {
+        return Err(refuse("the form has no size to scale".into(), "set its points one by one".into()));
+    }
+    let by = wanted.as_mm() / now.as_mm();
+    let mut edits = Vec::new();
+    let mut points = |key: &str, points: &[piece::form::FormPoint]| {
+        for (i, p) in points.iter().enumerate() {
+            let (part, value) = if heights { (0, p.height) } else { (1, p.radius) };
+            edits.push(point_edit(key, i, part, value * by, units.1));
+        }
+    };
+    points("outer", &spec.outer);
+    match &spec.inner {
+        InnerSpec::Points(inner) => points("inner", inner),
+        InnerSpec::Wall(walls) if heights && walls.len() > 1 => {
+            for (i, (at, _)) in walls.iter().enumerate() {
+                edits.push(point_edit("wall", i, 0, *at * by, units.1));
+            }
+        }
+        InnerSpec::Wall(_) => {}
+    }
+    Ok(edits)
+}
+
+/// A point's new measure to the file's own step, in its words.
+fn point_edit(key: &str, at: usize, part: usize, value: Length, file: Unit) -> Edit {
+    let words = match file {
+        Unit::Mm => format!("{} mm", (value.as_mm() * 10.0).round() / 10.0),
+        Unit::Inch => file.length(value),
+    };
+    Edit::Set {
+        path: format!("form.{key}[{at}][{part}]"),
+        value: Words::Text(words),
+    }
+}
