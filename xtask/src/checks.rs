@@ -5,7 +5,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use crate::commands::commands;
-use crate::machine::{has_nextest, rust_tool};
+use crate::machine::{has_nextest, poppler, rust_tool};
 use crate::shell::{Watched, cargo, command, ringwright, root, target, watch};
 use crate::tally::Tally;
 use crate::tree::files;
@@ -77,6 +77,10 @@ fn tool(name: &str, component: &str, arguments: &[&str]) -> Tally {
 }
 
 fn tests() -> Tally {
+    if let Err(advice) = poppler() {
+        // The tests that need it fail by themselves.
+        println!("{advice}");
+    }
     let ran = if has_nextest() {
         watch(cargo(&[
             "nextest",

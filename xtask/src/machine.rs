@@ -80,6 +80,16 @@ pub fn chromium() -> Result<PathBuf, String> {
     found().ok_or_else(|| format!("{purpose} need Chromium"))
 }
 
+/// The PDF tools that the printed papers are rendered and read with.
+///
+/// # Errors
+/// How to install them, when that could not be done here.
+pub fn poppler() -> Result<(), String> {
+    debian("poppler-utils", "measuring the printed papers", || {
+        answers(command("pdftoppm", &["-v"]))
+    })
+}
+
 /// A Python with the peer's packages, made once under the target folder.
 ///
 /// # Errors

@@ -227,8 +227,9 @@ fn text(wish: &Wish, reach: Option<Length>) -> String {
              \x20 loops = {}\n\
              \x20 height = {}        # the loops' middle above the section's underside\n\
              \x20 reach = {}         # lowest to highest edge on the finished wall\n\
-             \x20 wood = \"padauk\"\n\
-             \x20 layer = {}         # the layer's thickness\n",
+             \x20 wood = \"purpleheart\"\n\
+             \x20 layer = {}         # the layer's thickness\n\
+             \x20 make = \"long ring\"  # segments, two of them longer; or \"solid\": one board\n",
             wish.loops,
             w(middle),
             w(reach),

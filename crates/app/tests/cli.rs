@@ -1,5 +1,7 @@
 //! The command as a maker runs it.
 
+#![allow(clippy::unwrap_used, reason = "a test may stop where it finds nothing")]
+
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
 

@@ -147,10 +147,13 @@ fn own_wood(name: &str, figures: &OwnWood) -> Result<Wood, UnknownWood> {
     let mut wood = match &figures.like {
         Some(like) => {
             let mut wood = find(like)?;
-            wood.note = Some(match wood.note.take() {
-                Some(note) => format!("figures of {}; {note}", wood.plain),
-                None => format!("figures of {}", wood.plain),
-            });
+            // What the table says of a missing weight no longer holds once the maker gives one.
+            let kept = wood.note.take().filter(|_| figures.density.is_none());
+            wood.note = match kept {
+                Some(note) => Some(format!("figures of {}; {note}", wood.plain)),
+                None if table::key(like) == table::key(name) => None,
+                None => Some(format!("figures of {}", wood.plain)),
+            };
             wood
         }
         None => Wood::unknown(),

@@ -41,6 +41,31 @@ impl Workshop {
     }
 }
 
+impl Workshop {
+    /// The saw that segments are cut with: the first table saw, else the first mitre
+    /// saw, else whichever there is, else a usual table saw.
+    pub fn segment_saw(&self) -> Saw {
+        let first = |kind| self.saws.iter().find(|s| s.kind == kind);
+        first(SawKind::Table)
+            .or(first(SawKind::Mitre))
+            .or(self.saws.first())
+            .cloned()
+            .unwrap_or_else(usual_table_saw)
+    }
+}
+
+fn usual_table_saw() -> Saw {
+    Saw {
+        name: "table saw".into(),
+        kind: SawKind::Table,
+        kerf: Length::mm(3.0),
+        cutting_height: Length::mm(75.0),
+        room_beside: Length::mm(600.0),
+        table_length: Length::mm(650.0),
+        table_width: Length::mm(900.0),
+    }
+}
+
 /// A saw.
 #[derive(Debug, Clone)]
 pub struct Saw {
@@ -161,15 +186,7 @@ impl Default for Workshop {
                     table_length: mm(400.0),
                     table_width: mm(550.0),
                 },
-                Saw {
-                    name: "table saw".into(),
-                    kind: SawKind::Table,
-                    kerf: mm(3.0),
-                    cutting_height: mm(75.0),
-                    room_beside: mm(600.0),
-                    table_length: mm(650.0),
-                    table_width: mm(900.0),
-                },
+                usual_table_saw(),
             ],
             stock: vec![mm(19.0), mm(25.4), mm(38.0)],
             allowances: Allowances {

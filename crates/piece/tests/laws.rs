@@ -1,5 +1,7 @@
 //! Laws of the model: conservation, identity, symmetry, two roads to one answer.
 
+#![allow(clippy::unwrap_used, reason = "a test may stop where it finds nothing")]
+
 use geometry::{Angle, ConvexCell, Length, Motion, Plane, Tube, turned_volume};
 use glam::{DVec2, DVec3};
 use piece::band::{Loops, TwoCuts, crossing_rows};
@@ -332,4 +334,45 @@ fn nothing_is_found_in_an_empty_or_degenerate_model() {
     assert!(stack.wood_at(DVec3::splat(f64::NAN)).is_none());
     assert!(stack.wood_at(DVec3::splat(f64::INFINITY)).is_none());
     assert_eq!(ConvexCell::prism(&[], 0.0, 1.0).volume(), 0.0);
+}
+
+#[test]
+fn cells_alike_but_for_a_turn_are_measured_once_and_turned() {
+    // Each cell measured on its own, against the sums that measure one of its kind.
+    let steps = (0..3)
+        .map(|i| {
+            let climb = std::f64::consts::TAU / 3.0 * f64::from(i);
+            CutAndRejoin::sawn_loop(
+                LOOP,
+                &Plane::tilted(40.0, 0.3, climb),
+                4.0,
+                4.0,
+                layer(board(), 1, climb),
+            )
+        })
+        .collect();
+    let stack = Stack::new(vec![(
+        SectionBody::new(rings(&[12; 4], 20.0, 50.0, 30.0), steps),
+        0.4,
+    )]);
+    let tube = Tube::new(33.0, 47.0, 1.0, 79.0);
+    for v in volumes_by_part(&stack, Some(&tube), 1e-9) {
+        let mut volume = 0.0;
+        let mut first = DVec3::ZERO;
+        for c in stack.cells().iter().filter(|c| c.part == v.part) {
+            let own = turned_volume(&c.cell, &tube, 1e-9 * c.cell.volume());
+            volume += own.volume;
+            first += own.first;
+        }
+        assert!(
+            (v.moments.volume - volume).abs() < 1e-5 * volume.max(1.0),
+            "{:?}",
+            v.part
+        );
+        assert!(
+            (v.moments.first - first).length() < 1e-3 * volume.max(1.0),
+            "{:?}",
+            v.part
+        );
+    }
 }

@@ -1,5 +1,7 @@
 //! A figure that a maker cuts to, with how it was worked out.
 
+use std::borrow::Cow;
+
 use geometry::{Angle, Length};
 use piece::units::{Unit, degrees, fixed};
 use serde::Serialize;
@@ -117,18 +119,18 @@ impl Serialize for Amount {
 #[derive(Debug, Clone, Serialize)]
 pub struct Working {
     /// The formula in words: `spacer = (layer + 2 glue lines − kerf) / cos(tilt)`.
-    pub formula: String,
+    pub formula: Cow<'static, str>,
     /// What was put in.
     pub inputs: Vec<Input>,
     /// Where the formula comes from: a closed form, a handbook, common practice.
-    pub source: String,
+    pub source: Cow<'static, str>,
 }
 
 /// One value put into a formula.
 #[derive(Debug, Clone, Serialize)]
 pub struct Input {
     /// Its name in the formula.
-    pub name: String,
+    pub name: Cow<'static, str>,
     /// Its value.
     pub amount: Amount,
     /// The value in the plan's unit; empty outside a plan.
@@ -137,16 +139,19 @@ pub struct Input {
 
 impl Working {
     /// A formula and its source; add inputs with [`Working::with`].
-    pub fn new(formula: impl Into<String>, source: impl Into<String>) -> Self {
+    pub fn new(
+        formula: impl Into<Cow<'static, str>>,
+        source: impl Into<Cow<'static, str>>,
+    ) -> Self {
         Self {
             formula: formula.into(),
-            inputs: Vec::new(),
+            inputs: Vec::with_capacity(4),
             source: source.into(),
         }
     }
 
     /// Adds an input.
-    pub fn with(mut self, name: impl Into<String>, amount: Amount) -> Self {
+    pub fn with(mut self, name: impl Into<Cow<'static, str>>, amount: Amount) -> Self {
         self.inputs.push(Input {
             name: name.into(),
             amount,
@@ -168,9 +173,9 @@ impl Working {
 pub struct Figure {
     /// A name for machines, unique within its operation: `spacer`. Figures of one
     /// sort are numbered, `inside_3`.
-    pub key: String,
+    pub key: Cow<'static, str>,
     /// What it is, in the trade's words.
-    pub label: String,
+    pub label: Cow<'static, str>,
     /// Its value.
     pub amount: Amount,
     /// The value in the plan's unit; empty outside a plan.
@@ -184,8 +189,8 @@ pub struct Figure {
 impl Figure {
     /// A figure that a machine, stop or rule is set to. It shows its working.
     pub fn setting(
-        key: impl Into<String>,
-        label: impl Into<String>,
+        key: impl Into<Cow<'static, str>>,
+        label: impl Into<Cow<'static, str>>,
         amount: Amount,
         working: Working,
     ) -> Self {
@@ -196,7 +201,11 @@ impl Figure {
     }
 
     /// A figure for information.
-    pub fn note(key: impl Into<String>, label: impl Into<String>, amount: Amount) -> Self {
+    pub fn note(
+        key: impl Into<Cow<'static, str>>,
+        label: impl Into<Cow<'static, str>>,
+        amount: Amount,
+    ) -> Self {
         Self {
             key: key.into(),
             label: label.into(),

@@ -27,5 +27,5 @@ mod text;
 mod trial;
 mod words;
 
-pub use plan::{ChosenFigure, Plan, plan};
+pub use plan::{ChosenFigure, Plan, plan, plan_unweighed};
 pub use text::render_text;

@@ -33,7 +33,10 @@ pub struct WoodShare {
 }
 
 /// Weights and their centre.
+#[derive(Default)]
 struct Weighed {
+    /// A density was looked for and not found.
+    unknown: bool,
     shares: Vec<WoodShare>,
     /// Total in g, if every wood's density is known.
     total: Option<f64>,
@@ -42,15 +45,20 @@ struct Weighed {
 }
 
 impl Overview {
-    /// Measures a piece. Most of the time of a plan goes into the volumes by wood.
-    pub fn of(piece: &Piece) -> Overview {
+    /// Measures a piece. Weighing its woods, part by part, takes ten times as long as
+    /// all the rest of a plan; without it the form alone is measured.
+    pub fn of(piece: &Piece, with_weights: bool) -> Overview {
         let form = &piece.form;
-        let parts = volumes_by_part(&piece.stack, Some(form.outline()), SHARE);
-        let weighed = weigh(piece, &parts);
+        let weighed = if with_weights {
+            let parts = volumes_by_part(&piece.stack, Some(form.outline()), SHARE);
+            weigh(piece, &parts)
+        } else {
+            Weighed::default()
+        };
         let (radius, widest) = form.largest_radius();
         let (wall, thinnest) = form.thinnest_wall();
         let unit = piece.unit;
-        let curve = |formula: &str| Working::new(formula, WALL);
+        let curve = |formula: &'static str| Working::new(formula, WALL);
         let mut figures = vec![
             Figure::note("height", "height", Amount::Length(form.height())),
             Figure::note(
@@ -125,7 +133,8 @@ fn balance(piece: &Piece, weighed: &Weighed) -> Vec<Figure> {
     let form = &piece.form;
     let weight = match weighed.total {
         Some(grams) => Amount::Weight(grams),
-        None => Amount::Text("not known: a wood's density is missing".into()),
+        None if weighed.unknown => Amount::Text("not known: a wood's density is missing".into()),
+        None => Amount::Text("not weighed".into()),
     };
     let (height, off_axis, how) = match weighed.centre {
         Some((height, off)) => (Length::mm(height), off, "by the woods' weights"),
@@ -215,6 +224,7 @@ fn weigh(piece: &Piece, parts: &[PartVolume]) -> Weighed {
     let weighs = known && total > 0.0;
     Weighed {
         shares,
+        unknown: !known,
         total: weighs.then_some(total),
         centre: weighs.then(|| {
             (
@@ -238,7 +248,7 @@ mod tests {
     #[test]
     fn weights_by_wood_add_up_to_the_volume_of_the_form() {
         let piece = trial::bowl();
-        let overview = Overview::of(&piece);
+        let overview = Overview::of(&piece, true);
         let by_wood: f64 = overview
             .woods
             .iter()
@@ -249,9 +259,19 @@ mod tests {
     }
 
     #[test]
+    fn without_weighing_the_form_is_the_same() {
+        let piece = trial::bowl();
+        let [with, without] = [true, false].map(|w| Overview::of(&piece, w));
+        for key in ["height", "wood", "capacity", "surface_inside"] {
+            assert_eq!(number(&with, key), number(&without, key));
+        }
+        assert!(without.woods.is_empty() && !with.woods.is_empty());
+    }
+
+    #[test]
     fn a_solid_tube_of_one_wood_is_weighed_by_hand() {
         let piece = trial::solid();
-        let overview = Overview::of(&piece);
+        let overview = Overview::of(&piece, true);
         let volume = number(&overview, "wood");
         let density = piece.woods[0].density.unwrap();
         let weight = number(&overview, "weight");

@@ -65,6 +65,16 @@ fn unit_word<S: Serializer>(unit: &Unit, serializer: S) -> Result<S::Ok, S::Erro
 /// Nothing is left out because of a finding: a maker sees what would be done, and
 /// what is wrong with it. Without a piece there are only the findings.
 pub fn plan(settled: &Settled) -> Plan {
+    planned(settled, true)
+}
+
+/// As [`plan`] but without weights by wood, which take most of its time: for an
+/// answer while the design is still being changed.
+pub fn plan_unweighed(settled: &Settled) -> Plan {
+    planned(settled, false)
+}
+
+fn planned(settled: &Settled, with_weights: bool) -> Plan {
     let mut plan = Plan {
         title: String::new(),
         notes: None,
@@ -84,7 +94,7 @@ pub fn plan(settled: &Settled) -> Plan {
     plan.title = words::plain(&piece.title);
     plan.notes = piece.notes.clone();
     plan.unit = piece.unit;
-    plan.overview = Some(Overview::of(piece));
+    plan.overview = Some(Overview::of(piece, with_weights));
     plan.chosen = piece.chosen.iter().map(chosen).collect();
     plan.sections = (0..piece.sections.len())
         .filter_map(|number| SectionTable::of(piece, number))
@@ -134,7 +144,7 @@ fn chosen(c: &Chosen) -> ChosenFigure {
     let key = c.path.rsplit('.').next().unwrap_or(&c.path);
     ChosenFigure {
         path: c.path.clone(),
-        figure: Figure::note(key, c.name.clone(), amount),
+        figure: Figure::note(key.to_string(), c.name.clone(), amount),
         by: c.origin,
     }
 }

@@ -190,8 +190,8 @@ fn band_table(at: BandAt<'_>) -> BandTable {
     ];
     figures.extend(at.sides());
     figures.extend(at.layer_blank().into_iter().map(|mut f| {
-        f.key = format!("layer_{}", f.key);
-        f.label = format!("layer: {}", f.label);
+        f.key = format!("layer_{}", f.key).into();
+        f.label = format!("layer: {}", f.label).into();
         f
     }));
     figures.extend(at.edges(false));
@@ -257,21 +257,22 @@ fn symmetry(at: &BandAt<'_>) -> Vec<Figure> {
 
 fn rows(at: &BandAt<'_>) -> Vec<RowTable> {
     let band = at.band;
-    let height = |key: &str, label: &str, row: Option<&CrossingRow>, raise: Length| {
-        let amount = match row.and_then(|r| r.height) {
-            Some(h) => Amount::Length(h + raise),
-            None => Amount::Text("off the wall".into()),
-        };
-        Figure::note(key, label, amount).worked(
-            Working::new(
-                "where height = loops' height + radius of the wall · tan(tilt) · cos(half the \
+    let height =
+        |key: &'static str, label: &'static str, row: Option<&CrossingRow>, raise: Length| {
+            let amount = match row.and_then(|r| r.height) {
+                Some(h) => Amount::Length(h + raise),
+                None => Amount::Text("off the wall".into()),
+            };
+            Figure::note(key, label, amount).worked(
+                Working::new(
+                    "where height = loops' height + radius of the wall · tan(tilt) · cos(half the \
                  angle between the two climbs)",
-                WALL,
+                    WALL,
+                )
+                .with("loops' height", Amount::Length(band.loops.height))
+                .with("tilt", Amount::Angle(band.loops.tilt)),
             )
-            .with("loops' height", Amount::Length(band.loops.height))
-            .with("tilt", Amount::Angle(band.loops.tilt)),
-        )
-    };
+        };
     let bottom = at.section.bottom;
     band.rows_outside
         .iter()

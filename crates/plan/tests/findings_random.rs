@@ -101,16 +101,16 @@ fn changes(remedy: &str, band: &BandSpec) -> Vec<BandSpec> {
     };
     for bound in ["most", "least"] {
         with(&format!("a tilt of at {bound} "), &|b, v| {
-            b.tilt = Some(Angle::deg(v));
+            (b.tilt, b.reach) = (Some(Angle::deg(v)), None);
         });
         with(&format!("a reach of at {bound} "), &|b, v| {
-            b.reach = Some(mm(v))
+            (b.reach, b.tilt) = (Some(mm(v)), None);
         });
         with(&format!("a layer of at {bound} "), &|b, v| {
-            b.layer = Some(mm(v))
+            (b.layer, b.spacer) = (Some(mm(v)), None);
         });
         with(&format!("a spacer of at {bound} "), &|b, v| {
-            b.spacer = Some(mm(v))
+            (b.spacer, b.layer) = (Some(mm(v)), None);
         });
     }
     with("move the loops' middle to ", &|b, v| b.height = Some(mm(v)));
@@ -140,7 +140,7 @@ fn band(loops: usize, height: f64, climb: (bool, f64), layer: (bool, f64)) -> Ba
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(96))]
+    #![proptest_config(ProptestConfig { cases: 96, failure_persistence: None, ..ProptestConfig::default() })]
 
     /// Rings sized from the form cover it: neither the sums nor the net say otherwise.
     #[test]
@@ -185,10 +185,11 @@ proptest! {
         let key = if inside { "ring-narrow-inside" } else { "ring-narrow-outside" };
         let narrow = has(&find(&piece), key);
         prop_assert_eq!(narrow, (off > 0.0) == inside);
-        // Inside, the corners' points are few: only a ring that is wide open is sure to be met.
-        if !narrow || segments <= 12 || !inside {
-            prop_assert_eq!(!net(&piece).is_empty(), narrow);
-        }
+        // What points miss is always told by the sums. The corners inside come to so few
+        // points that some slip through the net; flats well inside the wall do not.
+        let missed = !net(&piece).is_empty();
+        prop_assert!(narrow || !missed);
+        prop_assert!(missed || inside || off > -1.0);
     }
 
     /// Every tilt, reach, height, layer and spacer that a remedy names does away with
@@ -211,6 +212,17 @@ proptest! {
                 let found = find(&after);
                 let still = found.iter().find(|g| g.key == f.key && g.path == f.path);
                 prop_assert!(still.is_none(), "{f:#?}\n{changed:#?}\n{still:#?}");
+                // Leaving the blank is the lesser form of being interrupted.
+                let ends = ["loop-interrupted", "loop-leaves-blank"];
+                let known = |key: &str| {
+                    has(&before, key)
+                        || (ends.contains(&key) && ends.iter().any(|e| has(&before, e)))
+                };
+                let bad = |g: &&Finding| g.severity != Severity::WorthKnowing && !known(&g.key);
+                // Where a figure was impossible, all else about the band waits for it.
+                let told_here = !has(&before, "cannot-be-made");
+                let new = found.iter().find(bad).filter(|_| told_here);
+                prop_assert!(new.is_none(), "{f:#?}\n{changed:#?}\n{new:#?}");
             }
         }
     }

@@ -1,5 +1,8 @@
 //! The plan as text and as JSON: width, one unit system, determinism, any input.
 
+// A test stops where something is missing.
+#![allow(clippy::unwrap_used)]
+
 use geometry::Length;
 use piece::design::Design;
 use piece::read::read_design;
@@ -72,17 +75,17 @@ fn a_plan_is_in_one_unit_system_throughout() {
         Some("1/2 in,")
     );
     assert_eq!(holds("ring 4 of it", &IMPERIAL), None);
-    for at in 0..3 {
+    for (at, (name, _)) in FILES.iter().enumerate() {
         for (unit, others) in [(Unit::Mm, &IMPERIAL[..]), (Unit::Inch, &METRIC[..])] {
             let plan = plan(&settled(design(at), unit));
             let text = render_text(&plan, 80, true);
-            assert_eq!(holds(&text, others), None, "{} in {unit}", FILES[at].0);
+            assert_eq!(holds(&text, others), None, "{name} in {unit}");
             let json = serde_json::to_value(&plan).unwrap();
             let mut words = String::new();
             every_text(&json, &mut words);
             // The note on bare numbers names their units, whatever the plan's.
             let words = words.replace(plan.numbers, "");
-            assert_eq!(holds(&words, others), None, "{} in {unit}", FILES[at].0);
+            assert_eq!(holds(&words, others), None, "{name} in {unit}");
         }
     }
 }

@@ -63,7 +63,7 @@ pub fn run(args: &Args) -> Outcome {
     let (tall, wide) = match args.kind {
         Kind::Bowl => (110.0, 220.0),
         Kind::Vase => (250.0, 160.0),
-        Kind::Platter => (76.0, 250.0),
+        Kind::Platter => (100.0, 250.0),
         Kind::Box => (100.0, 120.0),
     };
     let title = args

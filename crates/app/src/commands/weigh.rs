@@ -112,10 +112,11 @@ fn table(piece: &Piece, unit: Unit, before: &Sums, after: &Sums) -> String {
     };
     let mm3 = |id: &WoodId, sums: &Sums| unit.volume(sums.get(id).map_or(0.0, |v| v.volume));
     let row = |cells: [String; 5]| {
-        format!(
-            "{:<20}{:>15}{:>14}{:>15}{:>14}\n",
+        let line = format!(
+            "{:<20}{:>15}{:>14}{:>15}{:>14}",
             cells[0], cells[1], cells[2], cells[3], cells[4]
-        )
+        );
+        line.trim_end().to_string() + "\n"
     };
     let mut out = format!("{}\n\n", piece.title);
     out += &row(["", "as glued", "", "turned", ""].map(String::from));

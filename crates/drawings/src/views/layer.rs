@@ -36,7 +36,7 @@ pub fn layer_blank(
         unit.fine(set.layer)
     );
     let mut notes = vec![options.note(scale), oval.clone()];
-    notes.extend(ring_note(set, options));
+    notes.extend(ring_note(piece, set, options));
     let mut pen = Pen::new(
         format!("{}: {title}", piece.title),
         format!("{} {}", oval, notes.get(2).cloned().unwrap_or_default()),
@@ -78,10 +78,11 @@ fn size(band: &Band) -> (Length, Length) {
     }
 }
 
-fn ring_note(band: &Band, options: &Options) -> Option<String> {
+fn ring_note(piece: &Piece, band: &Band, options: &Options) -> Option<String> {
     let unit = options.unit;
     let ring = band.blank.ring.as_ref()?;
-    let strip = band.blank.strip_length(band.saw.kerf)?;
+    let kerf = piece.workshop.segment_saw().kerf;
+    let strip = band.blank.strip_length(kerf)?;
     let longer = if band.blank.lengthened.exceeds(Length::ZERO) {
         format!(
             " Two opposite segments {} longer.",

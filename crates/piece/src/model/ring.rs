@@ -73,8 +73,8 @@ fn sides_by_bin(mids: &[DVec2], rotation: f64) -> Vec<u16> {
         .collect()
 }
 
-/// A floor panel let into a ring, as the polygon of the ring's own sides whose
-/// flats touch the round panel.
+/// A floor panel let into a ring. The round panel and its groove are polygons of so
+/// many flats a segment that there are at least 48.
 #[derive(Debug, Clone)]
 pub struct PanelBody {
     /// Its wood.
@@ -191,12 +191,12 @@ impl RingBody {
                 local: DVec3::new(along.dot(flat), along.perp_dot(flat), p.z - self.bottom),
             });
         }
-        let mut flat_in = self.flat_in;
         if let Some(panel) = &self.panel
             && p.z >= panel.bottom
             && p.z < panel.top
         {
-            if out <= panel.flat {
+            let at_panel = self.panel_flat(flat);
+            if at_panel <= panel.flat {
                 let along = DVec2::from_angle(self.rotation);
                 return Some(Found {
                     part: Part::Panel { ring },
@@ -204,9 +204,11 @@ impl RingBody {
                     local: DVec3::new(along.dot(flat), along.perp_dot(flat), p.z - panel.bottom),
                 });
             }
-            flat_in = panel.groove;
+            if self.grooved(panel) && at_panel < panel.groove {
+                return None;
+            }
         }
-        if out < flat_in {
+        if out < self.flat_in {
             return None;
         }
         Some(Found {
@@ -220,6 +222,31 @@ impl RingBody {
         })
     }
 
+    /// Flats that the panel has within one segment.
+    fn panel_flats(&self) -> usize {
+        DISC_FLATS.div_ceil(self.sides().max(1))
+    }
+
+    /// Azimuth of the middle of the panel's first flat, which starts at a joint.
+    fn panel_rotation(&self) -> f64 {
+        let share = PI / self.sides().max(1) as f64;
+        self.rotation - share + share / self.panel_flats() as f64
+    }
+
+    /// How far out a point is, measured square to the panel's flat it lies behind.
+    fn panel_flat(&self, p: DVec2) -> f64 {
+        let step = TAU / (self.panel_flats() * self.sides()) as f64;
+        let rotation = self.panel_rotation();
+        let nearest = ((p.y.atan2(p.x) - rotation) / step).round() * step + rotation;
+        DVec2::from_angle(nearest).dot(p)
+    }
+
+    /// Does the groove reach into every segment? One that lies within the ring's
+    /// hole takes no wood.
+    fn grooved(&self, panel: &PanelBody) -> bool {
+        panel.groove * (PI / self.sides().max(3) as f64).cos() >= self.flat_in
+    }
+
     /// Its parts as convex cells.
     pub fn cells(&self, ring: u16, out: &mut Vec<PartCell>) {
         if self.solid {
@@ -231,32 +258,34 @@ impl RingBody {
             });
             return;
         }
-        let n = self.sides();
-        // Levels with their inner flat: the groove of a panel narrows the segments.
-        let mut levels = vec![(self.bottom, self.top, self.flat_in)];
-        if let Some(panel) = &self.panel {
-            let (low, high) = (panel.bottom.max(self.bottom), panel.top.min(self.top));
-            levels = vec![
-                (self.bottom, low, self.flat_in),
-                (low, high, panel.groove),
-                (high, self.top, self.flat_in),
-            ];
-            out.push(PartCell {
-                cell: ConvexCell::prism(&polygon(n, panel.flat, self.rotation), low, high),
-                part: Part::Panel { ring },
-                wood: panel.wood,
-            });
+        let Some(panel) = &self.panel else {
+            self.level_cells(ring, self.bottom, self.top, out);
+            return;
+        };
+        let (low, high) = (panel.bottom.max(self.bottom), panel.top.min(self.top));
+        let fine = self.panel_flats() * self.sides();
+        let disc = |flat: f64| polygon(fine, flat, self.panel_rotation());
+        out.push(PartCell {
+            cell: ConvexCell::prism(&disc(panel.flat), low, high),
+            part: Part::Panel { ring },
+            wood: panel.wood,
+        });
+        self.level_cells(ring, self.bottom, low, out);
+        self.level_cells(ring, high, self.top, out);
+        if !self.grooved(panel) {
+            self.level_cells(ring, low, high, out);
+            return;
         }
-        for (low, high, flat_in) in levels.into_iter().filter(|l| l.1 > l.0) {
-            let outer = polygon(n, self.flat_out, self.rotation);
-            let inner = polygon(n, flat_in, self.rotation);
-            for i in 0..n {
-                let j = (i + 1) % n;
-                let base = if flat_in > 0.0 {
-                    vec![inner[i], outer[i], outer[j], inner[j]]
-                } else {
-                    vec![DVec2::ZERO, outer[i], outer[j]]
-                };
+        // Between joint and joint the groove has several flats: a convex cell to each.
+        let outer = polygon(self.sides(), self.flat_out, self.rotation);
+        let inner = disc(panel.groove);
+        let flats = self.panel_flats();
+        for i in 0..self.sides() {
+            let (from, to) = (outer[i], outer[(i + 1) % self.sides()]);
+            for k in 0..flats {
+                let (a, b) = (i * flats + k, (i * flats + k + 1) % fine);
+                let out_at = |p: DVec2| edge_towards(from, to, p);
+                let base = [inner[a], out_at(inner[a]), out_at(inner[b]), inner[b]];
                 out.push(PartCell {
                     cell: ConvexCell::prism(&base, low, high),
                     part: Part::Segment {
@@ -268,4 +297,40 @@ impl RingBody {
             }
         }
     }
+
+    /// The whole segments between two heights.
+    fn level_cells(&self, ring: u16, low: f64, high: f64, out: &mut Vec<PartCell>) {
+        if high <= low {
+            return;
+        }
+        let n = self.sides();
+        let outer = polygon(n, self.flat_out, self.rotation);
+        let inner = polygon(n, self.flat_in, self.rotation);
+        for i in 0..n {
+            let j = (i + 1) % n;
+            let base = if self.flat_in > 0.0 {
+                vec![inner[i], outer[i], outer[j], inner[j]]
+            } else {
+                vec![DVec2::ZERO, outer[i], outer[j]]
+            };
+            out.push(PartCell {
+                cell: ConvexCell::prism(&base, low, high),
+                part: Part::Segment {
+                    ring,
+                    segment: i as u16,
+                },
+                wood: self.woods[i],
+            });
+        }
+    }
+}
+
+/// Where the ray from the axis through `p` meets the line from `from` to `to`.
+fn edge_towards(from: DVec2, to: DVec2, p: DVec2) -> DVec2 {
+    let way = to - from;
+    let across = p.perp_dot(way);
+    if across == 0.0 {
+        return from;
+    }
+    p * (from.perp_dot(way) / across)
 }

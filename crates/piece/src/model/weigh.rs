@@ -1,8 +1,9 @@
 //! Volumes by part and by wood, before and after turning.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, HashMap};
 
-use geometry::{Turned, VolumeMoments, turned_volume};
+use geometry::{ConvexCell, Turned, VolumeMoments, turned_volume};
+use glam::DVec2;
 
 use super::{Part, Stack, StackCell, WoodId};
 
@@ -19,43 +20,95 @@ pub struct PartVolume {
     pub moments: VolumeMoments,
 }
 
-/// Each cell's volume: whole when `form` is `None`, else what turning leaves.
+/// Each part's volume: whole when `form` is `None`, else what turning leaves.
 ///
 /// `tolerance` is the relative error wanted in the sum. The result is the same to
 /// the last bit whatever the number of cores.
+///
+/// A turned form looks the same from every azimuth, so of cells that differ only by
+/// a turn round the axis (most of them, in a piece of equal segments and even loops)
+/// one is measured.
 pub fn volumes_by_part(
     stack: &Stack,
     form: Option<&dyn Turned>,
     tolerance: f64,
 ) -> Vec<PartVolume> {
     let cells = stack.cells();
-    let measure = |c: &StackCell| {
-        let moments = match form {
-            None => VolumeMoments::of_cell(&c.cell),
-            Some(form) => {
-                let size = c.cell.volume();
-                turned_volume(&c.cell, form, tolerance * size)
-            }
-        };
-        PartVolume {
-            section: c.section,
-            part: c.part,
-            wood: c.wood,
-            moments,
-        }
+    let Some(form) = form else {
+        return by_part(&cells, |i| VolumeMoments::of_cell(&cells[i].cell));
+    };
+    let mut models: Vec<usize> = Vec::new();
+    let mut by_shape: HashMap<Vec<[i64; 3]>, usize> = HashMap::new();
+    let like: Vec<(usize, f64)> = cells
+        .iter()
+        .enumerate()
+        .map(|(i, c)| {
+            let (shape, azimuth) = shape(&c.cell);
+            let model = *by_shape.entry(shape).or_insert_with(|| {
+                models.push(i);
+                models.len() - 1
+            });
+            (model, azimuth)
+        })
+        .collect();
+    let measure = |&i: &usize| {
+        let cell = &cells[i].cell;
+        let moments = turned_volume(cell, form, tolerance * cell.volume());
+        (moments, like[i].1)
     };
     #[cfg(feature = "parallel")]
-    let each: Vec<PartVolume> = {
+    let measured: Vec<(VolumeMoments, f64)> = {
         use rayon::prelude::*;
-        cells.par_iter().map(measure).collect()
+        models.par_iter().map(measure).collect()
     };
     #[cfg(not(feature = "parallel"))]
-    let each: Vec<PartVolume> = cells.iter().map(measure).collect();
+    let measured: Vec<(VolumeMoments, f64)> = models.iter().map(measure).collect();
+    by_part(&cells, |i| {
+        let (model, azimuth) = like[i];
+        let (moments, its_azimuth) = measured[model];
+        let turn = DVec2::from_angle(azimuth - its_azimuth);
+        let flat = turn.rotate(moments.first.truncate());
+        VolumeMoments {
+            volume: moments.volume,
+            first: flat.extend(moments.first.z),
+        }
+    })
+}
+
+/// A cell's corners as seen from its own azimuth, to 1e-6 mm and in a fixed order,
+/// and that azimuth: two cells with the same corners differ by a turn only.
+fn shape(cell: &ConvexCell) -> (Vec<[i64; 3]>, f64) {
+    let centre = cell.centroid().truncate();
+    let azimuth = if centre.length() > 1e-3 {
+        centre.to_angle()
+    } else {
+        0.0
+    };
+    let back = DVec2::from_angle(-azimuth);
+    let mut corners: Vec<[i64; 3]> = cell
+        .corners()
+        .iter()
+        .map(|p| {
+            let flat = back.rotate(p.truncate());
+            [flat.x, flat.y, p.z].map(|v| (v * 1e6).round() as i64)
+        })
+        .collect();
+    corners.sort_unstable();
+    (corners, azimuth)
+}
+
+fn by_part(cells: &[StackCell], moments: impl Fn(usize) -> VolumeMoments) -> Vec<PartVolume> {
     let mut sums: BTreeMap<(u16, Part), PartVolume> = BTreeMap::new();
-    for v in each {
-        sums.entry((v.section, v.part))
-            .and_modify(|s| s.moments += v.moments)
-            .or_insert(v);
+    for (i, c) in cells.iter().enumerate() {
+        let moments = moments(i);
+        sums.entry((c.section, c.part))
+            .and_modify(|s| s.moments += moments)
+            .or_insert(PartVolume {
+                section: c.section,
+                part: c.part,
+                wood: c.wood,
+                moments,
+            });
     }
     sums.into_values().collect()
 }

@@ -69,12 +69,11 @@ pub fn settle(design: &Design, workshop: &Workshop) -> Settled {
     let (mut bottom, mut turn) = (Length::ZERO, Angle::ZERO);
     for (i, spec) in design.sections.iter().enumerate() {
         let (mut section, body) = settler.section(i, spec, bottom);
-        turn = turn
-            + spec
-                .turn
-                .unwrap_or_else(|| settler.usual_turn(i, sections.last(), &section));
+        turn += spec
+            .turn
+            .unwrap_or_else(|| settler.usual_turn(i, sections.last(), &section));
         section.turn = turn;
-        bottom = bottom + section.height;
+        bottom += section.height;
         sections.push(section);
         bodies.push((body, turn.as_rad()));
     }

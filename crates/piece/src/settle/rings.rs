@@ -37,7 +37,7 @@ impl Settler<'_> {
                     if i % 2 == 1 { half } else { -half }
                 })
             };
-            rotation = rotation + turn;
+            rotation += turn;
             let spans = spans(bottom, at, at + height, splits);
             let settled = self.ring(ring_path, ring, spec, n, spans);
             rings.push(Ring {
@@ -48,7 +48,7 @@ impl Settler<'_> {
                 turn,
                 ..settled
             });
-            at = at + height;
+            at += height;
         }
         if !spec.bands.is_empty() && blank == BlankShape::Cylinder {
             one_outside(&mut rings, &specs);

@@ -1,17 +1,17 @@
 //! A loop band with the wall around it, and what would make it fit.
 
-use geometry::{Angle, Length};
-use piece::band::{LoopEdges, Loops, TwoCuts};
-use piece::piece::{Band, Piece, Section};
+use std::f64::consts::TAU;
 
-use super::say::{Say, tenth_below};
+use geometry::{Angle, Length};
+use piece::band::{LoopEdges, Loops, block_places};
+use piece::piece::{Band, Piece, Section};
+use piece::workshop::Saw;
+
 use super::{Survey, limits};
 use crate::operation::Subject;
 
-/// Flattest tilt that a project may give.
-const FLATTEST: Angle = Angle::deg(1.0);
-/// Steepest tilt that a reach is solved for.
-const STEEPEST: Angle = Angle::deg(80.0);
+/// Heights that are looked at from a loop's middle to its top or bottom.
+const STEPS: usize = 200;
 
 /// A band in its section.
 #[derive(Clone, Copy)]
@@ -101,166 +101,6 @@ impl<'a> BandView<'a> {
             + loops.thickness / (2.0 * loops.tilt.as_rad().cos())
     }
 
-    /// The same loops at another tilt: the layer stays if it was given, else the spacer.
-    pub fn tilted(&self, tilt: Angle) -> Loops {
-        Loops {
-            tilt,
-            thickness: self.removed_at(tilt),
-            ..self.band.loops.clone()
-        }
-    }
-
-    fn removed_at(&self, tilt: Angle) -> Length {
-        let band = self.band;
-        if band.spacer_solved {
-            return band.cuts.removed();
-        }
-        TwoCuts { tilt, ..band.cuts }.removed()
-    }
-
-    /// The loops that the maker's keys give at another height: with a reach the tilt
-    /// follows from the wall there. Nothing if the reach does not fit.
-    pub fn moved(&self, height: Length) -> Option<Loops> {
-        if !self.band.tilt_solved {
-            return Some(Loops {
-                height,
-                ..self.band.loops.clone()
-            });
-        }
-        let reach = self.band.outside.reach()?;
-        self.with_reach(height, reach)
-    }
-
-    fn with_reach(&self, height: Length, reach: Length) -> Option<Loops> {
-        let tilt = Loops::tilt_for_reach(&|z| self.outer(z), height, reach, STEEPEST, &|t| {
-            self.removed_at(t)
-        })
-        .ok()?;
-        Some(Loops {
-            height,
-            ..self.tilted(tilt)
-        })
-    }
-
-    /// The key that a flatter loop is written with.
-    pub fn tilt_path(&self) -> String {
-        self.path(if self.band.tilt_solved {
-            "reach"
-        } else {
-            "tilt"
-        })
-    }
-
-    /// `a reach of at most 38.2 mm` or `a tilt of at most 21.3°` at which `good` holds,
-    /// which is taken to hold for all flatter loops too. Tried before it is said.
-    pub fn flatter(&self, say: Say, good: impl Fn(&Loops) -> bool) -> Option<String> {
-        if !good(&self.tilted(FLATTEST)) {
-            return None;
-        }
-        let (mut low, mut high) = (FLATTEST.as_rad(), self.band.loops.tilt.as_rad());
-        for _ in 0..40 {
-            let mid = 0.5 * (low + high);
-            if good(&self.tilted(Angle::rad(mid))) {
-                low = mid;
-            } else {
-                high = mid;
-            }
-        }
-        if !self.band.tilt_solved {
-            let tilt = tenth_below(Angle::rad(low));
-            let does = !FLATTEST.exceeds(tilt) && good(&self.tilted(tilt));
-            return does.then(|| format!("a tilt of at most {}", say.angle(tilt)));
-        }
-        let reach = say.at_most(self.edges(&self.tilted(Angle::rad(low))).reach()?);
-        let loops = self.with_reach(self.band.loops.height, reach)?;
-        good(&loops).then(|| format!("a reach of at most {}", say.length(reach)))
-    }
-
-    /// As [`BandView::flatter`] for loops that must be steeper: `a tilt of at least
-    /// 24.0°`. They must still fit on the blank.
-    pub fn steeper(&self, say: Say, good: impl Fn(&Loops) -> bool) -> Option<String> {
-        let does = |l: &Loops| good(l) && self.fits(l);
-        let mut low = self.band.loops.tilt.as_rad();
-        let mut high = low;
-        // Steeper by small steps: past some tilt the loops no longer fit.
-        while !does(&self.tilted(Angle::rad(high))) {
-            low = high;
-            high += Angle::deg(1.0).as_rad();
-            if high > STEEPEST.as_rad() {
-                return None;
-            }
-        }
-        for _ in 0..40 {
-            let mid = 0.5 * (low + high);
-            if does(&self.tilted(Angle::rad(mid))) {
-                high = mid;
-            } else {
-                low = mid;
-            }
-        }
-        if !self.band.tilt_solved {
-            let tilt = -tenth_below(-Angle::rad(high));
-            return does(&self.tilted(tilt))
-                .then(|| format!("a tilt of at least {}", say.angle(tilt)));
-        }
-        let reach = say.at_least(self.edges(&self.tilted(Angle::rad(high))).reach()?);
-        let loops = self.with_reach(self.band.loops.height, reach)?;
-        does(&loops).then(|| format!("a reach of at least {}", say.length(reach)))
-    }
-
-    /// The same loops with less wood removed; with a reach the tilt grows a little.
-    pub fn thinned(&self, thickness: Length) -> Option<Loops> {
-        let band = self.band;
-        let tilt = if band.tilt_solved {
-            let (wall, height) = (|z: f64| self.outer(z), band.loops.height);
-            Loops::tilt_for_reach(&wall, height, band.outside.reach()?, STEEPEST, &|_| {
-                thickness
-            })
-            .ok()?
-        } else {
-            band.loops.tilt
-        };
-        Some(Loops {
-            tilt,
-            thickness,
-            ..band.loops.clone()
-        })
-    }
-
-    /// `a layer of at most 4.2 mm` (or its spacer) at which `good` holds, with its key;
-    /// nothing if the slice would not come out whole. Tried before it is said.
-    pub fn thinner(&self, say: Say, good: impl Fn(&Loops) -> bool) -> Option<(String, String)> {
-        let band = self.band;
-        let kerf = band.cuts.kerf;
-        let least = (kerf * 2.0 + limits::WHOLE_SLICE).as_mm();
-        let (mut low, mut high) = (least, band.loops.thickness.as_mm());
-        if low >= high || !good(&self.thinned(Length::mm(low))?) {
-            return None;
-        }
-        for _ in 0..40 {
-            let mid = 0.5 * (low + high);
-            if self.thinned(Length::mm(mid)).is_some_and(|l| good(&l)) {
-                low = mid;
-            } else {
-                high = mid;
-            }
-        }
-        let (key, figure, removed) = if band.spacer_solved {
-            let layer = say.at_most_fine(Length::mm(low) - band.glue_line * 2.0);
-            ("layer", layer, layer + band.glue_line * 2.0)
-        } else {
-            let cos = self.thinned(Length::mm(low))?.tilt.as_rad().cos();
-            let spacer = say.at_most_fine((Length::mm(low) - kerf) / cos);
-            ("spacer", spacer, spacer * cos + kerf)
-        };
-        good(&self.thinned(removed)?).then(|| {
-            (
-                self.path(key),
-                format!("a {key} of at most {}", say.fine(figure)),
-            )
-        })
-    }
-
     /// The key that the layer is written with.
     pub fn layer_key(&self) -> &'static str {
         if self.band.spacer_solved {
@@ -292,45 +132,34 @@ impl<'a> BandView<'a> {
         !need.exceeds(below) && !need.exceeds(above)
     }
 
-    /// What makes the cuts fit on the blank: another height if there is one, else a
-    /// flatter loop; and how high a section would hold them.
-    pub fn fitting(&self, say: Say) -> (String, String) {
-        let tall = say.length(say.at_least(self.band.least_section));
-        let section =
-            format!("a section at least {tall} high with the loops' middle at half of it");
-        if let Some(height) = self.nearest_height(say) {
-            let text = format!(
-                "move the loops' middle to {} above the section's underside",
-                say.length(height)
-            );
-            return (self.path("height"), text);
-        }
-        match self.flatter(say, |l| self.fits(l)) {
-            Some(flatter) => (self.tilt_path(), format!("{flatter}; or {section}")),
-            None => (self.path("height"), section),
-        }
+    /// Wood for positioning blocks at the three best places.
+    pub fn block_room(&self, loops: &Loops) -> Length {
+        block_places(
+            loops,
+            self.section.blank_radius,
+            self.section.stacked,
+            &self.band.sled,
+            &self.piece.workshop.sled,
+        )
+        .least_room
     }
 
-    /// The height nearest to the present one at which the cuts fit; tried before it is said.
-    fn nearest_height(&self, say: Say) -> Option<Length> {
-        let keep = self.piece.workshop.sled.keep_off;
-        let stacked = self.section.stacked;
-        let mut loops = self.band.loops.clone();
-        // The tilt follows the height where a reach is given: a few rounds settle it.
-        for _ in 0..8 {
-            let need = self.half_on_blank(&loops) + keep;
-            let low = say.at_least(need);
-            let high = say.at_most(stacked - need);
-            if low.exceeds(high) {
-                return None;
-            }
-            let height = loops.height.max(low).min(high);
-            loops = self.moved(height)?;
-            if self.fits(&loops) {
-                return Some(height);
-            }
-        }
-        None
+    /// Is that enough for a block and what keeps it off the end?
+    pub fn blocks_fit(&self, loops: &Loops) -> bool {
+        let sled = &self.piece.workshop.sled;
+        let need = sled.block_length + sled.keep_off - Length::mm(1e-6);
+        !need.exceeds(self.block_room(loops))
+    }
+
+    /// Another saw of the workshop that the blank with its blocks passes, high and wide
+    /// enough.
+    pub fn other_saw(&self) -> Option<&'a Saw> {
+        let (sled, blocks) = (&self.band.sled, &self.band.blocks);
+        let high = sled.blade_height.max(blocks.blade_height);
+        let wide = sled.narrower_side().1;
+        let saws = self.piece.workshop.saws.iter();
+        saws.filter(|s| s.name != self.band.saw.name)
+            .find(|s| !high.exceeds(s.cutting_height) && !wide.exceeds(s.room_beside))
     }
 
     /// Is any of a loop's edges outside of its own section on the finished outside?
@@ -342,4 +171,78 @@ impl<'a> BandView<'a> {
             .is_some_and(|z| !z.exceeds(self.section.stacked + limits::SKIN));
         !(low && high)
     }
+
+    /// Between the two nearest loops, a quarter turn from where they cross: the upper
+    /// one's lower edge less the lower one's upper edge, mm, and how far their azimuths
+    /// are apart.
+    pub fn gap(&self, loops: &Loops) -> Option<(f64, Angle)> {
+        let apart = nearest(&loops.azimuths)?;
+        let slope = loops.tilt.as_rad().tan() * (apart.as_rad() / 2.0).sin();
+        let half = Self::half_along_axis(loops);
+        let h = loops.height.as_mm();
+        let at = |on_axis, slope| Loops::height_on(&|z| self.outer(z), on_axis, slope);
+        Some((at(h - half, slope)? - at(h + half, -slope)?, apart))
+    }
+
+    /// Are neighbours nowhere apart?
+    pub fn merged(&self, loops: &Loops) -> bool {
+        self.gap(loops).is_some_and(|(gap, _)| gap <= 0.0)
+    }
+
+    /// Do all loops part between their crossings, and is there wall to see it on?
+    pub fn parted(&self, loops: &Loops) -> bool {
+        self.gap(loops).is_some_and(|(gap, _)| gap > 0.0)
+    }
+
+    /// The largest of (z − c) R'(z) / R(z) along the loop's two edges, c being where the
+    /// edge's plane meets the axis, and its height.
+    ///
+    /// On the wall a plane runs where z − c = tan(tilt) cos(azimuth) R(z). Seen along
+    /// one azimuth the two sides grow alike where 1 = tan(tilt) cos(azimuth) R'(z).
+    pub fn flare(&self, loops: &Loops) -> Option<(f64, f64)> {
+        let lift = self.section.bottom.as_mm();
+        let side = self.piece.form.outside();
+        let slope = loops.tilt.as_rad().tan();
+        let half = Self::half_along_axis(loops);
+        let h = loops.height.as_mm();
+        let mut worst: Option<(f64, f64)> = None;
+        for c in [h - half, h + half] {
+            for way in [1.0, -1.0] {
+                // To where the loop tops or bottoms out, or as far as there is a wall.
+                let end = Loops::height_on(&|z| self.outer(z), c, way * slope);
+                let wall = if way > 0.0 {
+                    side.highest()
+                } else {
+                    side.lowest()
+                };
+                let end = end.unwrap_or(wall - lift);
+                for k in 1..STEPS {
+                    let z = c + (end - c) * k as f64 / STEPS as f64;
+                    let (Some(r), Some(d)) = (side.radius(z + lift), side.slope(z + lift)) else {
+                        continue;
+                    };
+                    let ratio = (z - c) * d / r.max(1e-9);
+                    if worst.is_none_or(|w| ratio > w.0) {
+                        worst = Some((ratio, z));
+                    }
+                }
+            }
+        }
+        worst.filter(|w| w.0.is_finite())
+    }
+
+    /// Does the cut climb faster than the wall flares all along the loop?
+    pub fn unbroken(&self, loops: &Loops) -> bool {
+        self.flare(loops).is_none_or(|(ratio, _)| ratio < 1.0)
+    }
+}
+
+/// The smallest angle between two loops.
+fn nearest(azimuths: &[Angle]) -> Option<Angle> {
+    let mut sorted: Vec<f64> = azimuths.iter().map(|a| a.wrapped().as_rad()).collect();
+    sorted.sort_by(f64::total_cmp);
+    let round = sorted.first()? + TAU;
+    let next = sorted.iter().skip(1).copied().chain([round]);
+    let gaps = sorted.iter().zip(next).map(|(a, b)| b - a);
+    gaps.reduce(f64::min).map(Angle::rad)
 }

@@ -142,7 +142,7 @@ limits! {
         |_| Amount::Text("known, and sources agree".into()), Published,
         "the built-in table, after the Wood Handbook, or the project's own figure", Some("woods");
     WOOD_THERE: "wood_there", "depth below the finished surface at which wood is looked for",
-        |_| Amount::Fine(SKIN), Geometry, "asked of the piece as it is glued, at some twenty thousand points", None;
+        |_| Amount::Fine(SKIN), Geometry, "asked of the piece as it is glued, at some ten thousand points", None;
 }
 
 /// A figure of the saw that is used where none is named.

@@ -9,6 +9,7 @@
 //! key's name in `tests/findings/`, and every figure that its remedy names has been
 //! tried there: with it the finding is gone.
 
+mod band_remedy;
 mod band_view;
 mod checks;
 mod limits;

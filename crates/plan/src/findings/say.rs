@@ -44,6 +44,12 @@ impl Say {
         -up(-length, self.unit.step())
     }
 
+    /// The figure on a rule that is nearest to `length`.
+    pub fn nearest(self, length: Length) -> Length {
+        let step = self.unit.step();
+        step * (length.as_mm() / step.as_mm()).round()
+    }
+
     /// As [`Say::at_least`] on a calliper.
     pub fn at_least_fine(self, length: Length) -> Length {
         up(length, self.fine_step())

@@ -10,7 +10,7 @@ use crate::operation::{Card, Picture, ShopOperation, Subject};
 use crate::ring_group::RingGroup;
 use crate::settings::band::BandAt;
 use crate::settings::layer::rough_layer;
-use crate::settings::ring::{segment_saw, strip_for};
+use crate::settings::ring::strip_for;
 use crate::settings::{GIVEN, PRACTICE};
 use crate::words;
 
@@ -111,7 +111,7 @@ impl<'a> Mill<'a> {
 
     fn for_layers(at: BandAt<'a>) -> Self {
         let blank = &at.band.blank;
-        let saw = segment_saw(&at.piece.workshop);
+        let saw = at.piece.workshop.segment_saw();
         let each = match (&blank.ring, blank.strip_length(saw.kerf)) {
             (Some(ring), Some(strip)) => {
                 let width = ring.board_width() + at.piece.workshop.allowances.jointing * 2.0;
@@ -151,7 +151,7 @@ impl<'a> Mill<'a> {
 
 /// Woods and board's face of a group of rings, mm².
 fn ring_boards(piece: &Piece, group: &RingGroup<'_>) -> Vec<(String, f64)> {
-    let kerf = segment_saw(&piece.workshop).kerf;
+    let kerf = piece.workshop.segment_saw().kerf;
     let sizes = group.sizes();
     let width = sizes.board_width() + piece.workshop.allowances.jointing * 2.0;
     let woods = group.woods();

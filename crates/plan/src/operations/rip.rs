@@ -43,7 +43,7 @@ impl ShopOperation for Rip<'_> {
     fn figures(&self) -> Vec<Figure> {
         let group = &self.0;
         let shop = &group.piece.workshop;
-        let kerf = ring::segment_saw(shop).kerf;
+        let kerf = shop.segment_saw().kerf;
         let mut out = vec![
             ring::rip_width(group.sizes(), shop.allowances.jointing),
             ring::board_width(group.sizes()),

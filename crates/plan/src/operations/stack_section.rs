@@ -114,7 +114,7 @@ impl ShopOperation for StackSection<'_> {
             .rings
             .iter()
             .map(|r| {
-                at = at + r.height;
+                at += r.height;
                 unit.length_bare(at)
             })
             .collect();

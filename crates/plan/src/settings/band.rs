@@ -136,7 +136,7 @@ impl<'a> BandAt<'a> {
         )
     }
 
-    fn of_cuts(&self, formula: &str) -> Working {
+    fn of_cuts(&self, formula: &'static str) -> Working {
         self.tilt_in(
             Working::new(formula, TWO_CUTS)
                 .with("spacer", Amount::Fine(self.band.cuts.spacer))
@@ -177,7 +177,7 @@ impl<'a> BandAt<'a> {
         )
     }
 
-    fn from_face(&self, sign: &str) -> Working {
+    fn stands_off(&self, sign: &str) -> Working {
         Working::new(
             format!("distance = waste block + height of the loops' middle {sign} spacer / 2"),
             SUM,
@@ -199,7 +199,7 @@ impl<'a> BandAt<'a> {
             "first_cut",
             "faceplate's face to the first cut, on the axis, no spacer",
             Amount::Length(self.band.sled.first_cut),
-            self.from_face("+"),
+            self.stands_off("+"),
         )
     }
 
@@ -209,7 +209,7 @@ impl<'a> BandAt<'a> {
             "second_cut",
             "faceplate's face to the second cut, on the axis, with spacer",
             Amount::Length(self.band.sled.second_cut),
-            self.from_face("−"),
+            self.stands_off("−"),
         )
     }
 }

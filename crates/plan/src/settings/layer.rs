@@ -11,7 +11,7 @@ impl BandAt<'_> {
     /// The oval that a layer fills, and the blank that it is made from.
     pub fn layer_blank(&self) -> Vec<Figure> {
         let blank = &self.band.blank;
-        let oval = |formula: &str| {
+        let oval = |formula: &'static str| {
             self.tilt_in(
                 Working::new(formula, PLANE)
                     .with("radius", Amount::Length(self.section.blank_radius))
@@ -85,7 +85,7 @@ impl BandAt<'_> {
                             .with("oval's width", Amount::Length(blank.width)),
                     ));
                 }
-                let saw = super::ring::segment_saw(&self.piece.workshop);
+                let saw = self.piece.workshop.segment_saw();
                 if let Some(strip) = blank.strip_length(saw.kerf) {
                     out.push(Figure::setting(
                         "layer_strip",

@@ -2,29 +2,9 @@
 
 use geometry::{Angle, Length};
 use piece::ring::RingSizes;
-use piece::workshop::{Saw, SawKind, Workshop};
 
 use super::{POLYGON, PRACTICE, SUM};
 use crate::figure::{Amount, Figure, Working};
-
-/// The saw that segments are cut with: the first table saw, else the first mitre
-/// saw, else whichever there is.
-pub fn segment_saw(workshop: &Workshop) -> Saw {
-    let first = |kind| workshop.saws.iter().find(|s| s.kind == kind);
-    first(SawKind::Table)
-        .or(first(SawKind::Mitre))
-        .or(workshop.saws.first())
-        .cloned()
-        .unwrap_or_else(|| Saw {
-            name: "saw".into(),
-            kind: SawKind::Table,
-            kerf: Length::mm(3.0),
-            cutting_height: Length::mm(75.0),
-            room_beside: Length::mm(600.0),
-            table_length: Length::mm(650.0),
-            table_width: Length::mm(900.0),
-        })
-}
 
 fn with_count(working: Working, sizes: &RingSizes) -> Working {
     working.with("segments", Amount::Count(sizes.segments))
@@ -208,7 +188,7 @@ pub const SMALL_ERROR: Angle = Angle::deg(0.1);
 /// half-ring's joint, or with an odd count the gap at the last joint.
 pub fn closing(sizes: &RingSizes) -> Figure {
     let even = sizes.segments.is_multiple_of(2);
-    let working = |formula: &str| {
+    let working = |formula: &'static str| {
         with_count(Working::new(formula, POLYGON), sizes)
             .with("error of each mitre", Amount::Angle(SMALL_ERROR))
             .with("corner radius outside", Amount::Length(sizes.corner_out()))

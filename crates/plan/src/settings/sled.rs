@@ -99,7 +99,7 @@ impl BandAt<'_> {
     pub fn sides(&self) -> Vec<Figure> {
         let sled = &self.band.sled;
         let saw = &self.band.saw;
-        let working = |formula: &str| {
+        let working = |formula: &'static str| {
             self.tilt_in(
                 Working::new(formula, PLANE)
                     .with("spacer", Amount::Fine(self.band.cuts.spacer))

@@ -95,10 +95,16 @@ impl Page {
         for line in before {
             self.line(&line);
         }
-        let used = wide(&last) + wide(value) + 2;
-        if used + 2 <= self.width {
-            let dots = ".".repeat(self.width - used);
-            self.line(&format!("{last} {dots} {value}"));
+        let leaders = |before: &str| {
+            let used = wide(before) + wide(value) + 2;
+            let room = self.width.checked_sub(used).filter(|room| *room >= 2)?;
+            Some(format!("{before} {} {value}", ".".repeat(room)))
+        };
+        if let Some(line) = leaders(&last) {
+            self.line(&line);
+        } else if let Some(line) = leaders("     ") {
+            self.line(&last);
+            self.line(&line);
         } else {
             self.line(&last);
             self.item("", value, 8);

@@ -1,6 +1,6 @@
 //! The numbered route.
 
-use std::collections::BTreeMap;
+use std::collections::BTreeSet;
 
 use piece::units::fixed;
 
@@ -22,13 +22,13 @@ pub(super) fn route(page: &mut Page, plan: &Plan) {
         ),
         2,
     );
-    let mut said: BTreeMap<Caution, usize> = BTreeMap::new();
+    let mut said: BTreeSet<Caution> = BTreeSet::new();
     for operation in &plan.operations {
         one(page, operation, &mut said);
     }
 }
 
-fn one(page: &mut Page, operation: &Operation, said: &mut BTreeMap<Caution, usize>) {
+fn one(page: &mut Page, operation: &Operation, said: &mut BTreeSet<Caution>) {
     page.row("");
     let mut time = format!("{} min", fixed(operation.minutes, 0));
     if operation.wait_hours > 0.0 {
@@ -45,11 +45,10 @@ fn one(page: &mut Page, operation: &Operation, said: &mut BTreeMap<Caution, usiz
     }
     let mut before = Vec::new();
     for &caution in &operation.cautions {
-        if said.contains_key(&caution) {
-            before.push(caution.heading());
-        } else {
-            said.insert(caution, operation.number);
+        if said.insert(caution) {
             page.item("Take care: ", caution.words(), 2);
+        } else {
+            before.push(caution.heading());
         }
     }
     if !before.is_empty() {

@@ -1,7 +1,7 @@
 //! No wood to glue positioning blocks to.
 
 use geometry::Length;
-use piece::band::{BlockPlaces, Loops, block_places};
+use piece::band::Loops;
 
 use crate::figure::{Amount, Working};
 use crate::finding::{Against, Finding, Severity};
@@ -66,46 +66,28 @@ impl Check for BlocksNoRoom {
 
 impl BlocksNoRoom {
     fn remedy(&self, view: &BandView<'_>, say: Say, need: Length) -> (String, String) {
-        let half = view.section.stacked / 2.0;
-        let does = |l: &Loops| !need.exceeds(places(view, l).least_room + Length::mm(1e-6));
-        let middle = say.at_least(half - Length::mm(0.5) * 0.1);
-        if view
-            .moved(middle)
-            .is_some_and(|l| does(&l) && view.fits(&l))
-        {
+        if let Some(middle) = view.middle(say) {
+            let height = say.length(middle);
             return (
                 view.path("height"),
-                format!(
-                    "move the loops' middle to {} above the section's underside",
-                    say.length(middle)
-                ),
+                format!("move the loops' middle to {height} above the section's underside"),
             );
         }
         // With the loops' middle at half height, every millimetre of section gives half
         // of one to each side of every cut.
         let centred = Loops {
-            height: half,
+            height: view.section.stacked / 2.0,
             ..view.band.loops.clone()
         };
-        let short = (need - places(view, &centred).least_room).max(Length::ZERO);
+        let short = (need - view.block_room(&centred)).max(Length::ZERO);
         let tall = (view.section.stacked + short * 2.0).max(view.band.least_section);
         let section = format!(
             "a section at least {} high with the loops' middle at half of it",
             say.length(say.at_least(tall))
         );
-        match view.flatter(say, does) {
+        match view.flatter(say, |l| view.blocks_fit(l)) {
             Some(flatter) => (view.tilt_path(), format!("{section}; or {flatter}")),
             None => (view.path("height"), section),
         }
     }
-}
-
-fn places(view: &BandView<'_>, loops: &Loops) -> BlockPlaces {
-    block_places(
-        loops,
-        view.section.blank_radius,
-        view.section.stacked,
-        &view.band.sled,
-        &view.piece.workshop.sled,
-    )
 }

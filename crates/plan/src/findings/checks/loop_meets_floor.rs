@@ -79,7 +79,7 @@ impl LoopMeetsFloor {
             let Some(moved) = view.moved(height) else {
                 break;
             };
-            if whole(view, &moved) && view.fits(&moved) {
+            if whole(view, &moved) && view.as_good(&moved) {
                 return (
                     view.path("height"),
                     format!(

@@ -1,9 +1,6 @@
 //! Neighbouring loops that are nowhere apart.
 
-use std::f64::consts::TAU;
-
-use geometry::{Angle, Length};
-use piece::band::Loops;
+use geometry::Length;
 
 use crate::figure::{Amount, Working};
 use crate::finding::{Against, Finding, Severity};
@@ -31,15 +28,13 @@ impl Check for LoopsMerge {
         let views = BandView::each_placed(survey);
         let found = views.iter().filter_map(|view| {
             let loops = &view.band.loops;
-            let near = nearest(&loops.azimuths)?;
-            let gap = gap(view, loops, near)?;
+            let (gap, near) = view.gap(loops)?;
             if gap > 0.0 {
                 return None;
             }
             let say = Say::of(view.piece);
-            let parted = |l: &Loops| self::gap(view, l, near).is_some_and(|g| g > 0.0);
-            let thinner = view.thinner(say, parted);
-            let steeper = view.steeper(say, parted);
+            let thinner = view.thinner(say, |l| view.parted(l));
+            let steeper = view.steeper(say, |l| view.parted(l));
             let (path, remedy) = match (thinner, steeper) {
                 (Some((path, thin)), Some(steep)) => (path, format!("{thin}; or {steep}")),
                 (Some((path, thin)), None) => (path, thin),
@@ -76,24 +71,4 @@ impl Check for LoopsMerge {
         });
         found.collect()
     }
-}
-
-/// The smallest angle between two loops.
-fn nearest(azimuths: &[Angle]) -> Option<Angle> {
-    let mut sorted: Vec<f64> = azimuths.iter().map(|a| a.wrapped().as_rad()).collect();
-    sorted.sort_by(f64::total_cmp);
-    let round = sorted.first()? + TAU;
-    let next = sorted.iter().skip(1).copied().chain([round]);
-    let gaps = sorted.iter().zip(next).map(|(a, b)| b - a);
-    gaps.reduce(f64::min).map(Angle::rad)
-}
-
-/// Between two loops a quarter turn from where they cross: the upper one's lower edge
-/// less the lower one's upper edge.
-fn gap(view: &BandView<'_>, loops: &Loops, apart: Angle) -> Option<f64> {
-    let slope = loops.tilt.as_rad().tan() * (apart.as_rad() / 2.0).sin();
-    let half = BandView::half_along_axis(loops);
-    let h = loops.height.as_mm();
-    let at = |on_axis, slope| Loops::height_on(&|z| view.outer(z), on_axis, slope);
-    Some(at(h - half, slope)? - at(h + half, -slope)?)
 }

@@ -91,8 +91,7 @@ impl SawHeight {
         needed: Length,
         with_blocks: Length,
     ) -> (String, String) {
-        let saws = &view.piece.workshop.saws;
-        if let Some(saw) = saws.iter().find(|s| !with_blocks.exceeds(s.cutting_height)) {
+        if let Some(saw) = view.other_saw() {
             return (
                 view.path("saw"),
                 format!(

@@ -32,8 +32,7 @@ impl Check for SawRoom {
             sled.room_short(saw)?;
             let (free, width) = sled.narrower_side();
             let side = if free { "free end" } else { "faceplate" };
-            let other = piece.workshop.saws.iter().find(|s| !width.exceeds(s.room_beside));
-            let remedy = match other {
+            let remedy = match view.other_saw() {
                 Some(s) => format!(
                     "saw = \"{}\", which has {} beside the blade",
                     s.name,

@@ -8,6 +8,9 @@ use crate::findings::band_view::BandView;
 use crate::findings::say::Say;
 use crate::findings::{Check, Limit, Survey, limits};
 
+/// Finer blades than this are not to be had for such work.
+const FINEST_KERF: Length = Length::mm(0.4);
+
 /// The slice does not come out in one piece.
 pub struct SliceFragile;
 
@@ -39,10 +42,31 @@ impl Check for SliceFragile {
                 return None;
             }
             let key = view.layer_key();
+            let removed = limits::WHOLE_SLICE + cuts.kerf * 2.0;
             let would_do = if view.band.spacer_solved {
-                limits::WHOLE_SLICE + cuts.kerf * 2.0 - view.band.glue_line * 2.0
+                removed - view.band.glue_line * 2.0
             } else {
                 (limits::WHOLE_SLICE + cuts.kerf) / cuts.tilt.as_rad().cos()
+            };
+            let mut ways = Vec::new();
+            if view.thinned(removed).is_some_and(|l| view.as_good(&l)) {
+                let would_do = say.fine(say.at_least_fine(would_do));
+                ways.push(format!("a {key} of at least {would_do}"));
+            }
+            // The layer's room stays; with the spacer kept both kerfs count as one.
+            let kerf = if view.band.spacer_solved {
+                (cuts.removed() - limits::WHOLE_SLICE) / 2.0
+            } else {
+                cuts.apart() - limits::WHOLE_SLICE
+            };
+            if kerf.exceeds(FINEST_KERF) {
+                let kerf = say.fine(say.at_most_fine(kerf));
+                ways.push(format!("a blade with a kerf of at most {kerf}"));
+            }
+            let remedy = if ways.is_empty() {
+                "fewer or flatter loops that leave room for a thicker layer".to_string()
+            } else {
+                ways.join("; or ")
             };
             Some(Finding {
                 key: self.key().into(),
@@ -54,10 +78,7 @@ impl Check for SliceFragile {
                     view.name(),
                     say.fine(slice)
                 ),
-                remedy: format!(
-                    "a {key} of at least {}, or a thinner blade",
-                    say.fine(say.at_least_fine(would_do))
-                ),
+                remedy,
                 against: Some(Against {
                     figure: Amount::Fine(slice),
                     limit: Amount::Fine(limits::WHOLE_SLICE),

@@ -18,7 +18,9 @@ use crate::operation::Subject;
 pub struct WoodMissing;
 
 /// Points that are asked for, about.
-const POINTS: usize = 20_000;
+const POINTS: usize = 12_000;
+/// (√5 − 1) / 2.
+const GOLDEN: f64 = 0.618_033_988_749_894_9;
 /// Radii on each level, from just under the inner to just under the outer surface.
 const RADII: usize = 5;
 
@@ -161,34 +163,33 @@ fn holes(piece: &Piece) -> BTreeMap<(usize, usize), Hole> {
             continue;
         };
         let (section, ring) = (&piece.sections[at.0], &piece.sections[at.0].rings[at.1]);
-        // The golden section keeps azimuths of different levels from standing in line.
-        let start = TAU * (i as f64 * 0.618_033_988_75).fract();
+        let mut radii: Vec<f64> = Vec::with_capacity(RADII);
         for &(inner, outer) in outline.spans(z).iter() {
             let (a, b) = (inner + skin, outer - skin);
-            if a >= b {
-                continue;
-            }
-            for k in 0..RADII {
-                let r = a + (b - a) * k as f64 / (RADII - 1) as f64;
-                if in_gap(ring, r, z, outer) {
+            let share = |k: usize| a + (b - a) * k as f64 / (RADII - 1) as f64;
+            let all = (0..RADII).map(share).filter(|_| a < b);
+            radii.extend(all.filter(|r| !in_gap(ring, *r, z, outer)));
+        }
+        for j in 0..azimuths {
+            // The golden section keeps azimuths from standing in line with segments.
+            let turns = (i * azimuths + j) as f64 * GOLDEN;
+            let (sin, cos) = (TAU * turns.fract()).sin_cos();
+            for &r in &radii {
+                let p = DVec3::new(r * cos, r * sin, z);
+                if piece.stack.wood_at(p).is_some() {
                     continue;
                 }
-                for j in 0..azimuths {
-                    let phi = start + TAU * j as f64 / azimuths as f64;
-                    let p = DVec3::new(r * phi.cos(), r * phi.sin(), z);
-                    if piece.stack.wood_at(p).is_some() {
-                        continue;
-                    }
-                    let hole = holes.entry(at).or_insert(Hole {
-                        radii: (r, r),
-                        heights: (z, z),
-                        band: layer_at(section, p),
-                    });
-                    hole.radii = (hole.radii.0.min(r), hole.radii.1.max(r));
-                    hole.heights = (hole.heights.0.min(z), hole.heights.1.max(z));
-                    if layer_at(section, p).is_none() {
-                        hole.band = None;
-                    }
+                let layer = layer_at(section, p);
+                let hole = holes.entry(at).or_insert(Hole {
+                    radii: (r, r),
+                    heights: (z, z),
+                    band: layer,
+                });
+                hole.radii = (hole.radii.0.min(r), hole.radii.1.max(r));
+                hole.heights = (hole.heights.0.min(z), hole.heights.1.max(z));
+                // A hole that goes on beside the layer is not the layer's.
+                if layer.is_none() {
+                    hole.band = None;
                 }
             }
         }

@@ -1,0 +1,242 @@
+//! What would make a loop band fit: figures that are tried before they are said.
+
+use geometry::{Angle, Length};
+use piece::band::{Loops, TwoCuts};
+
+use super::band_view::BandView;
+use super::limits;
+use super::say::{Say, tenth_below};
+
+/// Flattest tilt that a project may give.
+const FLATTEST: Angle = Angle::deg(1.0);
+/// Steepest tilt that a reach is solved for.
+const STEEPEST: Angle = Angle::deg(80.0);
+
+impl BandView<'_> {
+    /// Is everything that is in order with the present loops in order with others too?
+    /// What puts one thing right must not put another wrong.
+    pub fn as_good(&self, others: &Loops) -> bool {
+        let now = &self.band.loops;
+        let largest = self.piece.workshop.sled.largest_tilt;
+        let kept = |holds: &dyn Fn(&Loops) -> bool| holds(others) || !holds(now);
+        kept(&|l| !self.interrupted(l))
+            && kept(&|l| self.fits(l))
+            && kept(&|l| self.blocks_fit(l))
+            && kept(&|l| !self.merged(l))
+            && kept(&|l| self.unbroken(l))
+            && kept(&|l| !l.tilt.exceeds(largest))
+    }
+
+    /// The same loops at another tilt: the layer stays if it was given, else the spacer.
+    pub fn tilted(&self, tilt: Angle) -> Loops {
+        Loops {
+            tilt,
+            thickness: self.removed_at(tilt),
+            ..self.band.loops.clone()
+        }
+    }
+
+    fn removed_at(&self, tilt: Angle) -> Length {
+        let band = self.band;
+        if band.spacer_solved {
+            return band.cuts.removed();
+        }
+        TwoCuts { tilt, ..band.cuts }.removed()
+    }
+
+    /// The loops that the maker's keys give at another height: with a reach the tilt
+    /// follows from the wall there. Nothing if the reach does not fit.
+    pub fn moved(&self, height: Length) -> Option<Loops> {
+        if !self.band.tilt_solved {
+            return Some(Loops {
+                height,
+                ..self.band.loops.clone()
+            });
+        }
+        let reach = self.band.outside.reach()?;
+        self.with_reach(height, reach)
+    }
+
+    fn with_reach(&self, height: Length, reach: Length) -> Option<Loops> {
+        let tilt = Loops::tilt_for_reach(&|z| self.outer(z), height, reach, STEEPEST, &|t| {
+            self.removed_at(t)
+        })
+        .ok()?;
+        Some(Loops {
+            height,
+            ..self.tilted(tilt)
+        })
+    }
+
+    /// The key that a flatter loop is written with.
+    pub fn tilt_path(&self) -> String {
+        self.path(if self.band.tilt_solved {
+            "reach"
+        } else {
+            "tilt"
+        })
+    }
+
+    /// `a reach of at most 38.2 mm` or `a tilt of at most 21.3°` at which `good` holds,
+    /// which is taken to hold for all flatter loops too. Tried before it is said.
+    pub fn flatter(&self, say: Say, good: impl Fn(&Loops) -> bool) -> Option<String> {
+        if !good(&self.tilted(FLATTEST)) {
+            return None;
+        }
+        let (mut low, mut high) = (FLATTEST.as_rad(), self.band.loops.tilt.as_rad());
+        for _ in 0..40 {
+            let mid = 0.5 * (low + high);
+            if good(&self.tilted(Angle::rad(mid))) {
+                low = mid;
+            } else {
+                high = mid;
+            }
+        }
+        if !self.band.tilt_solved {
+            let tilt = tenth_below(Angle::rad(low));
+            let loops = self.tilted(tilt);
+            let does = !FLATTEST.exceeds(tilt) && good(&loops) && self.as_good(&loops);
+            return does.then(|| format!("a tilt of at most {}", say.angle(tilt)));
+        }
+        let reach = say.at_most(self.edges(&self.tilted(Angle::rad(low))).reach()?);
+        let loops = self.with_reach(self.band.loops.height, reach)?;
+        (good(&loops) && self.as_good(&loops))
+            .then(|| format!("a reach of at most {}", say.length(reach)))
+    }
+
+    /// As [`BandView::flatter`] for loops that must be steeper: `a tilt of at least
+    /// 24.0°`.
+    pub fn steeper(&self, say: Say, good: impl Fn(&Loops) -> bool) -> Option<String> {
+        let does = |l: &Loops| good(l) && self.as_good(l);
+        let mut low = self.band.loops.tilt.as_rad();
+        let mut high = low;
+        // Steeper by small steps: past some tilt something else is no longer in order.
+        while !does(&self.tilted(Angle::rad(high))) {
+            low = high;
+            high += Angle::deg(1.0).as_rad();
+            if high > STEEPEST.as_rad() {
+                return None;
+            }
+        }
+        for _ in 0..40 {
+            let mid = 0.5 * (low + high);
+            if does(&self.tilted(Angle::rad(mid))) {
+                high = mid;
+            } else {
+                low = mid;
+            }
+        }
+        if !self.band.tilt_solved {
+            let tilt = -tenth_below(-Angle::rad(high));
+            return does(&self.tilted(tilt))
+                .then(|| format!("a tilt of at least {}", say.angle(tilt)));
+        }
+        let reach = say.at_least(self.edges(&self.tilted(Angle::rad(high))).reach()?);
+        let loops = self.with_reach(self.band.loops.height, reach)?;
+        does(&loops).then(|| format!("a reach of at least {}", say.length(reach)))
+    }
+
+    /// The same loops with less wood removed; with a reach the tilt grows a little.
+    pub fn thinned(&self, thickness: Length) -> Option<Loops> {
+        let band = self.band;
+        let tilt = if band.tilt_solved {
+            let (wall, height) = (|z: f64| self.outer(z), band.loops.height);
+            Loops::tilt_for_reach(&wall, height, band.outside.reach()?, STEEPEST, &|_| {
+                thickness
+            })
+            .ok()?
+        } else {
+            band.loops.tilt
+        };
+        Some(Loops {
+            tilt,
+            thickness,
+            ..band.loops.clone()
+        })
+    }
+
+    /// `a layer of at most 4.2 mm` (or its spacer) at which `good` holds, with its key;
+    /// nothing if the slice would not come out whole. Tried before it is said.
+    pub fn thinner(&self, say: Say, good: impl Fn(&Loops) -> bool) -> Option<(String, String)> {
+        let band = self.band;
+        let kerf = band.cuts.kerf;
+        let least = (kerf * 2.0 + limits::WHOLE_SLICE).as_mm();
+        let (mut low, mut high) = (least, band.loops.thickness.as_mm());
+        if low >= high || !good(&self.thinned(Length::mm(low))?) {
+            return None;
+        }
+        for _ in 0..40 {
+            let mid = 0.5 * (low + high);
+            if self.thinned(Length::mm(mid)).is_some_and(|l| good(&l)) {
+                low = mid;
+            } else {
+                high = mid;
+            }
+        }
+        let (key, figure, removed) = if band.spacer_solved {
+            let layer = say.at_most_fine(Length::mm(low) - band.glue_line * 2.0);
+            ("layer", layer, layer + band.glue_line * 2.0)
+        } else {
+            let cos = self.thinned(Length::mm(low))?.tilt.as_rad().cos();
+            let spacer = say.at_most_fine((Length::mm(low) - kerf) / cos);
+            ("spacer", spacer, spacer * cos + kerf)
+        };
+        let loops = self.thinned(removed)?;
+        (good(&loops) && self.as_good(&loops)).then(|| {
+            (
+                self.path(key),
+                format!("a {key} of at most {}", say.fine(figure)),
+            )
+        })
+    }
+
+    /// What makes the cuts fit on the blank: another height if there is one, else a
+    /// flatter loop; and how high a section would hold them.
+    pub fn fitting(&self, say: Say) -> (String, String) {
+        let tall = say.length(say.at_least(self.band.least_section));
+        let section =
+            format!("a section at least {tall} high with the loops' middle at half of it");
+        if let Some(height) = self.nearest_height(say) {
+            let text = format!(
+                "move the loops' middle to {} above the section's underside",
+                say.length(height)
+            );
+            return (self.path("height"), text);
+        }
+        match self.flatter(say, |l| self.fits(l)) {
+            Some(flatter) => (self.tilt_path(), format!("{flatter}; or {section}")),
+            None => (self.path("height"), section),
+        }
+    }
+
+    /// The height nearest to the present one at which the cuts fit; tried before it is said.
+    fn nearest_height(&self, say: Say) -> Option<Length> {
+        let keep = self.piece.workshop.sled.keep_off;
+        let stacked = self.section.stacked;
+        let mut loops = self.band.loops.clone();
+        // The tilt follows the height where a reach is given: a few rounds settle it.
+        for _ in 0..8 {
+            let need = self.half_on_blank(&loops) + keep;
+            let low = say.at_least(need);
+            let high = say.at_most(stacked - need);
+            if low.exceeds(high) {
+                return None;
+            }
+            let height = loops.height.max(low).min(high);
+            loops = self.moved(height)?;
+            if self.fits(&loops) {
+                // Where blocks have no room, the middle may serve both.
+                let middle = || self.middle(say).filter(|_| !self.blocks_fit(&loops));
+                return middle().or_else(|| self.as_good(&loops).then_some(height));
+            }
+        }
+        None
+    }
+
+    /// Half the section's height, if the cuts fit there and blocks have room.
+    pub fn middle(&self, say: Say) -> Option<Length> {
+        let middle = say.nearest(self.section.stacked / 2.0);
+        let loops = self.moved(middle)?;
+        (self.fits(&loops) && self.blocks_fit(&loops) && self.as_good(&loops)).then_some(middle)
+    }
+}

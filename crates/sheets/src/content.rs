@@ -1,0 +1,189 @@
+//! What stands on each sheet: plain values that the templates set.
+//!
+//! Figures come from the plan as it shows them; nothing is worked out here that a
+//! maker cuts to.
+
+mod art;
+mod finishing;
+mod front;
+mod knot;
+mod rings;
+mod stacking;
+mod steps;
+mod turning;
+mod wood;
+
+use piece::piece::Piece;
+use piece::units::Unit;
+use plan::Plan;
+use plan::figure::{Amount, Figure};
+use serde::Serialize;
+
+use crate::full_size::{Template, templates};
+use crate::tile::{Page, lay_out};
+use crate::{Request, Sheet};
+
+pub use art::Art;
+
+/// A figure with its label.
+#[derive(Debug, Clone, Serialize)]
+pub struct Setting {
+    /// What it is.
+    pub label: String,
+    /// Its value with its unit.
+    pub value: String,
+}
+
+impl From<&Figure> for Setting {
+    fn from(figure: &Figure) -> Self {
+        Setting {
+            label: figure.label.clone(),
+            value: figure.shown.clone(),
+        }
+    }
+}
+
+/// One sheet with what is on it.
+#[derive(Debug, Serialize)]
+struct Entry {
+    kind: &'static str,
+    name: &'static str,
+    content: Content,
+}
+
+#[derive(Debug, Serialize)]
+#[serde(untagged)]
+enum Content {
+    Front(front::Front),
+    Wood(wood::Wood),
+    Rings(rings::Rings),
+    Stacking(stacking::Stacking),
+    Knot(knot::Knots),
+    Turning(turning::Turning),
+    Finishing(finishing::Finishing),
+    Templates(FullSize),
+}
+
+/// Templates on their pages.
+#[derive(Debug, Serialize)]
+struct FullSize {
+    pages: Vec<Page>,
+    titles: Vec<String>,
+    hows: Vec<String>,
+    pictures: Vec<art::Picture>,
+    bars: f64,
+}
+
+/// Everything the typesetter is given beside the templates and drawings.
+#[derive(Debug, Serialize)]
+struct Document {
+    title: String,
+    unit: &'static str,
+    unit_words: &'static str,
+    date: Option<String>,
+    paper: &'static str,
+    width: f64,
+    height: f64,
+    margins: (f64, f64, f64),
+    sheets: Vec<Entry>,
+}
+
+/// What a sheet is made from.
+struct Source<'a> {
+    piece: &'a Piece,
+    plan: &'a Plan,
+    unit: Unit,
+}
+
+/// The sheets that are asked for, as JSON, and the drawings that they show.
+pub fn content(piece: &Piece, plan: &Plan, request: &Request) -> (Vec<u8>, Art) {
+    let mut art = Art::default();
+    let source = Source {
+        piece,
+        plan,
+        unit: plan.unit,
+    };
+    let mut sheets = Vec::new();
+    for sheet in Sheet::ALL {
+        if request.only.is_empty() || request.only.contains(&sheet) {
+            let content = match sheet {
+                Sheet::Front => Content::Front(front::front(&source, &mut art)),
+                Sheet::Wood => Content::Wood(wood::wood(&source)),
+                Sheet::Rings => Content::Rings(rings::rings(&source, &mut art)),
+                Sheet::Stacking => Content::Stacking(stacking::stacking(&source, &mut art)),
+                Sheet::Knot => match knot::knots(&source, &mut art) {
+                    Some(knots) => Content::Knot(knots),
+                    // A piece without loops has no such sheet.
+                    None => continue,
+                },
+                Sheet::Turning => Content::Turning(turning::turning(&source, &mut art)),
+                Sheet::Finishing => Content::Finishing(finishing::finishing(&source)),
+                Sheet::Templates => {
+                    Content::Templates(full_size(&templates(piece), request, &mut art))
+                }
+            };
+            sheets.push(Entry {
+                kind: sheet.word(),
+                name: sheet.name(),
+                content,
+            });
+        }
+    }
+    let (width, height) = request.paper.size();
+    let document = Document {
+        title: match plan.title.as_str() {
+            "" => "Untitled piece".into(),
+            title => title.into(),
+        },
+        unit: plan.unit.suffix(),
+        unit_words: match plan.unit {
+            Unit::Mm => "Lengths in millimetres",
+            Unit::Inch => "Lengths in inches",
+        },
+        date: request.date.map(|d| d.to_string()),
+        paper: request.paper.name(),
+        width,
+        height,
+        margins: crate::paper::MARGINS,
+        sheets,
+    };
+    // Plain structs of strings and numbers: there is nothing in them to fail on.
+    (serde_json::to_vec(&document).unwrap_or_default(), art)
+}
+
+fn full_size(all: &[Template], request: &Request, art: &mut Art) -> FullSize {
+    FullSize {
+        pages: lay_out(all, request.paper),
+        titles: all.iter().map(|t| t.title.clone()).collect(),
+        hows: all.iter().map(|t| t.how.clone()).collect(),
+        pictures: all.iter().map(|t| art.drawing(&t.drawing)).collect(),
+        bars: crate::tile::BARS,
+    }
+}
+
+/// A figure's value without its unit, for a column whose head names it.
+fn bare(figure: &Figure, unit: Unit) -> String {
+    match &figure.amount {
+        Amount::Length(l) => unit.length_bare(*l),
+        Amount::Fine(l) => unit.fine_bare(*l),
+        other => other.show(unit),
+    }
+}
+
+/// Figures that a machine is set to.
+fn settings(figures: &[Figure]) -> Vec<Setting> {
+    figures
+        .iter()
+        .filter(|f| f.cut_to)
+        .map(Setting::from)
+        .collect()
+}
+
+/// Figures for information.
+fn notes(figures: &[Figure]) -> Vec<Setting> {
+    figures
+        .iter()
+        .filter(|f| !f.cut_to)
+        .map(Setting::from)
+        .collect()
+}

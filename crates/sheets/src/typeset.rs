@@ -1,0 +1,160 @@
+//! The typesetter as a library: files in memory in, a PDF out. No network, no disk,
+//! no clock, no other type than the serif that the typesetter's assets carry.
+
+use std::collections::BTreeMap;
+use std::fmt::Write as _;
+use std::sync::LazyLock;
+
+use typst::diag::{FileError, FileResult, SourceDiagnostic};
+use typst::foundations::{Bytes, Datetime, Duration, Smart};
+use typst::syntax::{FileId, RootedPath, Source, VirtualPath, VirtualRoot};
+use typst::text::{Font, FontBook};
+use typst::utils::LazyHash;
+use typst::{Library, LibraryExt, World, WorldExt};
+use typst_layout::PagedDocument;
+use typst_pdf::{PdfOptions, PdfStandard, PdfStandards, Timestamp};
+
+use crate::date::Date;
+
+/// The type of page and paper.
+const TYPE: &str = "Libertinus Serif";
+/// The file that the typesetter starts with.
+const MAIN: &str = "main.typ";
+
+/// The fonts, read once.
+static FONTS: LazyLock<(LazyHash<FontBook>, Vec<Font>)> = LazyLock::new(|| {
+    let fonts: Vec<Font> = typst_assets::fonts()
+        .flat_map(|data| Font::iter(Bytes::new(data)))
+        .filter(|font| font.info().family == TYPE)
+        .collect();
+    (LazyHash::new(FontBook::from_fonts(&fonts)), fonts)
+});
+
+/// The typesetter's own functions, built once.
+static LIBRARY: LazyLock<LazyHash<Library>> = LazyLock::new(|| LazyHash::new(Library::default()));
+
+/// Files by name. Names are few and always the same: the typesetter keeps them for
+/// as long as the program runs.
+#[derive(Debug, Default)]
+pub struct Files(BTreeMap<String, Bytes>);
+
+impl Files {
+    /// Puts a file in.
+    pub fn put(&mut self, name: impl Into<String>, data: impl Into<Vec<u8>>) {
+        self.0.insert(name.into(), Bytes::new(data.into()));
+    }
+}
+
+/// What the typesetter may see.
+struct Desk<'a> {
+    files: &'a Files,
+    main: FileId,
+    date: Option<Date>,
+}
+
+impl World for Desk<'_> {
+    fn library(&self) -> &LazyHash<Library> {
+        &LIBRARY
+    }
+
+    fn book(&self) -> &LazyHash<FontBook> {
+        &FONTS.0
+    }
+
+    fn main(&self) -> FileId {
+        self.main
+    }
+
+    fn source(&self, id: FileId) -> FileResult<Source> {
+        let data = self.file(id)?;
+        let text = std::str::from_utf8(&data).map_err(|_| FileError::InvalidUtf8)?;
+        Ok(Source::new(id, text.into()))
+    }
+
+    fn file(&self, id: FileId) -> FileResult<Bytes> {
+        let path = id.get();
+        let name = path.vpath().get_without_slash();
+        let found = match path.root() {
+            VirtualRoot::Project => self.files.0.get(name),
+            VirtualRoot::Package(_) => None,
+        };
+        found
+            .cloned()
+            .ok_or_else(|| FileError::NotFound(name.into()))
+    }
+
+    fn font(&self, index: usize) -> Option<Font> {
+        FONTS.1.get(index).cloned()
+    }
+
+    fn today(&self, _: Option<Duration>) -> Option<Datetime> {
+        self.date.and_then(day)
+    }
+}
+
+fn day(date: Date) -> Option<Datetime> {
+    Datetime::from_ymd(date.year, date.month, date.day)
+}
+
+/// Why there is no PDF. It names the template and line: the fault is in the program.
+#[derive(Debug)]
+pub struct Unset(String);
+
+impl std::fmt::Display for Unset {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        write!(f, "the sheets could not be set: {}", self.0)
+    }
+}
+
+impl std::error::Error for Unset {}
+
+/// Sets the files as a tagged PDF to PDF/UA-1: the typesetter refuses what breaks
+/// the parts of that standard which it can check.
+///
+/// # Errors
+/// The typesetter's complaints.
+pub fn pdf(files: &Files, date: Option<Date>) -> Result<Vec<u8>, Unset> {
+    let path = VirtualPath::new(MAIN).map_err(|_| Unset(MAIN.into()))?;
+    let desk = Desk {
+        files,
+        main: RootedPath::new(VirtualRoot::Project, path).intern(),
+        date,
+    };
+    let set = typst::compile::<PagedDocument>(&desk);
+    let document = set.output.map_err(|all| complaints(&desk, &all))?;
+    let standards =
+        PdfStandards::new(&[PdfStandard::Ua_1]).map_err(|_| Unset("PDF/UA-1".into()))?;
+    let options = PdfOptions {
+        creator: Smart::Custom(Some("Ringwright".into())),
+        timestamp: date.and_then(day).map(Timestamp::new_utc),
+        standards,
+        ..PdfOptions::default()
+    };
+    let out = typst_pdf::pdf(&document, &options).map_err(|all| complaints(&desk, &all));
+    // What was remembered for this document is of no use to the next.
+    typst::comemo::evict(0);
+    out
+}
+
+fn complaints(desk: &Desk<'_>, all: &[SourceDiagnostic]) -> Unset {
+    let mut out = String::new();
+    for one in all {
+        let place = one.span.id().map_or(String::new(), |id| {
+            let line = desk
+                .range(one.span)
+                .and_then(|r| desk.source(id).ok()?.lines().byte_to_line(r.start));
+            format!(
+                "{}:{}: ",
+                id.get().vpath().get_without_slash(),
+                line.map_or(0, |l| l + 1)
+            )
+        });
+        // Writing to a String cannot fail.
+        let _ = write!(out, "{place}{}", one.message);
+        for hint in &one.hints {
+            let _ = write!(out, " ({})", hint.v);
+        }
+        out.push('\n');
+    }
+    Unset(out.trim_end().into())
+}
