@@ -22,7 +22,7 @@ import { face, inPiece, level, onScreen, radiusAt, turned, WHOLE, type Turn } fr
 import { Orbit } from "./orbit";
 import { Newest, texture } from "./pictures";
 import { prisms, type Stacked } from "./stack";
-import { room, Studio } from "./studio";
+import { Studio } from "./studio";
 
 /** What is cut away to look inside. */
 export interface Cut {
@@ -70,8 +70,6 @@ export class Scene {
     this.#renderer.shadowMap.type = VSMShadowMap;
     this.#renderer.shadowMap.autoUpdate = false;
     this.#renderer.localClippingEnabled = true;
-    this.#three.environment = room(this.#renderer);
-    this.#three.environmentIntensity = 0.5;
     this.#three.add(this.#studio.group, this.#body, this.#marks, this.#bench);
     this.orbit = new Orbit(() => this.#turning());
   }

@@ -4,26 +4,27 @@ import type { Ring, Section, Step, Wood } from "../api";
 import { colourOf } from "../parts/wood";
 import { onScreen } from "./lathe";
 
-/** The rings that are there at a stage, and how far they still stand apart (mm). */
+/** The rings that are glued together at a stage, and those that still lie loose above them. */
 export interface Stacked {
   rings: Ring[];
-  apart: number;
+  loose: Ring[];
 }
 
-/** What stands on the bench at a step before turning; null where the turned piece is shown. */
+/** What stands on the bench at a step before the first loop; null where the turned piece is shown. */
 export function standing(sections: Section[], steps: Step[], at: number | null): Stacked | null {
   const step = at === null ? undefined : steps[at];
-  if (!step || (step.kind !== "rings" && step.kind !== "stack")) return null;
-  const stacked = new Set(steps.slice(0, (at ?? 0) + 1).filter((one) => one.kind === "stack").map((one) => one.section));
-  const apart = step.kind === "rings";
-  const there = sections.filter((_, i) => apart || stacked.has(i));
-  const high = Math.max(1, ...sections.map((section) => section.z1));
-  const rings = there.flatMap((section) => section.rings);
-  return { rings, apart: apart ? (high * 0.45) / Math.max(1, rings.length) : 0 };
+  if (at === null || !step || (step.kind !== "rings" && step.kind !== "stack")) return null;
+  const past = steps.slice(0, at + 1);
+  // Loops cannot be drawn on prisms: from the first one on the wall is shown as it will be turned.
+  if (past.some((one) => one.kind === "loop")) return null;
+  const stacked = sections.filter((_, i) => past.some((one) => one.kind === "stack" && one.section === i)).flatMap((section) => section.rings);
+  if (step.kind === "stack") return { rings: stacked, loose: [] };
+  const next = steps.slice(at).find((one) => one.kind === "stack")?.section;
+  return { rings: stacked, loose: (next === null || next === undefined ? undefined : sections[next])?.rings ?? [] };
 }
 
 /** Prisms with a colour at each corner, and their edges. */
-export function prisms({ rings, apart }: Stacked, woods: Wood[]): { body: BufferGeometry; edges: BufferGeometry } {
+export function prisms({ rings, loose }: Stacked, woods: Wood[]): { body: BufferGeometry; edges: BufferGeometry } {
   const position: number[] = [];
   const normal: number[] = [];
   const colour: number[] = [];
@@ -38,8 +39,9 @@ export function prisms({ rings, apart }: Stacked, woods: Wood[]): { body: Buffer
     }
     corners.forEach((corner, i) => edges.push(...corner.toArray(), ...(corners[(i + 1) % 4] as Vector3).toArray()));
   };
-  rings.forEach((ring, k) => {
-    const lift = k * apart;
+  [...rings, ...loose].forEach((ring, k) => {
+    // Loose rings stand apart by most of their height.
+    const lift = Math.max(0, k - rings.length + 1) * 0.6 * (ring.z1 - ring.z0);
     const [low, high] = [ring.z0 + lift, ring.z1 + lift];
     const n = ring.solid ? 48 : ring.segments;
     // Outside the flats are named, inside the corners: both as the rule measures them.

@@ -1,7 +1,5 @@
 // Light and ground: a quiet studio with one large lamp, a fill and a shadow.
 import {
-  BackSide,
-  BoxGeometry,
   CanvasTexture,
   DirectionalLight,
   Group,
@@ -9,40 +7,15 @@ import {
   Mesh,
   MeshBasicMaterial,
   PlaneGeometry,
-  PMREMGenerator,
-  Scene,
   ShadowMaterial,
-  type Texture,
-  type WebGLRenderer,
 } from "three";
-
-/** What the finish mirrors: a dim room with bright panels. */
-export function room(renderer: WebGLRenderer): Texture {
-  const scene = new Scene();
-  const walls = new Mesh(new BoxGeometry(20, 12, 20), new MeshBasicMaterial({ color: 0x6d675e, side: BackSide }));
-  scene.add(walls);
-  const panel = (x: number, y: number, z: number, w: number, h: number, glow: number) => {
-    const mesh = new Mesh(new PlaneGeometry(w, h), new MeshBasicMaterial());
-    mesh.material.color.setScalar(glow);
-    mesh.position.set(x, y, z);
-    mesh.lookAt(0, 0, 0);
-    scene.add(mesh);
-  };
-  panel(-7, 5, 7, 6, 5, 9);
-  panel(9, 2, 3, 3, 7, 3);
-  panel(0, 5.8, -2, 9, 6, 3.5);
-  const maker = new PMREMGenerator(renderer);
-  const made = maker.fromScene(scene, 0.06).texture;
-  maker.dispose();
-  return made;
-}
 
 /** Lamps and ground for a piece of a size; follows the camera's side so that the front is lit. */
 export class Studio {
   readonly group = new Group();
-  readonly #key = new DirectionalLight(0xfff3e0, 2.1);
-  readonly #fill = new DirectionalLight(0xdfe8ff, 0.5);
-  readonly #sky = new HemisphereLight(0xfff8ee, 0x8f7d68, 0.75);
+  readonly #key = new DirectionalLight(0xfff3e0, 2.5);
+  readonly #fill = new DirectionalLight(0xdfe8ff, 0.8);
+  readonly #sky = new HemisphereLight(0xfff8ee, 0x8f7d68, 1.35);
   readonly #shadow = new Mesh(new PlaneGeometry(1, 1), new ShadowMaterial({ opacity: 0.13 }));
   readonly #blot: Mesh<PlaneGeometry, MeshBasicMaterial>;
 
@@ -86,7 +59,7 @@ export class Studio {
   dark(dark: boolean): void {
     this.#shadow.material.opacity = dark ? 0.4 : 0.13;
     this.#blot.material.opacity = dark ? 1 : 0.75;
-    this.#sky.intensity = dark ? 0.55 : 0.75;
+    this.#sky.intensity = dark ? 1.1 : 1.35;
   }
 }
 
