@@ -3,6 +3,8 @@
 use piece::piece::Piece;
 use piece::units::Unit;
 
+use crate::picture::{MapOptions, wall_map};
+use crate::portrait::{Camera, portrait};
 use crate::sheet::{Drawing, to_svg};
 use crate::views::{
     Options, half_section, layer_blank, ring_from_above, sled_from_above, unrolled_wall, wrap_strip,
@@ -56,11 +58,28 @@ pub fn all_drawings(piece: &Piece, unit: Unit) -> Vec<(String, Drawing)> {
 /// Every drawing and picture as the bytes of a file: SVG drawings, and PNG pictures of
 /// both walls (`width` pixels wide) and of the piece.
 pub fn draw_all(piece: &Piece, unit: Unit, width: u32) -> Vec<(String, Vec<u8>)> {
-    let _ = width;
-    all_drawings(piece, unit)
-        .into_iter()
-        .map(|(name, d)| (format!("{name}.svg"), to_svg(&d).into_bytes()))
-        .collect()
+    let map = |side| {
+        let options = MapOptions {
+            width,
+            height: None,
+            grain: true,
+        };
+        wall_map(piece, side, &options).to_png()
+    };
+    let mut out = vec![
+        ("outside.png".to_string(), map(Side::Outside)),
+        ("inside.png".to_string(), map(Side::Inside)),
+    ];
+    // Half as wide as a wall is round is about as large as the same wood in it.
+    let side = (width / 2).clamp(64, 2400);
+    let picture = portrait(piece, side, side, &Camera::default());
+    out.push(("piece.png".to_string(), picture.to_png()));
+    out.extend(
+        all_drawings(piece, unit)
+            .into_iter()
+            .map(|(name, d)| (format!("{name}.svg"), to_svg(&d).into_bytes())),
+    );
+    out
 }
 
 /// A section's name as part of a file's name; its number too where another section's

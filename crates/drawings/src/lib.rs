@@ -11,10 +11,14 @@
 //! reads or writes files.
 
 mod all;
+pub mod picture;
+pub mod portrait;
 pub mod sheet;
 pub mod views;
 pub mod wall;
 
 pub use all::{all_drawings, draw_all};
+pub use picture::{Image, MapOptions, wall_map};
+pub use portrait::{Camera, portrait};
 pub use sheet::{Drawing, Scale, geometry, to_svg};
 pub use wall::Side;

@@ -136,9 +136,21 @@ impl ConvexCell {
         let size = self
             .corners
             .iter()
-            .fold(1.0_f64, |m, p| m.max(p.abs().max_element()));
+            .fold(0.0_f64, |m, p| m.max(p.abs().max_element()));
         // Corners come out of several sums, so they are as rough as a thousand roundings.
         let noise = 1000.0 * crate::NOISE * size;
+        let (mut above, mut below) = (false, false);
+        for &p in &self.corners {
+            let s = plane.above(p);
+            above |= s > noise;
+            below |= s < -noise;
+        }
+        if !above {
+            return (self, Self::default());
+        }
+        if !below {
+            return (Self::default(), self);
+        }
         let sides: Vec<f64> = self
             .corners
             .iter()
@@ -147,12 +159,6 @@ impl ConvexCell {
                 if s.abs() <= noise { 0.0 } else { s }
             })
             .collect();
-        if sides.iter().all(|&s| s <= 0.0) {
-            return (self, Self::default());
-        }
-        if sides.iter().all(|&s| s >= 0.0) {
-            return (Self::default(), self);
-        }
         (
             self.half(&sides, plane, -1.0),
             self.half(&sides, plane, 1.0),

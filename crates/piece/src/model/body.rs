@@ -85,9 +85,15 @@ impl SectionBody {
         );
         cells
             .into_iter()
-            .map(|c| PartCell {
-                cell: c.cell.split(&floor).1.split(&top).0,
-                ..c
+            .map(|c| {
+                let (low, high) = c.cell.heights();
+                if low >= 0.0 && high <= self.height {
+                    return c;
+                }
+                PartCell {
+                    cell: c.cell.split(&floor).1.split(&top).0,
+                    ..c
+                }
             })
             .filter(|c| !c.cell.is_empty())
             .collect()

@@ -233,6 +233,19 @@ impl BandView<'_> {
         None
     }
 
+    /// The height nearest to the present one, by steps of a 32nd of the section, at which
+    /// `good` holds.
+    pub fn height_where(&self, say: Say, good: impl Fn(&Loops) -> bool) -> Option<String> {
+        let step = self.section.stacked / 32.0;
+        let heights = (1..32).flat_map(|k| [f64::from(k), -f64::from(k)]);
+        let heights = heights.map(|k| say.nearest(self.band.loops.height + step * k));
+        let inside = |z: &Length| z.exceeds(Length::ZERO) && self.section.stacked.exceeds(*z);
+        heights
+            .filter(inside)
+            .find(|z| self.moved(*z).is_some_and(|l| good(&l) && self.as_good(&l)))
+            .map(|z| format!("move the loops' middle to {}", say.length(z)))
+    }
+
     /// Half the section's height, if the cuts fit there and blocks have room.
     pub fn middle(&self, say: Say) -> Option<Length> {
         let middle = say.nearest(self.section.stacked / 2.0);

@@ -1,6 +1,7 @@
 //! A wall that flares faster than the cut climbs: the loop breaks up.
 
 use geometry::Length;
+use piece::band::Loops;
 use piece::units::fixed;
 
 use crate::figure::{Amount, Working};
@@ -34,14 +35,21 @@ impl Check for LoopBreaksUp {
                 return None;
             }
             let say = Say::of(view.piece);
-            let remedy = view
-                .flatter(say, |l| view.unbroken(l))
-                .unwrap_or_else(|| "move the loops' middle to where the wall is steeper".into());
+            let good = |l: &Loops| view.unbroken(l);
+            let flatter = view.flatter(say, good).map(|f| (view.tilt_path(), f));
+            let elsewhere = || {
+                let height = view.height_where(say, good)?;
+                Some((view.path("height"), height))
+            };
+            let (path, remedy) = flatter.or_else(elsewhere).unwrap_or_else(|| {
+                let gentler = "a form that flares less where the loops run";
+                ("form.outer".into(), gentler.into())
+            });
             Some(Finding {
                 key: self.key().into(),
                 severity: Severity::Risky,
                 subject: view.subject(),
-                path: view.tilt_path(),
+                path,
                 what: format!(
                     "{} above the foot the wall flares faster than the cut for {} climbs: the loop breaks up there",
                     say.length(view.section.bottom + Length::mm(z)),
