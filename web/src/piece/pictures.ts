@@ -12,7 +12,7 @@ export async function texture(address: string, signal: AbortSignal): Promise<Tex
   made.wrapS = RepeatWrapping;
   made.minFilter = image.width > 700 ? LinearMipmapLinearFilter : LinearFilter;
   made.generateMipmaps = image.width > 700;
-  made.anisotropy = 4;
+  made.anisotropy = image.width > 700 ? 4 : 1;
   made.needsUpdate = true;
   made.addEventListener("dispose", () => image.close());
   return made;
