@@ -48,6 +48,15 @@ async function call<T>(path: string, body?: unknown, signal?: AbortSignal): Prom
   return said as T;
 }
 
+/** Fetches a paper; refused with the program's reason where there is none. */
+export async function paper(address: string): Promise<Blob> {
+  const answer = await fetch(address).catch(() => null);
+  if (!answer) throw new Refused(0, []);
+  if (answer.ok) return answer.blob();
+  const text = await answer.text();
+  throw new Refused(answer.status, parsed(text)?.problems ?? [problem(plain(answer.status, text))]);
+}
+
 // An answer that is no JSON is told as it stands.
 function parsed(text: string) {
   try {
@@ -92,5 +101,6 @@ export const client = {
     call<Spot | null>(piece(of, `/at?unit=${unit}&x=${x.toFixed(3)}&y=${y.toFixed(3)}&z=${z.toFixed(3)}`), undefined, signal),
   events: (of: string) => new EventSource(piece(of, `/events?client=${page}`)),
   plan: (of: string, options: Record<string, string>) => `${piece(of, "/plan.pdf")}?${new URLSearchParams(options)}`,
+  words: (of: string, unit: PageUnit) => piece(of, `/plan.txt?unit=${unit}`),
   drawings: (of: string, unit: PageUnit) => piece(of, `/drawings.zip?unit=${unit}`),
 };

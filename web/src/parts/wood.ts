@@ -13,10 +13,13 @@ export function swatch(woods: Wood[] | undefined, name: string): string {
   return `background:${colourOf(woods, name)}`;
 }
 
-/** Ink that is read on a wood's colour. */
+export const DARK = "#000000";
+export const LIGHT = "#ffffff";
+
+/** Ink that is read on a wood's colour: where both contrast alike (4.58 : 1) the scale tips. */
 export function inkOn(colour: string): string {
   const part = (from: number) => parseInt(colour.slice(from, from + 2), 16) / 255;
   const linear = (c: number) => (c <= 0.04045 ? c / 12.92 : ((c + 0.055) / 1.055) ** 2.4);
   const light = 0.2126 * linear(part(1)) + 0.7152 * linear(part(3)) + 0.0722 * linear(part(5));
-  return light > 0.18 ? "#1d1a16" : "#fffaf0";
+  return light > 0.179 ? DARK : LIGHT;
 }

@@ -77,7 +77,7 @@ test("the program is stopped and started again; the page goes on", async () => {
   await page.context().close();
 });
 
-test("the plan is had as a PDF, and the drawings", async () => {
+test("the plan is had as a PDF, and the drawings", async (t) => {
   const page = await visit(at, web);
   await open(page, "sandpiper-bowl");
   const take = async (name) => {
@@ -86,9 +86,16 @@ test("the plan is had as a PDF, and the drawings", async () => {
     return { status: answer.status(), body: await answer.body(), type: answer.headers()["content-type"] };
   };
   const plan = await take("plan as PDF");
-  if (plan.status === 200) assert.equal(plan.body.subarray(0, 5).toString(), "%PDF-");
-  else assert.fail(`no PDF: ${plan.status} ${plan.body}`);
-  const drawings = await take("all of them");
-  assert.equal(drawings.body.subarray(0, 2).toString(), "PK");
+  assert.match((await take("as plain text")).body.toString(), /Sandpiper bowl/);
+  if (plan.status === 501) {
+    // A program without its printing part says so on the page.
+    await page.getByRole("link", { name: "plan as PDF" }).click();
+    await page.locator("section[data-part='6']").getByRole("alert").waitFor();
+    t.skip("this program prints no PDF");
+  } else {
+    assert.equal(plan.body.subarray(0, 5).toString(), "%PDF-");
+    const drawings = await take("all of them");
+    assert.equal(drawings.body.subarray(0, 2).toString(), "PK");
+  }
   await page.context().close();
 });
