@@ -65,7 +65,7 @@ export class Scene {
   ) {
     this.#renderer = new WebGLRenderer({ canvas, antialias: true, alpha: true });
     this.#renderer.toneMapping = NeutralToneMapping;
-    this.#renderer.toneMappingExposure = 0.92;
+    this.#renderer.toneMappingExposure = 1.02;
     this.#renderer.shadowMap.enabled = true;
     this.#renderer.shadowMap.type = VSMShadowMap;
     this.#renderer.shadowMap.autoUpdate = false;

@@ -15,7 +15,7 @@ export class Studio {
   readonly group = new Group();
   readonly #key = new DirectionalLight(0xfff3e0, 2.5);
   readonly #fill = new DirectionalLight(0xdfe8ff, 0.8);
-  readonly #sky = new HemisphereLight(0xfff8ee, 0x8f7d68, 1.35);
+  readonly #sky = new HemisphereLight(0xfff8ee, 0xb7a58c, 1.7);
   readonly #shadow = new Mesh(new PlaneGeometry(1, 1), new ShadowMaterial({ opacity: 0.13 }));
   readonly #blot: Mesh<PlaneGeometry, MeshBasicMaterial>;
 
@@ -59,7 +59,7 @@ export class Studio {
   dark(dark: boolean): void {
     this.#shadow.material.opacity = dark ? 0.4 : 0.13;
     this.#blot.material.opacity = dark ? 1 : 0.75;
-    this.#sky.intensity = dark ? 1.1 : 1.35;
+    this.#sky.intensity = dark ? 1.35 : 1.7;
   }
 }
 
