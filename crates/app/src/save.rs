@@ -22,7 +22,13 @@ fn write(path: &Path, bytes: &[u8], keep: bool) -> Result<(), Stop> {
         _ => Path::new("."),
     };
     let name = |e: &dyn std::fmt::Display| Stop::Say(format!("{}: {e}", path.display()));
-    let mut fresh = tempfile::NamedTempFile::new_in(folder).map_err(|e| name(&e))?;
+    let mut fresh = fresh_in(folder).map_err(|e| name(&e))?;
+    if let Ok(there) = std::fs::metadata(path) {
+        fresh
+            .as_file()
+            .set_permissions(there.permissions())
+            .map_err(|e| name(&e))?;
+    }
     fresh.write_all(bytes).map_err(|e| name(&e))?;
     fresh.as_file().sync_all().map_err(|e| name(&e))?;
     if keep && path.exists() {
@@ -32,11 +38,23 @@ fn write(path: &Path, bytes: &[u8], keep: bool) -> Result<(), Stop> {
     Ok(())
 }
 
+/// A fresh file that others may read as any file that the maker saves; temporary
+/// files are otherwise private.
+fn fresh_in(folder: &Path) -> std::io::Result<tempfile::NamedTempFile> {
+    let mut builder = tempfile::Builder::new();
+    #[cfg(unix)]
+    {
+        use std::os::unix::fs::PermissionsExt;
+        builder.permissions(std::fs::Permissions::from_mode(0o666));
+    }
+    builder.tempfile_in(folder)
+}
+
 fn keep_previous(path: &Path, folder: &Path) -> std::io::Result<()> {
     let mut kept = path.as_os_str().to_owned();
     kept.push(".previous");
     // By way of a copy that is renamed, so that the previous one is never half there.
-    let copy = tempfile::NamedTempFile::new_in(folder)?;
+    let copy = fresh_in(folder)?;
     std::fs::copy(path, copy.path())?;
     copy.as_file().sync_all()?;
     copy.persist(PathBuf::from(kept)).map_err(|e| e.error)?;
@@ -56,6 +74,16 @@ mod tests {
         assert_eq!(std::fs::read(&path).unwrap(), b"two");
         let kept = folder.path().join("bowl.toml.previous");
         assert_eq!(std::fs::read(kept).unwrap(), b"one");
+        // As readable as a file that any editor saves there.
+        #[cfg(unix)]
+        {
+            use std::os::unix::fs::PermissionsExt;
+            let plain = folder.path().join("plain");
+            std::fs::write(&plain, b"").unwrap();
+            let mode = |p: &Path| std::fs::metadata(p).unwrap().permissions().mode();
+            assert_eq!(mode(&path), mode(&plain));
+            std::fs::remove_file(plain).unwrap();
+        }
         // Nothing else is left behind.
         assert_eq!(std::fs::read_dir(folder.path()).unwrap().count(), 2);
     }

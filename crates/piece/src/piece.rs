@@ -132,6 +132,9 @@ pub struct Panel {
 /// One ring, settled.
 #[derive(Debug, Clone)]
 pub struct Ring {
+    /// Its key in the project's file, counted from 0: `section[1].ring[2]`. Rings made
+    /// by one entry with `repeat` share it.
+    pub path: String,
     /// How it is made.
     pub make: RingMake,
     /// Its sizes; a disc's are those of the circle it is cut to.

@@ -40,7 +40,14 @@ impl Settler<'_> {
             rotation += turn;
             let spans = spans(bottom, at, at + height, splits);
             let settled = self.ring(ring_path, ring, spec, n, spans);
+            // A ring that is only counted has no key yet; written out it would be this one.
+            let key = if ring_path == path {
+                format!("{path}.ring[{i}]")
+            } else {
+                ring_path.clone()
+            };
             rings.push(Ring {
+                path: key,
                 bottom: at,
                 height,
                 stock,
@@ -227,6 +234,7 @@ impl Settler<'_> {
             sizes.corner_in = Length::ZERO;
         }
         Ring {
+            path: String::new(),
             make,
             sizes,
             woods,

@@ -83,10 +83,13 @@ pub(super) fn tenth_below(angle: Angle) -> Angle {
     Angle::deg((angle.as_deg() * 10.0 + 1e-6).floor() / 10.0)
 }
 
-/// The key of a listed ring. Rings are counted as they are stacked: behind a ring with
-/// `repeat` the file's own count is lower.
-pub(super) fn ring_path(section: usize, ring: usize, key: &str) -> String {
-    format!("section[{section}].ring[{ring}].{key}")
+/// A ring's key in the project's file.
+pub(super) fn ring_path(piece: &Piece, section: usize, ring: usize, key: &str) -> String {
+    let settled = piece.sections.get(section).and_then(|s| s.rings.get(ring));
+    match settled {
+        Some(ring) => format!("{}.{key}", ring.path),
+        None => format!("section[{section}].{key}"),
+    }
 }
 
 /// `ring 4 (belly)`, counted through the whole piece from 1 as the plan does.

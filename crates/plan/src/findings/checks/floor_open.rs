@@ -51,7 +51,7 @@ impl Check for FloorOpen {
                         ring: Some(r),
                         ..Subject::default()
                     },
-                    path: ring_path(s, r, "solid"),
+                    path: ring_path(piece, s, r, "solid"),
                     what: format!(
                         "{} has a hole of {} from corner to corner where {} of the form's floor run through it",
                         ring_name(piece, s, r),

@@ -172,7 +172,7 @@ impl JointsLineUp {
                             st.pairs,
                             ring_name(piece, s, *r)
                         ),
-                        ring_path(s, *r, "turn"),
+                        ring_path(piece, s, *r, "turn"),
                     )
                 };
                 Finding {

@@ -51,7 +51,7 @@ impl Check for PanelOffFloor {
                             ring: Some(r),
                             ..Subject::default()
                         },
-                        path: ring_path(s, r, &format!("floor.{key}")),
+                        path: ring_path(piece, s, r, &format!("floor.{key}")),
                         what,
                         remedy,
                         against: Some(Against {

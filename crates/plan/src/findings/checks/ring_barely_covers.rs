@@ -55,6 +55,7 @@ impl RingBarelyCovers {
         let would_do = say.at_least((radius + allow) * 2.0);
         barely(margin, allow).then(|| {
             self.finding(
+                piece,
                 at,
                 "outside",
                 format!(
@@ -89,6 +90,7 @@ impl RingBarelyCovers {
         let would_do = say.at_least(width_for(ring, radius - allow));
         barely(margin, allow).then(|| {
             self.finding(
+                piece,
                 at,
                 "width",
                 format!(
@@ -115,6 +117,7 @@ impl RingBarelyCovers {
 
     fn finding(
         &self,
+        piece: &Piece,
         at: (usize, usize),
         key: &str,
         what: String,
@@ -129,7 +132,7 @@ impl RingBarelyCovers {
                 ring: Some(at.1),
                 ..Subject::default()
             },
-            path: ring_path(at.0, at.1, key),
+            path: ring_path(piece, at.0, at.1, key),
             what,
             remedy,
             against: Some(against),

@@ -51,7 +51,7 @@ impl Check for RingNarrowInside {
                         ring: Some(r),
                         ..Subject::default()
                     },
-                    path: ring_path(s, r, "width"),
+                    path: ring_path(piece, s, r, "width"),
                     what: format!(
                         "{} is too narrow inside by {}: {} above the foot the finished inner wall has a radius of {}, the ring's corners one of {}",
                         ring_name(piece, s, r),

@@ -47,7 +47,7 @@ impl Check for RingNarrowOutside {
                         ring: Some(r),
                         ..Subject::default()
                     },
-                    path: ring_path(s, r, "outside"),
+                    path: ring_path(piece, s, r, "outside"),
                     what: format!(
                         "{} is too small outside by {} of radius: {} above the foot the finished wall has a radius of {}, the ring's flats one of {}",
                         ring_name(piece, s, r),

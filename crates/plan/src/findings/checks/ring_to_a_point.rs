@@ -48,7 +48,7 @@ impl Check for RingToAPoint {
                         ring: Some(r),
                         ..Subject::default()
                     },
-                    path: ring_path(s, r, "solid"),
+                    path: ring_path(piece, s, r, "solid"),
                     what: format!(
                         "the {} segments of {} run to points at the axis, for {} of floor lie in it",
                         ring.sizes.segments,

@@ -46,7 +46,7 @@ impl Check for StockThin {
                         format!("section[{s}].stock"),
                     )
                 } else {
-                    (ring_name(piece, s, r), ring_path(s, r, "stock"))
+                    (ring_name(piece, s, r), ring_path(piece, s, r, "stock"))
                 };
                 let lower = ring.stock - loss;
                 let lower = if lower.exceeds(Length::mm(0.5)) {

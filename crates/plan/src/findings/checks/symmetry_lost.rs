@@ -47,7 +47,7 @@ impl Check for SymmetryLost {
                 if alike {
                     format!("section[{section}].{key}")
                 } else {
-                    ring_path(section, at, key)
+                    ring_path(piece, section, at, key)
                 }
             };
             let (path, remedy) = if segments.is_multiple_of(loops) {

@@ -114,7 +114,7 @@ fn remedy(
     hole: &Hole,
     say: Say,
 ) -> (String, String) {
-    let key = |key: &str| ring_path(at.0, at.1, key);
+    let key = |key: &str| ring_path(piece, at.0, at.1, key);
     let allow = &piece.workshop.allowances;
     if hole.radii.0 > ring.sizes.corner_in.as_mm() {
         let outside = Length::mm(hole.radii.1) + allow.outside;
