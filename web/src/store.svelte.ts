@@ -33,6 +33,8 @@ class Store {
   view = $state.raw<View | null>(null);
   /** True while the shown view is a preview that the file does not hold. */
   preview = $state(false);
+  /** When the edit that gave the shown view was made, for measuring how long its picture took. */
+  asked: number | null = null;
   wrong = $state.raw<Record<string, Wrong>>({});
   conflict = $state.raw<Conflict | null>(null);
   chosen = $state.raw<Chosen>(NOTHING);
@@ -139,12 +141,13 @@ class Store {
     });
   }
 
-  #show(view: View, preview: boolean): void {
+  #show(view: View, preview: boolean, asked: number | null = null): void {
     // The route is left out of previews: the last one stays until the hand lets go.
     if (preview) view = { ...view, route: this.view?.route ?? null };
     if (!preview) this.#base = view.version;
     this.view = view;
     this.preview = preview;
+    this.asked = asked;
     document.title = `${view.title} · Ringwright`;
   }
 
@@ -152,10 +155,10 @@ class Store {
   async try(edits: Edit[]): Promise<void> {
     const view = this.view;
     if (!view) return;
-    performance.mark("edit");
+    const asked = performance.now();
     await this.#guard(async () => {
       const answer = await this.#queue.newest(() => client.edit(view.name, this.unit, edits, this.#base, true, ++this.#seq));
-      if (answer?.view) this.#show(answer.view, true);
+      if (answer?.view) this.#show(answer.view, true, asked);
     });
   }
 
@@ -163,7 +166,7 @@ class Store {
   async edit(edits: Edit[], at?: string, entered?: string): Promise<boolean> {
     const view = this.view;
     if (!view) return false;
-    performance.mark("edit");
+    const asked = performance.now();
     let taken = false;
     await this.#guard(async () => {
       const answer = await this.#queue.inOrder(() =>
@@ -171,7 +174,7 @@ class Store {
       );
       if (answer.conflict) this.conflict = answer.conflict;
       if (answer.view) {
-        this.#show(answer.view, false);
+        this.#show(answer.view, false, asked);
         taken = true;
       }
       const blank = at ?? edits[0]?.path ?? "";

@@ -99,21 +99,25 @@ export class Scene {
   async show(form: FormView, pictures: Pictures, resting: boolean, upto: string): Promise<boolean> {
     clearTimeout(this.#resting);
     this.#upto = upto;
-    const small = await this.#load(form, SMALL);
+    const small = await this.#load(form, SMALL, !resting);
     if (!small) return false;
     this.#put(form, pictures, small);
     if (!resting) return true;
     this.#resting = setTimeout(async () => {
-      const large = await this.#load(form, LARGE);
+      const large = await this.#load(form, LARGE, false);
       if (large) this.#put(form, pictures, large);
     }, 60);
     return true;
   }
 
-  #load(form: FormView, width: number): Promise<Texture[] | null> {
+  // While a hand drags, floor and foot keep the pictures they have.
+  #load(form: FormView, width: number, hasty: boolean): Promise<Texture[] | null> {
+    const last = this.#form?.parts.map((part) => part.name);
     return this.#surfaces.ask((signal) =>
       Promise.all(
         form.parts.map((part) => {
+          const kept = hasty && part.map === "disc" ? this.#skins[last?.indexOf(part.name) ?? -1] : undefined;
+          if (kept) return kept;
           const w = part.name === "outside" || part.name === "inside" ? width : Math.min(width, 1024) / (part.name === "rim" ? 1 : 2);
           return texture(`${part.picture}&w=${Math.round(w)}${this.#upto}`, signal);
         }),
@@ -124,7 +128,7 @@ export class Scene {
   #put(form: FormView, pictures: Pictures, skins: Texture[]): void {
     const first = this.#form === null;
     const moved = first || this.#form?.height !== form.height || this.#form?.radius !== form.radius;
-    for (const old of this.#skins) old.dispose();
+    for (const old of this.#skins) if (!skins.includes(old)) old.dispose();
     this.#form = form;
     this.#pictures = pictures;
     this.#skins = skins;

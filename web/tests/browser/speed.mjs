@@ -54,7 +54,7 @@ try {
     await page.waitForTimeout(60);
   }
   await page.mouse.up();
-  await page.waitForTimeout(1500);
+  await page.waitForTimeout(3000);
   line("edit to picture", await page.evaluate(() => performance.getEntriesByName("edit-to-picture").map((one) => one.duration)));
 
   const frames = await page.evaluate(
