@@ -40,7 +40,10 @@ pub fn run(args: &Args) -> Outcome {
         };
         let listening = listening.map_err(Stop::Say)?;
         let address = listening.address.clone();
-        print(&format!("{}\n{address}\nEnd with Ctrl-C.\n", path.display()))?;
+        print(&format!(
+            "{}\n{address}\nEnd with Ctrl-C.\n",
+            path.display()
+        ))?;
         if !args.no_browser {
             browse(&address);
         }

@@ -1,8 +1,8 @@
 //! A server of its own for each test, and a plain client without a library, so that
 //! requests can be as wrong as an attacker's.
-#![allow(dead_code)]
+#![allow(dead_code, clippy::unwrap_used)]
 
-use std::io::{BufRead, BufReader, Read, Write};
+use std::io::{BufRead, BufReader, Write};
 use std::net::{Ipv4Addr, SocketAddr, TcpStream};
 use std::path::{Path, PathBuf};
 use std::process::{Child, Command, Stdio};
@@ -94,7 +94,9 @@ impl Server {
     pub fn connect(&self) -> TcpStream {
         let at = SocketAddr::from((Ipv4Addr::LOCALHOST, self.port));
         let stream = TcpStream::connect(at).unwrap();
-        stream.set_read_timeout(Some(Duration::from_secs(60))).unwrap();
+        stream
+            .set_read_timeout(Some(Duration::from_secs(60)))
+            .unwrap();
         stream
     }
 
@@ -116,7 +118,10 @@ impl Server {
     pub fn text_of(&self, method: &str, path: &str, more: &str, body: &str, close: bool) -> String {
         let host = self.host();
         let kind = if method == "POST" {
-            format!("Content-Type: application/json\r\nContent-Length: {}\r\n", body.len())
+            format!(
+                "Content-Type: application/json\r\nContent-Length: {}\r\n",
+                body.len()
+            )
         } else {
             String::new()
         };
@@ -137,7 +142,12 @@ impl Server {
 
     pub fn view(&self, name: &str) -> Value {
         let answer = self.get(&format!("/api/piece/{name}"));
-        assert_eq!(answer.status, 200, "{}", String::from_utf8_lossy(&answer.body));
+        assert_eq!(
+            answer.status,
+            200,
+            "{}",
+            String::from_utf8_lossy(&answer.body)
+        );
         answer.json()
     }
 
@@ -151,7 +161,12 @@ impl Server {
     pub fn edit(&self, name: &str, edits: Value, base: &Value) -> Value {
         let body = serde_json::json!({ "edits": edits, "base": base });
         let answer = self.post(&format!("/api/piece/{name}/edit"), &body);
-        assert_eq!(answer.status, 200, "{}", String::from_utf8_lossy(&answer.body));
+        assert_eq!(
+            answer.status,
+            200,
+            "{}",
+            String::from_utf8_lossy(&answer.body)
+        );
         answer.json()
     }
 
@@ -178,9 +193,19 @@ pub fn read_answer(reader: &mut impl BufRead) -> Answer {
             Ok(_) => head.push_str(&line),
         }
     }
-    let status = head.split_whitespace().nth(1).and_then(|s| s.parse().ok()).unwrap_or(0);
-    let mut answer = Answer { status, head, body: Vec::new() };
-    let length = answer.header("content-length").and_then(|l| l.parse::<usize>().ok());
+    let status = head
+        .split_whitespace()
+        .nth(1)
+        .and_then(|s| s.parse().ok())
+        .unwrap_or(0);
+    let mut answer = Answer {
+        status,
+        head,
+        body: Vec::new(),
+    };
+    let length = answer
+        .header("content-length")
+        .and_then(|l| l.parse::<usize>().ok());
     match length {
         Some(length) => {
             answer.body = vec![0; length];

@@ -53,14 +53,19 @@ impl Bench {
     pub fn desk(&self, name: &str) -> Result<Arc<Mutex<Desk>>, Trouble> {
         let shop = self.shop();
         let mut desks = hold(&self.desks);
-        let age = self.count.fetch_add(1, std::sync::atomic::Ordering::Relaxed);
+        let age = self
+            .count
+            .fetch_add(1, std::sync::atomic::Ordering::Relaxed);
         if let Some((used, desk)) = desks.get_mut(name) {
             *used = age;
             return Ok(desk.clone());
         }
         let desk = Arc::new(Mutex::new(Desk::open(&self.folder, name, &shop)?));
         if desks.len() >= MOST
-            && let Some(oldest) = desks.iter().min_by_key(|(_, (used, _))| *used).map(|(n, _)| n.clone())
+            && let Some(oldest) = desks
+                .iter()
+                .min_by_key(|(_, (used, _))| *used)
+                .map(|(n, _)| n.clone())
         {
             desks.remove(&oldest);
         }
@@ -74,7 +79,10 @@ impl Bench {
     }
 
     fn open(&self) -> Vec<Arc<Mutex<Desk>>> {
-        hold(&self.desks).values().map(|(_, desk)| desk.clone()).collect()
+        hold(&self.desks)
+            .values()
+            .map(|(_, desk)| desk.clone())
+            .collect()
     }
 
     /// Notes a page's question; is it the newest of that page?
@@ -83,7 +91,9 @@ impl Bench {
         if newest.len() > 256 {
             newest.clear();
         }
-        let known = newest.entry(client.chars().take(64).collect()).or_insert(seq);
+        let known = newest
+            .entry(client.chars().take(64).collect())
+            .or_insert(seq);
         *known = seq.max(*known);
         *known == seq
     }

@@ -43,9 +43,16 @@ impl Desk {
                 "the file on the disk was changed by another program and cannot be used as it is",
                 hash(&[broken.text.as_bytes()]),
             ),
-            None => ("the same setting was changed elsewhere", now.version.clone()),
+            None => (
+                "the same setting was changed elsewhere",
+                now.version.clone(),
+            ),
         };
-        Some(Conflict { what: what.into(), theirs, mine })
+        Some(Conflict {
+            what: what.into(),
+            theirs,
+            mine,
+        })
     }
 
     fn base_text(&self, base: &str, shop: &Shop) -> Option<String> {
@@ -53,7 +60,10 @@ impl Desk {
             return Some(made.text.clone());
         }
         let texts = self.undo.iter().rev().chain(&self.redo);
-        texts.into_iter().find(|t| version(t, shop) == base).cloned()
+        texts
+            .into_iter()
+            .find(|t| version(t, shop) == base)
+            .cloned()
     }
 
     /// Lets an earlier version, or the other side of a conflict, stand.
@@ -64,7 +74,13 @@ impl Desk {
         let by_text = |t: &&String| version(t, shop) == wanted || hash(&[t.as_bytes()]) == wanted;
         let mut text = self.version(wanted).map(|m| m.text.clone());
         if text.is_none() {
-            text = self.undo.iter().rev().chain(&self.redo).find(by_text).cloned();
+            text = self
+                .undo
+                .iter()
+                .rev()
+                .chain(&self.redo)
+                .find(by_text)
+                .cloned();
         }
         if text.is_none() {
             let kept = folder.versions(&self.name).unwrap_or_default();

@@ -53,8 +53,8 @@ pub struct Broken {
 
 /// What became of an edit.
 pub enum Answer {
-    /// The piece as it now is.
-    Done(Arc<Made>),
+    /// The piece stands as wished.
+    Done,
     /// Nothing changed.
     Refused(Vec<Problem>),
     /// Someone else has changed it too.
@@ -77,7 +77,10 @@ impl Desk {
             undo: Vec::new(),
             redo: Vec::new(),
             made: Vec::new(),
-            disk: Disk { version: found.version(), stamp },
+            disk: Disk {
+                version: found.version(),
+                stamp,
+            },
             events: broadcast::Sender::new(BEHIND),
         };
         match desk.look(&found.bytes, shop) {
@@ -143,7 +146,11 @@ impl Desk {
 
     /// A version that is worked out.
     pub fn version(&self, version: &str) -> Option<Arc<Made>> {
-        self.made.iter().chain(&self.now).find(|m| m.version == version).cloned()
+        self.made
+            .iter()
+            .chain(&self.now)
+            .find(|m| m.version == version)
+            .cloned()
     }
 
     /// Steps that can be undone and redone.
@@ -185,7 +192,7 @@ impl Desk {
             Err(problems) => return Answer::Refused(problems),
         };
         if text == now.text {
-            return Answer::Done(now);
+            return Answer::Done;
         }
         match self.make(&text, shop) {
             Ok(made) => self.put(folder, made, client, true),
@@ -206,24 +213,31 @@ impl Desk {
         }
         self.seen(folder, hash(&[made.text.as_bytes()]));
         self.broken = None;
-        if let Some(old) = self.now.replace(made.clone())
+        if let Some(old) = self.now.replace(made)
             && step
         {
             self.undo.push(old.text.clone());
             self.redo.clear();
         }
         self.tell(false, client);
-        Answer::Done(made)
+        Answer::Done
     }
 
     pub(super) fn seen(&mut self, folder: &Folder, version: String) {
-        let stamp = folder.project(&self.name).ok().and_then(|p| folder.stamp(&p));
+        let stamp = folder
+            .project(&self.name)
+            .ok()
+            .and_then(|p| folder.stamp(&p));
         self.saved = stamp.map_or(self.saved, |s| millis(s.1));
         self.disk = Disk { version, stamp };
     }
 
     pub(super) fn tell(&self, on_disk: bool, client: Option<String>) {
-        let version = self.now.as_ref().map(|m| m.version.clone()).unwrap_or_default();
+        let version = self
+            .now
+            .as_ref()
+            .map(|m| m.version.clone())
+            .unwrap_or_default();
         // Nobody listening is no trouble.
         let _ = self.events.send(Event::Changed {
             version,
@@ -250,7 +264,11 @@ impl Desk {
         loop {
             let from = if back { &mut self.undo } else { &mut self.redo };
             let Some(text) = from.pop() else {
-                let what = if back { "there is nothing to undo" } else { "there is nothing to redo" };
+                let what = if back {
+                    "there is nothing to undo"
+                } else {
+                    "there is nothing to redo"
+                };
                 return Answer::Refused(vec![Problem {
                     what: what.into(),
                     remedy: "go on from here".into(),
@@ -267,8 +285,8 @@ impl Desk {
             let old = self.now.as_ref().map(|now| now.text.clone());
             let answer = self.put(folder, made, None, false);
             match (&answer, old) {
-                (Answer::Done(_), Some(old)) if back => self.redo.push(old),
-                (Answer::Done(_), Some(old)) => self.undo.push(old),
+                (Answer::Done, Some(old)) if back => self.redo.push(old),
+                (Answer::Done, Some(old)) => self.undo.push(old),
                 // The step is still there to be taken when the disk is.
                 _ if back => self.undo.push(text),
                 _ => self.redo.push(text),
@@ -334,7 +352,11 @@ impl Desk {
             }
             // The new workshop lacks a saw that the piece names: the old one stays in view.
             Some(Err(problems)) => {
-                let text = self.now.as_ref().map(|m| m.text.clone()).unwrap_or_default();
+                let text = self
+                    .now
+                    .as_ref()
+                    .map(|m| m.text.clone())
+                    .unwrap_or_default();
                 self.broken = Some(Broken { text, problems });
                 self.tell(false, None);
             }
@@ -352,7 +374,10 @@ pub fn ground(made: &Made, page: Unit) -> Ground {
     let piece = made.shown(made.design.unit).settled.piece.as_ref();
     let sections = piece.map_or(&[][..], |p| &p.sections);
     Ground {
-        units: Units { page, file: made.design.unit },
+        units: Units {
+            page,
+            file: made.design.unit,
+        },
         workshop: false,
         sections: sections
             .iter()

@@ -70,7 +70,10 @@ impl Made {
         };
         cell.get_or_init(|| {
             // The text has been read in its own unit; from here on the unit is only written.
-            let design = Design { unit, ..self.design.clone() };
+            let design = Design {
+                unit,
+                ..self.design.clone()
+            };
             Shown {
                 settled: settle(&design, &self.shop.workshop),
                 findings: OnceLock::new(),
@@ -85,7 +88,9 @@ impl Shown {
     pub fn findings(&self) -> &[Finding] {
         match self.plan.get() {
             Some(plan) => &plan.findings,
-            None => self.findings.get_or_init(|| plan::findings::find(&self.settled)),
+            None => self
+                .findings
+                .get_or_init(|| plan::findings::find(&self.settled)),
         }
     }
 
@@ -149,7 +154,11 @@ fn unformed(settled: &Settled, places: &Places) -> Vec<Problem> {
 
 /// A file's problem for the page.
 pub fn told(problem: &FileProblem) -> Problem {
-    let around = problem.key_path.rsplit_once('.').map(|(a, _)| a).filter(|a| a.contains('['));
+    let around = problem
+        .key_path
+        .rsplit_once('.')
+        .map(|(a, _)| a)
+        .filter(|a| a.contains('['));
     Problem {
         path: (!problem.key_path.is_empty()).then(|| problem.key_path.clone()),
         line: problem.place.map(|p| p.line as u32),

@@ -99,7 +99,10 @@ mod tests {
         [[section]]\nname = \"x\"\nstock = 19\n[[section.band]]\nreach = 30\n";
 
     fn set(path: &str) -> [Edit; 1] {
-        [Edit::Set { path: path.into(), value: Words::Number(1.0) }]
+        [Edit::Set {
+            path: path.into(),
+            value: Words::Number(1.0),
+        }]
     }
 
     #[test]
@@ -109,7 +112,11 @@ mod tests {
         assert!(commute(BASE, &now, &set("title")));
         assert!(!commute(BASE, &now, &set("form.floor")));
         // A comment is no other value.
-        assert!(commute(BASE, &BASE.replace("floor = 8", "floor = 8 # c"), &set("form.floor")));
+        assert!(commute(
+            BASE,
+            &BASE.replace("floor = 8", "floor = 8 # c"),
+            &set("form.floor")
+        ));
     }
 
     #[test]
@@ -117,7 +124,9 @@ mod tests {
         let now = BASE.replace("[2, 3]", "[1, 2], [2, 3]");
         assert!(!commute(BASE, &now, &set("form.outer[1][0]")));
         assert!(!commute(BASE, &now, &set("title")));
-        let remove = [Edit::Remove { path: "form.outer[1]".into() }];
+        let remove = [Edit::Remove {
+            path: "form.outer[1]".into(),
+        }];
         assert!(!commute(BASE, BASE, &remove));
     }
 }

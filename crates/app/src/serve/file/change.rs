@@ -117,7 +117,10 @@ pub(super) fn settle(
 }
 
 /// A section's table.
-pub(super) fn section(document: &mut DocumentMut, at: usize) -> Result<&mut toml_edit::Table, String> {
+pub(super) fn section(
+    document: &mut DocumentMut,
+    at: usize,
+) -> Result<&mut toml_edit::Table, String> {
     let item = document.get_mut("section").ok_or("there is no section")?;
     rings::tables(item)?
         .get_mut(at)

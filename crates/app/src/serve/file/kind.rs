@@ -77,7 +77,9 @@ fn of_section(pattern: &str) -> Option<Kind> {
         }
         ".ring[].stock" | ".ring[].height" | ".ring[].outside" | ".ring[].width" => Kind::Length,
         ".ring[].solid" | ".ring[].floor.floating" => Kind::Flag,
-        ".ring[].floor.thickness" | ".ring[].floor.above" | ".ring[].floor.groove"
+        ".ring[].floor.thickness"
+        | ".ring[].floor.above"
+        | ".ring[].floor.groove"
         | ".ring[].floor.gap" => Kind::Length,
         ".band[].height" | ".band[].reach" | ".band[].layer" | ".band[].spacer"
         | ".band[].glue_line" | ".split[].height" => Kind::Length,
@@ -102,7 +104,10 @@ pub fn of_workshop(path: &Path) -> Option<Kind> {
         "unit" | "saw[].name" | "saw[].kind" | "defaults.wood" => Kind::Text,
         "stock" => Kind::Lengths,
         "saw[]" => Kind::Table,
-        "saw[].kerf" | "saw[].cutting_height" | "saw[].room_beside" | "saw[].table_length"
+        "saw[].kerf"
+        | "saw[].cutting_height"
+        | "saw[].room_beside"
+        | "saw[].table_length"
         | "saw[].table_width" => Kind::Length,
         "lathe.fastest" | "glue.clamp_minutes" | "glue.cure_hours" | "glue.epoxy_cure_hours" => {
             Kind::Number
@@ -114,12 +119,23 @@ pub fn of_workshop(path: &Path) -> Option<Kind> {
             let (table, key) = other.split_once('.')?;
             let lengths: &[&str] = match table {
                 "allowances" => &[
-                    "outside", "inside", "flattening", "glue_line", "layer_edge", "jointing",
+                    "outside",
+                    "inside",
+                    "flattening",
+                    "glue_line",
+                    "layer_edge",
+                    "jointing",
                 ],
                 "lathe" => &["swing", "length"],
                 "sled" => &[
-                    "base", "clearance", "run_out", "waste_block", "keep_off", "block_length",
-                    "block_height", "dowel",
+                    "base",
+                    "clearance",
+                    "run_out",
+                    "waste_block",
+                    "keep_off",
+                    "block_length",
+                    "block_height",
+                    "dowel",
                 ],
                 "defaults" => &["board"],
                 _ => return None,

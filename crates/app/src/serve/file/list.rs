@@ -38,9 +38,13 @@ pub fn add(
                 .or_insert(Item::ArrayOfTables(ArrayOfTables::new()));
             let saws = rings::tables(item)?;
             let mut saw = Table::new();
-            saw.insert("name", toml_edit::value(unused("band saw", |n| {
-                saws.iter().any(|s| s.get("name").and_then(Item::as_str) == Some(n))
-            })));
+            saw.insert(
+                "name",
+                toml_edit::value(unused("band saw", |n| {
+                    saws.iter()
+                        .any(|s| s.get("name").and_then(Item::as_str) == Some(n))
+                })),
+            );
             saw.insert("kind", toml_edit::value("band"));
             give(&mut saw, "kerf", length(1.2, ground.units)?, &[]);
             saws.insert(at.min(saws.len()), saw);
@@ -92,7 +96,11 @@ pub fn shift(document: &mut DocumentMut, path: &Path, to: usize, ground: &Ground
         Some(Place::Item(Item::ArrayOfTables(tables))) if *at < tables.len() => {
             let mut entry = tables.get(*at).cloned().unwrap_or_default();
             tables.remove(*at);
-            let to = if real { rings::gap(tables, to)? } else { to.min(tables.len()) };
+            let to = if real {
+                rings::gap(tables, to)?
+            } else {
+                to.min(tables.len())
+            };
             rings::unplace(&mut entry);
             tables.insert(to, entry);
         }
@@ -113,7 +121,9 @@ pub fn shift(document: &mut DocumentMut, path: &Path, to: usize, ground: &Ground
 /// Sets or clears a point's corner.
 pub fn corner(document: &mut DocumentMut, point: &[Step], words: &Words) -> Done {
     let point = Place::Table(document).at(point).and_then(Place::array);
-    let point = point.filter(|p| p.len() >= 2).ok_or("there is no such point")?;
+    let point = point
+        .filter(|p| p.len() >= 2)
+        .ok_or("there is no such point")?;
     let corner = match words {
         Words::Flag(yes) => *yes,
         Words::Text(word) => word == "corner",
@@ -172,12 +182,18 @@ fn add_section(document: &mut DocumentMut, at: usize) -> Done {
     let at = at.min(sections.len());
     let like = sections.get(at.saturating_sub(1)).or(sections.get(0));
     let mut new = rings::fresh(like.cloned().ok_or("there is no section")?);
-    let old = new.get("name").and_then(Item::as_str).unwrap_or("section").to_string();
+    let old = new
+        .get("name")
+        .and_then(Item::as_str)
+        .unwrap_or("section")
+        .to_string();
     for key in ["band", "split", "turn", "ring", "height"] {
         take(&mut new, key);
     }
     let name = unused(&old, |n| {
-        sections.iter().any(|s| s.get("name").and_then(Item::as_str) == Some(n))
+        sections
+            .iter()
+            .any(|s| s.get("name").and_then(Item::as_str) == Some(n))
     });
     give(&mut new, "name", name.into(), &[]);
     give(&mut new, "rings", 1.into(), &[]);
@@ -189,7 +205,9 @@ fn add_section(document: &mut DocumentMut, at: usize) -> Done {
 
 /// `name`, or the first of `name 2`, `name 3` that is not taken.
 fn unused(name: &str, taken: impl Fn(&str) -> bool) -> String {
-    let stem = name.trim_end_matches(|c: char| c.is_ascii_digit()).trim_end();
+    let stem = name
+        .trim_end_matches(|c: char| c.is_ascii_digit())
+        .trim_end();
     let stem = if stem.is_empty() { name } else { stem };
     std::iter::once(name.to_string())
         .chain((2..10_000).map(|n| format!("{stem} {n}")))
@@ -235,17 +253,30 @@ fn add_made(
 }
 
 fn length(mm: f64, units: Units) -> Result<Value, String> {
-    let units = Units { page: units.file, file: units.file };
+    let units = Units {
+        page: units.file,
+        file: units.file,
+    };
     value(Kind::Length, &Words::Number(mm), units)
 }
 
 fn new_band(ground: SectionGround, units: Units) -> Result<Table, String> {
     let mut band = Table::new();
     band.insert("loops", toml_edit::value(4));
-    give(&mut band, "height", length(ground.stacked / 2.0, units)?, &[]);
+    give(
+        &mut band,
+        "height",
+        length(ground.stacked / 2.0, units)?,
+        &[],
+    );
     give(&mut band, "reach", length(ground.reach, units)?, &[]);
     band.insert("wood", toml_edit::value("padauk"));
-    give(&mut band, "layer", length((ground.stacked / 14.0).clamp(3.0, 6.0), units)?, &[]);
+    give(
+        &mut band,
+        "layer",
+        length((ground.stacked / 14.0).clamp(3.0, 6.0), units)?,
+        &[],
+    );
     Ok(band)
 }
 
@@ -253,6 +284,11 @@ fn new_split(ground: SectionGround, units: Units) -> Result<Table, String> {
     let mut split = Table::new();
     give(&mut split, "height", length(ground.joint, units)?, &[]);
     let turn = 180.0 / ground.segments.max(3) as f64;
-    give(&mut split, "turn", value(Kind::Angle, &Words::Number(turn), units)?, &[]);
+    give(
+        &mut split,
+        "turn",
+        value(Kind::Angle, &Words::Number(turn), units)?,
+        &[],
+    );
     Ok(split)
 }

@@ -13,7 +13,7 @@ mod place;
 mod rings;
 mod value;
 
-pub use kind::{Kind, of_project as kind_of};
 pub use change::{Ground, SectionGround, apply};
+pub use kind::{Kind, of_project as kind_of};
 pub use path::{Path, Step};
 pub use value::Units;

@@ -52,7 +52,9 @@ impl Path {
                 after = tail;
             }
             if let Some(inner) = after.strip_prefix('#') {
-                let end = inner.find(|c: char| !c.is_ascii_digit()).unwrap_or(inner.len());
+                let end = inner
+                    .find(|c: char| !c.is_ascii_digit())
+                    .unwrap_or(inner.len());
                 let (number, tail) = inner.split_at(end);
                 steps.push(Step::Real(index(number)?));
                 after = tail;
@@ -125,14 +127,22 @@ mod tests {
             assert_eq!(path.map(|p| p.to_string()).as_deref(), Some(text));
         }
         let pattern = |t: &str| Path::parse(t).map(|p| p.pattern());
-        assert_eq!(pattern("section[1].ring#2.wood").as_deref(), Some("section[].ring[].wood"));
-        assert_eq!(pattern("form.outer[2][0]").as_deref(), Some("form.outer[][]"));
+        assert_eq!(
+            pattern("section[1].ring#2.wood").as_deref(),
+            Some("section[].ring[].wood")
+        );
+        assert_eq!(
+            pattern("form.outer[2][0]").as_deref(),
+            Some("form.outer[][]")
+        );
     }
 
     #[test]
     fn what_is_no_path_is_refused() {
         let long = "a".repeat(201);
-        for text in ["", ".", "a.", "a[", "a[x]", "a[-1]", "a[+1]", "a[99999]", "[0]", "a#", "a[0]b", &long] {
+        for text in [
+            "", ".", "a.", "a[", "a[x]", "a[-1]", "a[+1]", "a[99999]", "[0]", "a#", "a[0]b", &long,
+        ] {
             assert_eq!(Path::parse(text), None, "{text}");
         }
     }

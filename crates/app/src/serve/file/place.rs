@@ -44,9 +44,7 @@ impl<'a> Place<'a> {
         match self {
             Place::Item(item) => item.as_table_like_mut(),
             Place::Table(table) => Some(table),
-            Place::Value(value) => {
-                value.as_inline_table_mut().map(|t| t as &mut dyn TableLike)
-            }
+            Place::Value(value) => value.as_inline_table_mut().map(|t| t as &mut dyn TableLike),
         }
     }
 
@@ -115,7 +113,9 @@ fn rename(table: &mut dyn TableLike, old: &str, new: &str) {
     let keys: Vec<String> = table.iter().map(|(k, _)| k.to_string()).collect();
     let mut entries: Vec<(Key, Item)> = Vec::with_capacity(keys.len());
     for name in keys {
-        let decor = table.key(&name).map(|k| (k.leaf_decor().clone(), k.dotted_decor().clone()));
+        let decor = table
+            .key(&name)
+            .map(|k| (k.leaf_decor().clone(), k.dotted_decor().clone()));
         let Some(item) = table.remove(&name) else {
             continue;
         };
@@ -137,8 +137,12 @@ pub fn take(table: &mut dyn TableLike, key: &str) -> bool {
     if !table.contains_key(key) {
         return false;
     }
-    let words = |decor: Option<&RawString>| decor.and_then(RawString::as_str).unwrap_or("").to_string();
-    let above = table.key(key).map(|k| words(k.leaf_decor().prefix())).unwrap_or_default();
+    let words =
+        |decor: Option<&RawString>| decor.and_then(RawString::as_str).unwrap_or("").to_string();
+    let above = table
+        .key(key)
+        .map(|k| words(k.leaf_decor().prefix()))
+        .unwrap_or_default();
     let keys: Vec<String> = table
         .iter()
         .filter(|(_, item)| item.is_value())
@@ -150,16 +154,22 @@ pub fn take(table: &mut dyn TableLike, key: &str) -> bool {
     }
     let at = keys.iter().position(|k| k == key);
     let next = at.and_then(|i| keys.get(i + 1)).cloned();
-    let before = at.and_then(|i| i.checked_sub(1)).and_then(|i| keys.get(i)).cloned();
+    let before = at
+        .and_then(|i| i.checked_sub(1))
+        .and_then(|i| keys.get(i))
+        .cloned();
     if let Some(mut next) = next.as_deref().and_then(|k| table.key_mut(k)) {
         let own = words(next.leaf_decor().prefix());
-        next.leaf_decor_mut().set_prefix(format!("{above}{}", own.trim_start_matches([' ', '\t'])));
+        next.leaf_decor_mut()
+            .set_prefix(format!("{above}{}", own.trim_start_matches([' ', '\t'])));
     } else if let Some(value) = before
         .and_then(|k| table.get_mut(&k))
         .and_then(Item::as_value_mut)
     {
         let own = words(value.decor().suffix());
-        value.decor_mut().set_suffix(format!("{own}\n{}", above.trim_end()));
+        value
+            .decor_mut()
+            .set_suffix(format!("{own}\n{}", above.trim_end()));
     }
     true
 }

@@ -38,7 +38,12 @@ pub fn tables(item: &mut Item) -> Result<&mut ArrayOfTables, String> {
 
 fn repeated(mut table: Table, times: usize) -> Table {
     if times > 1 {
-        super::place::give(&mut table, "repeat", value(times as i64).into_value().unwrap_or(1.into()), &[]);
+        super::place::give(
+            &mut table,
+            "repeat",
+            value(times as i64).into_value().unwrap_or(1.into()),
+            &[],
+        );
     } else {
         super::place::take(&mut table, "repeat");
     }
@@ -102,9 +107,17 @@ pub fn gap(rings: &mut ArrayOfTables, k: usize) -> Result<usize, String> {
 /// A copy without what stands above it and without its place in the file.
 pub fn fresh(mut table: Table) -> Table {
     unplace(&mut table);
-    let prefix = table.decor().prefix().and_then(|p| p.as_str()).unwrap_or("");
+    let prefix = table
+        .decor()
+        .prefix()
+        .and_then(|p| p.as_str())
+        .unwrap_or("");
     let indent: String = prefix.rsplit('\n').next().unwrap_or("").into();
-    let indent = if indent.trim().is_empty() { indent } else { String::new() };
+    let indent = if indent.trim().is_empty() {
+        indent
+    } else {
+        String::new()
+    };
     table.decor_mut().set_prefix(format!("\n{indent}"));
     table
 }

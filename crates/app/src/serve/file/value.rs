@@ -110,7 +110,10 @@ fn drag_length(mm: f64, units: Units) -> Result<Value, String> {
 /// A length in the maker's words: a plain number where the file's unit is meant.
 fn length(words: &str, units: Units) -> Value {
     let words = words.trim();
-    let bare = words.parse::<f64>().ok().filter(|n| n.is_finite() && n.abs() < 1e12);
+    let bare = words
+        .parse::<f64>()
+        .ok()
+        .filter(|n| n.is_finite() && n.abs() < 1e12);
     if let Some(n) = bare {
         return if units.page == units.file {
             number(n).unwrap_or_else(|_| words.into())
@@ -120,7 +123,9 @@ fn length(words: &str, units: Units) -> Value {
     }
     // "79.4 mm" in a file of millimetres is plainly 79.4.
     let suffix = units.file.suffix();
-    if let Some(n) = words.strip_suffix(suffix).and_then(|n| n.trim().parse::<f64>().ok())
+    if let Some(n) = words
+        .strip_suffix(suffix)
+        .and_then(|n| n.trim().parse::<f64>().ok())
         && let Ok(n) = number(n)
     {
         return n;
@@ -228,7 +233,11 @@ mod tests {
             ("wide", Mm, Mm, "\"wide\""),
         ];
         for (words, page, file, expected) in cases {
-            assert_eq!(written(Kind::Length, words, page, file), expected, "{words}");
+            assert_eq!(
+                written(Kind::Length, words, page, file),
+                expected,
+                "{words}"
+            );
         }
     }
 
@@ -247,10 +256,12 @@ mod tests {
 
     #[test]
     fn woods_are_shortened_to_what_repeats() {
-        let words = |names: &[&str]| {
-            Words::List(names.iter().map(|n| Words::Text((*n).into())).collect())
+        let words =
+            |names: &[&str]| Words::List(names.iter().map(|n| Words::Text((*n).into())).collect());
+        let units = Units {
+            page: Unit::Mm,
+            file: Unit::Mm,
         };
-        let units = Units { page: Unit::Mm, file: Unit::Mm };
         let written = |names: &[&str]| {
             value(Kind::Woods, &words(names), units).map_or_else(|e| e, |v| v.to_string())
         };

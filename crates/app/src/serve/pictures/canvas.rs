@@ -1,11 +1,10 @@
 //! Pixels, each a point of the piece.
 
+use drawings::picture::{Board, Grains};
 use glam::DVec3;
 use piece::model::{Part, Spot, Stack};
 use piece::piece::Piece;
 use rayon::prelude::*;
-
-use super::grain::{Grain, Tint};
 
 /// A picture: four bytes a pixel, row by row from the top.
 pub struct Image {
@@ -33,32 +32,37 @@ fn part_of(spot: &Spot) -> u64 {
 
 /// Where pixels take their wood from.
 pub struct Source<'a> {
-    tints: Vec<Tint>,
+    grains: Grains,
     stack: &'a Stack,
     grain: bool,
+    pixel: f32,
 }
 
 impl<'a> Source<'a> {
-    /// The woods of a piece as glued.
-    pub fn new(piece: &Piece, stack: &'a Stack, grain: bool) -> Source<'a> {
+    /// The woods of a piece as glued, for pixels of a size in mm.
+    pub fn new(piece: &Piece, stack: &'a Stack, grain: bool, pixel: f64) -> Source<'a> {
         Source {
-            tints: piece.woods.iter().map(Tint::of).collect(),
+            grains: Grains::new(piece),
             stack,
             grain,
+            pixel: pixel as f32,
         }
     }
 
-    /// The part and colour at a point, if there is wood.
-    pub fn at(&self, p: DVec3) -> Option<(u64, [f32; 3])> {
+    /// The part and colour at a point, if there is wood. `last` is the part that the pixel
+    /// before it was of.
+    fn at(&self, p: DVec3, last: &mut Option<(u64, Board)>) -> Option<(u64, [f32; 3])> {
         let spot = self.stack.wood_at(p)?;
         let part = part_of(&spot);
-        let tint = self.tints.get(usize::from(spot.wood.0))?;
-        let colour = if self.grain {
-            Grain::of(part).shade(tint, spot.local)
-        } else {
-            tint.flat
+        if !self.grain {
+            return Some((part, self.grains.plain(&spot)));
+        }
+        let board = match last {
+            Some((same, board)) if *same == part => *board,
+            _ => self.grains.board(&spot),
         };
-        Some((part, colour))
+        *last = Some((part, board));
+        Some((part, self.grains.colour(&board, spot.local, self.pixel)))
     }
 }
 
@@ -75,8 +79,9 @@ pub fn paint(
     let mut rgba = vec![0u8; w * h * 4];
     let rows = parts.par_chunks_mut(w).zip(rgba.par_chunks_mut(w * 4));
     rows.enumerate().for_each(|(y, (parts, pixels))| {
+        let mut last = None;
         for (x, (part, pixel)) in parts.iter_mut().zip(pixels.chunks_exact_mut(4)).enumerate() {
-            let found = place(x as u32, y as u32).and_then(|p| source.at(p));
+            let found = place(x as u32, y as u32).and_then(|p| source.at(p, &mut last));
             if let Some((id, colour)) = found {
                 *part = id;
                 for (byte, value) in pixel.iter_mut().zip(colour) {
@@ -87,29 +92,39 @@ pub fn paint(
         }
     });
     joints(&parts, &mut rgba, (w, h), wraps);
-    Image { width, height, rgba }
+    Image {
+        width,
+        height,
+        rgba,
+    }
 }
 
 /// A darker pixel wherever the part to the right or below is another one.
 fn joints(parts: &[u64], rgba: &mut [u8], (w, h): (usize, usize), wraps: bool) {
-    rgba.par_chunks_mut(w * 4).enumerate().for_each(|(y, pixels)| {
-        let row = &parts[y * w..(y + 1) * w];
-        let below = if y + 1 < h { &parts[(y + 1) * w..(y + 2) * w] } else { row };
-        for x in 0..w {
-            let right = match (x + 1 < w, wraps) {
-                (true, _) => row[x + 1],
-                (false, true) => row[0],
-                (false, false) => row[x],
+    rgba.par_chunks_mut(w * 4)
+        .enumerate()
+        .for_each(|(y, pixels)| {
+            let row = &parts[y * w..(y + 1) * w];
+            let below = if y + 1 < h {
+                &parts[(y + 1) * w..(y + 2) * w]
+            } else {
+                row
             };
-            let own = row[x];
-            let differs = |other: u64| other != own && other != 0;
-            if own != 0 && (differs(right) || differs(below[x])) {
-                for byte in &mut pixels[x * 4..x * 4 + 3] {
-                    *byte = (f32::from(*byte) * JOINT) as u8;
+            for x in 0..w {
+                let right = match (x + 1 < w, wraps) {
+                    (true, _) => row[x + 1],
+                    (false, true) => row[0],
+                    (false, false) => row[x],
+                };
+                let own = row[x];
+                let differs = |other: u64| other != own && other != 0;
+                if own != 0 && (differs(right) || differs(below[x])) {
+                    for byte in &mut pixels[x * 4..x * 4 + 3] {
+                        *byte = (f32::from(*byte) * JOINT) as u8;
+                    }
                 }
             }
-        }
-    });
+        });
 }
 
 impl Image {

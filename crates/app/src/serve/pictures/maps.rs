@@ -29,9 +29,13 @@ pub fn wall(piece: &Piece, stack: &Stack, outside: bool, width: u32, grain: bool
     let height = form.height().as_mm();
     let radius = form.largest_radius().0.as_mm();
     let tall = tall(width, height / (TAU * radius));
-    let side = if outside { form.outside() } else { form.inside() };
+    let side = if outside {
+        form.outside()
+    } else {
+        form.inside()
+    };
     let into = if outside { -SKIN } else { SKIN };
-    let source = Source::new(piece, stack, grain);
+    let source = Source::new(piece, stack, grain, TAU * radius / f64::from(width));
     paint((width, tall), &source, true, |x, y| {
         let z = height * (1.0 - share(y, tall));
         let r = side.radius(z)?;
@@ -63,7 +67,10 @@ impl Line {
     /// A point a little way into the wood, which is on the line's left.
     fn inside(&self, share: f64) -> Option<Point> {
         let at = share * self.length();
-        let i = self.lengths.partition_point(|l| *l <= at).clamp(1, self.points.len().max(2) - 1);
+        let i = self
+            .lengths
+            .partition_point(|l| *l <= at)
+            .clamp(1, self.points.len().max(2) - 1);
         let (a, b) = (self.points.get(i - 1)?, self.points.get(i)?);
         let long = a.distance(*b);
         if long <= 0.0 {
@@ -72,16 +79,26 @@ impl Line {
         let t = ((at - self.lengths[i - 1]) / long).clamp(0.0, 1.0);
         let p = a.lerp(*b, t);
         let way = (*b - *a) / long;
-        Some(Point::new((p.x - way.y * SKIN).max(0.0), p.y + way.x * SKIN))
+        Some(Point::new(
+            (p.x - way.y * SKIN).max(0.0),
+            p.y + way.x * SKIN,
+        ))
     }
 }
 
 fn line(piece: &Piece, part: Part) -> Option<Vec<Point>> {
-    surface(piece).into_iter().find(|(name, _, _)| *name == part).map(|(_, _, line)| line)
+    surface(piece)
+        .into_iter()
+        .find(|(name, _, _)| *name == part)
+        .map(|(_, _, line)| line)
 }
 
 fn nothing() -> Image {
-    Image { width: 1, height: 1, rgba: vec![0; 4] }
+    Image {
+        width: 1,
+        height: 1,
+        rgba: vec![0; 4],
+    }
 }
 
 /// A part of the surface along its own line, its last point at the top.
@@ -92,7 +109,7 @@ pub fn skin(piece: &Piece, stack: &Stack, part: Part, width: u32, grain: bool) -
     let line = Line::new(points);
     let radius = piece.form.largest_radius().0.as_mm();
     let tall = tall(width, line.length() / (TAU * radius));
-    let source = Source::new(piece, stack, grain);
+    let source = Source::new(piece, stack, grain, TAU * radius / f64::from(width));
     paint((width, tall), &source, true, |x, y| {
         let p = line.inside(1.0 - share(y, tall))?;
         Some(polar(p.x, TAU * share(x, width), p.y))
@@ -116,7 +133,7 @@ pub fn disc(piece: &Piece, stack: &Stack, part: Part, width: u32, grain: bool) -
     let foot = form.outside().points().first().map_or(0.0, |p| p.x);
     let floor = inner.points().first().map_or(0.0, |p| p.x);
     let (floor_top, radius) = (form.floor_top().as_mm(), form.largest_radius().0.as_mm());
-    let source = Source::new(piece, stack, grain);
+    let source = Source::new(piece, stack, grain, 2.0 * radius / f64::from(width));
     paint((width, width), &source, false, |x, y| {
         let (px, py, r) = square(radius, width, (x, y));
         let z = match part {
@@ -135,7 +152,7 @@ pub fn section(piece: &Piece, stack: &Stack, degrees: f64, width: u32, grain: bo
     let (height, radius) = (form.height().as_mm(), form.largest_radius().0.as_mm());
     let tall = tall(width, height / radius);
     let azimuth = degrees.to_radians();
-    let source = Source::new(piece, stack, grain);
+    let source = Source::new(piece, stack, grain, radius / f64::from(width));
     paint((width, tall), &source, false, |x, y| {
         let (r, z) = (radius * share(x, width), height * (1.0 - share(y, tall)));
         form.outline().contains(r, z).then(|| polar(r, azimuth, z))
@@ -146,13 +163,20 @@ pub fn section(piece: &Piece, stack: &Stack, degrees: f64, width: u32, grain: bo
 pub fn level(piece: &Piece, stack: &Stack, z: f64, width: u32, grain: bool) -> Image {
     let outline = piece.form.outline();
     let radius = piece.form.largest_radius().0.as_mm();
-    let z = if z.is_finite() { z.clamp(0.0, piece.form.height().as_mm()) } else { 0.0 };
+    let z = if z.is_finite() {
+        z.clamp(0.0, piece.form.height().as_mm())
+    } else {
+        0.0
+    };
     let spans = outline.spans(z);
-    let source = Source::new(piece, stack, grain);
+    let source = Source::new(piece, stack, grain, 2.0 * radius / f64::from(width));
     // Just under the cut, so that a glue line at that height shows the ring below it.
     let under = (z - SKIN).max(0.0);
     paint((width, width), &source, false, |x, y| {
         let (px, py, r) = square(radius, width, (x, y));
-        spans.iter().any(|(a, b)| (*a..=*b).contains(&r)).then(|| DVec3::new(px, py, under))
+        spans
+            .iter()
+            .any(|(a, b)| (*a..=*b).contains(&r))
+            .then(|| DVec3::new(px, py, under))
     })
 }

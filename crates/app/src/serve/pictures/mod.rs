@@ -8,15 +8,15 @@
 //! Colours and grain are for looks only.
 
 mod canvas;
-mod grain;
+mod kept;
 mod maps;
-mod portrait;
 mod stage;
 
+use drawings::{Camera, portrait};
 use piece::piece::Piece;
 
-pub use canvas::Image;
-pub use stage::stack_at;
+pub use kept::Portraits;
+use stage::stack_at;
 
 /// Which picture.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -81,25 +81,36 @@ pub const WIDEST: u32 = 4096;
 /// Most pixels.
 const MOST: u64 = 16 << 20;
 
-/// Paints a picture.
-pub fn paint(piece: &Piece, upto: Option<&[(usize, usize)]>, asked: &Asked) -> Image {
+/// Paints a picture, as the bytes of a PNG; nothing should it not be encodable.
+pub fn paint(piece: &Piece, upto: Option<&[(usize, usize)]>, asked: &Asked) -> Option<Vec<u8>> {
     let stage = upto.map(|done| stack_at(piece, done));
     let stack = stage.as_ref().unwrap_or(&piece.stack);
     let width = asked.width.clamp(16, WIDEST);
-    match asked.what {
+    let image = match asked.what {
         What::Outside => maps::wall(piece, stack, true, width, asked.grain),
         What::Inside => maps::wall(piece, stack, false, width, asked.grain),
         What::Skin(part) => maps::skin(piece, stack, part, width, asked.grain),
         What::Disc(part) => maps::disc(piece, stack, part, width, asked.grain),
         What::Section => maps::section(piece, stack, asked.azimuth, width, asked.grain),
         What::Level => maps::level(piece, stack, asked.height, width, asked.grain),
-        What::Portrait => portrait::portrait(piece, stack, width, asked.grain),
-    }
+        What::Portrait => {
+            let width = width.min(LARGEST_PORTRAIT);
+            return Some(portrait(piece, width, width, &Camera::default()).to_png());
+        }
+    };
+    image.png().ok()
 }
+
+/// Largest portrait, pixels: its light takes longer than its wood.
+const LARGEST_PORTRAIT: u32 = 1200;
 
 /// The height of a picture of a width and a shape (height over width).
 fn tall(width: u32, shape: f64) -> u32 {
     let most = (MOST / u64::from(width.max(1))).min(u64::from(WIDEST)) as f64;
     let tall = f64::from(width) * shape;
-    if tall.is_finite() { tall.round().clamp(8.0, most) as u32 } else { 8 }
+    if tall.is_finite() {
+        tall.round().clamp(8.0, most) as u32
+    } else {
+        8
+    }
 }

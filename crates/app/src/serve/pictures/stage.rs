@@ -26,7 +26,10 @@ pub fn stack_at(piece: &Piece, done: &[(usize, usize)]) -> Stack {
                     })
                     .cloned()
                     .collect();
-                (SectionBody::new(placed.body.rings().to_vec(), steps), placed.turn)
+                (
+                    SectionBody::new(placed.body.rings().to_vec(), steps),
+                    placed.turn,
+                )
             })
             .collect(),
     )

@@ -43,13 +43,22 @@ pub fn refuse(status: StatusCode, what: &str, remedy: &str) -> Response {
         remedy: remedy.into(),
         ..Problem::default()
     };
-    with_status(status, &Refusal { problems: vec![problem] })
+    with_status(
+        status,
+        &Refusal {
+            problems: vec![problem],
+        },
+    )
 }
 
 /// A trouble with the disk as an answer.
 pub fn disk(trouble: &Trouble) -> Response {
     if trouble.missing {
-        refuse(StatusCode::NOT_FOUND, &trouble.what, "look at the shelf again")
+        refuse(
+            StatusCode::NOT_FOUND,
+            &trouble.what,
+            "look at the shelf again",
+        )
     } else {
         refuse(StatusCode::CONFLICT, &trouble.what, "nothing was changed")
     }
@@ -57,7 +66,11 @@ pub fn disk(trouble: &Trouble) -> Response {
 
 /// There is nothing of that name.
 pub fn nowhere() -> Response {
-    refuse(StatusCode::NOT_FOUND, "there is nothing here", "go back to the shelf")
+    refuse(
+        StatusCode::NOT_FOUND,
+        "there is nothing here",
+        "go back to the shelf",
+    )
 }
 
 /// Something broke that should not.
@@ -70,35 +83,72 @@ pub fn broken() -> Response {
 }
 
 /// Reads a JSON body within limits of size and time.
-pub async fn read<T: DeserializeOwned>(request: Request, largest: usize) -> Result<T, Box<Response>> {
+pub async fn read<T: DeserializeOwned>(
+    request: Request,
+    largest: usize,
+) -> Result<T, Box<Response>> {
     let no = |status, what: &str, remedy: &str| Box::new(refuse(status, what, remedy));
     let headers = request.headers();
-    let kind = headers.get(header::CONTENT_TYPE).and_then(|v| v.to_str().ok());
-    if !kind.is_some_and(|k| k.split(';').next().is_some_and(|k| k.trim().eq_ignore_ascii_case("application/json"))) {
-        return Err(no(StatusCode::UNSUPPORTED_MEDIA_TYPE, "the body is no JSON", "send application/json"));
+    let kind = headers
+        .get(header::CONTENT_TYPE)
+        .and_then(|v| v.to_str().ok());
+    if !kind.is_some_and(|k| {
+        k.split(';')
+            .next()
+            .is_some_and(|k| k.trim().eq_ignore_ascii_case("application/json"))
+    }) {
+        return Err(no(
+            StatusCode::UNSUPPORTED_MEDIA_TYPE,
+            "the body is no JSON",
+            "send application/json",
+        ));
     }
     let too_large = || {
-        let mut answer = refuse(StatusCode::PAYLOAD_TOO_LARGE, "this is too large", "send less at once");
+        let mut answer = refuse(
+            StatusCode::PAYLOAD_TOO_LARGE,
+            "this is too large",
+            "send less at once",
+        );
         // What is still to come is not read; the connection ends here.
-        answer.headers_mut().insert(header::CONNECTION, header::HeaderValue::from_static("close"));
+        answer.headers_mut().insert(
+            header::CONNECTION,
+            header::HeaderValue::from_static("close"),
+        );
         Box::new(answer)
     };
-    let told = headers.get(header::CONTENT_LENGTH).and_then(|v| v.to_str().ok());
-    if told.and_then(|v| v.parse::<usize>().ok()).is_some_and(|n| n > largest) {
+    let told = headers
+        .get(header::CONTENT_LENGTH)
+        .and_then(|v| v.to_str().ok());
+    if told
+        .and_then(|v| v.parse::<usize>().ok())
+        .is_some_and(|n| n > largest)
+    {
         return Err(too_large());
     }
     let body: Body = request.into_body();
     let bytes = match tokio::time::timeout(BODY_TIME, to_bytes(body, largest)).await {
         Err(_) => {
-            let mut answer = no(StatusCode::REQUEST_TIMEOUT, "the body took too long", "try it once more");
-            answer.headers_mut().insert(header::CONNECTION, header::HeaderValue::from_static("close"));
+            let mut answer = no(
+                StatusCode::REQUEST_TIMEOUT,
+                "the body took too long",
+                "try it once more",
+            );
+            answer.headers_mut().insert(
+                header::CONNECTION,
+                header::HeaderValue::from_static("close"),
+            );
             return Err(answer);
         }
         Ok(Err(_)) => return Err(too_large()),
         Ok(Ok(bytes)) => bytes,
     };
-    serde_json::from_slice(&bytes)
-        .map_err(|e| no(StatusCode::BAD_REQUEST, &format!("this cannot be understood: {e}"), "nothing was changed"))
+    serde_json::from_slice(&bytes).map_err(|e| {
+        no(
+            StatusCode::BAD_REQUEST,
+            &format!("this cannot be understood: {e}"),
+            "nothing was changed",
+        )
+    })
 }
 
 /// Does work that keeps a processor busy or waits for the disk, off the threads that
@@ -106,7 +156,9 @@ pub async fn read<T: DeserializeOwned>(request: Request, largest: usize) -> Resu
 pub async fn work<T: Send + 'static>(
     job: impl FnOnce() -> T + Send + 'static,
 ) -> Result<T, Box<Response>> {
-    tokio::task::spawn_blocking(job).await.map_err(|_| Box::new(broken()))
+    tokio::task::spawn_blocking(job)
+        .await
+        .map_err(|_| Box::new(broken()))
 }
 
 /// An answer, whichever way it went.

@@ -40,7 +40,9 @@ pub async fn events(State(server): State<Arc<Server>>, Path(name): Path<String>)
                 let line = Line::default().json_data(&event).unwrap_or_default();
                 Ok::<Line, Infallible>(line)
             });
-            Sse::new(stream).keep_alive(KeepAlive::default()).into_response()
+            Sse::new(stream)
+                .keep_alive(KeepAlive::default())
+                .into_response()
         }
     }))
 }

@@ -35,7 +35,11 @@ impl Guard {
             getrandom::fill(&mut bytes).map_err(|e| format!("no random numbers: {e}"))?;
             Ok(bytes.iter().map(|b| format!("{b:02x}")).collect())
         };
-        Ok(Guard { port, token: secret()?, secret: secret()? })
+        Ok(Guard {
+            port,
+            token: secret()?,
+            secret: secret()?,
+        })
     }
 
     /// The first address.
@@ -49,18 +53,26 @@ impl Guard {
     }
 
     fn hosts(&self) -> [String; 2] {
-        [format!("127.0.0.1:{}", self.port), format!("localhost:{}", self.port)]
+        [
+            format!("127.0.0.1:{}", self.port),
+            format!("localhost:{}", self.port),
+        ]
     }
 
     fn right_host(&self, headers: &HeaderMap) -> bool {
         let mut all = headers.get_all(header::HOST).iter();
         let (first, second) = (all.next(), all.next());
-        let host = first.filter(|_| second.is_none()).and_then(|h| h.to_str().ok());
+        let host = first
+            .filter(|_| second.is_none())
+            .and_then(|h| h.to_str().ok());
         host.is_some_and(|h| self.hosts().iter().any(|own| own == h))
     }
 
     fn right_origin(&self, headers: &HeaderMap) -> bool {
-        let host = headers.get(header::HOST).and_then(|h| h.to_str().ok()).unwrap_or("");
+        let host = headers
+            .get(header::HOST)
+            .and_then(|h| h.to_str().ok())
+            .unwrap_or("");
         headers
             .get_all(header::ORIGIN)
             .iter()
@@ -118,7 +130,10 @@ pub async fn check(State(server): State<Arc<Server>>, request: Request, next: Ne
         ("cross-origin-resource-policy", "same-origin"),
         ("x-frame-options", "DENY"),
     ] {
-        headers.insert(HeaderName::from_static(name), HeaderValue::from_static(value));
+        headers.insert(
+            HeaderName::from_static(name),
+            HeaderValue::from_static(value),
+        );
     }
     headers
         .entry(header::CACHE_CONTROL)

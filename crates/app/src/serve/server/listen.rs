@@ -15,6 +15,7 @@ use tokio_io_timeout::TimeoutStream;
 use super::guard::Guard;
 use super::{Server, routes};
 use crate::serve::desk::Bench;
+use crate::serve::pictures::Portraits;
 use crate::serve::store::Folder;
 
 /// Connections at once. A browser keeps six for each site.
@@ -40,12 +41,15 @@ pub struct Listening {
 /// Opens a folder at a port of this machine; port 0 takes any that is free.
 pub async fn listen(folder: Folder, port: u16) -> Result<Listening, String> {
     let at = SocketAddr::from((Ipv4Addr::LOCALHOST, port));
-    let listener = TcpListener::bind(at).await.map_err(|e| format!("port {port}: {e}"))?;
+    let listener = TcpListener::bind(at)
+        .await
+        .map_err(|e| format!("port {port}: {e}"))?;
     let port = listener.local_addr().map_err(|e| e.to_string())?.port();
     let server = Arc::new(Server {
         bench: Bench::new(folder),
         guard: Guard::new(port)?,
         painters: Semaphore::new(4),
+        portraits: Portraits::default(),
         streams: Arc::new(Semaphore::new(64)),
     });
     Ok(Listening {
@@ -59,7 +63,12 @@ pub async fn listen(folder: Folder, port: u16) -> Result<Listening, String> {
 impl Listening {
     /// Answers until the program is ended.
     pub async fn serve(self) {
-        let Listening { listener, router, server, .. } = self;
+        let Listening {
+            listener,
+            router,
+            server,
+            ..
+        } = self;
         tokio::spawn(watch(server));
         let room = Arc::new(Semaphore::new(CONNECTIONS));
         loop {

@@ -14,10 +14,12 @@ mod papers;
 mod piece;
 mod routes;
 mod shelf;
+mod zip;
 
 use std::sync::Arc;
 
 use super::desk::Bench;
+use super::pictures::Portraits;
 use guard::Guard;
 
 pub use listen::listen;
@@ -29,6 +31,8 @@ pub struct Server {
     guard: Guard,
     /// Pictures painted at once: more would only make each of them slower.
     painters: tokio::sync::Semaphore,
+    /// Portraits painted before: their light takes its time.
+    portraits: Portraits,
     /// Streams of events open at once.
     streams: Arc<tokio::sync::Semaphore>,
 }

@@ -31,7 +31,12 @@ const NO_KEY: &str = "<!doctype html><html lang=\"en\"><meta charset=\"utf-8\">\
     <code>ringwright open</code> printed when it was started.</p></html>";
 
 fn html(status: StatusCode, text: &'static str) -> Response {
-    (status, [(header::CONTENT_TYPE, "text/html; charset=utf-8")], text).into_response()
+    (
+        status,
+        [(header::CONTENT_TYPE, "text/html; charset=utf-8")],
+        text,
+    )
+        .into_response()
 }
 
 /// Says that the key is missing.

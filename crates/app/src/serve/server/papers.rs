@@ -1,29 +1,58 @@
-//! Papers and drawings to take away.
+//! The plan as text, and drawings, to take away.
 
 use std::sync::Arc;
 
 use axum::extract::{Path, Query, State};
-use axum::http::{StatusCode, header};
+use axum::http::{HeaderValue, header};
 use axum::response::{IntoResponse, Response};
 use serde::Deserialize;
 
 use super::Server;
-use super::answer::{disk, either, nowhere, refuse, work};
+use super::answer::{broken, disk, either, nowhere, work};
+use super::zip::zip;
 use crate::serve::desk::{Made, hold};
 use crate::serve::store::Trouble;
-use crate::serve::view::unit;
+use crate::serve::view::{encoded, unit};
 use crate::serve::wire::PageUnit;
 
 /// How papers are wanted.
 #[derive(Deserialize)]
 pub struct Wanted {
     unit: Option<PageUnit>,
+    /// Show it in the browser instead of saving it.
+    inline: Option<u8>,
 }
 
-fn now(server: &Server, name: &str) -> Result<Option<Arc<Made>>, Trouble> {
-    let desk = server.bench.desk(name)?;
-    let desk = hold(&desk);
-    Ok(desk.now.clone())
+/// Makes one paper of what stands, off the answering threads.
+async fn make(
+    server: Arc<Server>,
+    name: String,
+    wanted: Wanted,
+    job: impl FnOnce(&Made, &str, &Wanted) -> Response + Send + 'static,
+) -> Response {
+    let Ok(_painter) = server.painters.acquire().await else {
+        return broken();
+    };
+    let bench = server.clone();
+    let done = work(move || -> Result<Response, Trouble> {
+        let desk = bench.bench.desk(&name)?;
+        let now = hold(&desk).now.clone();
+        Ok(now.map_or_else(nowhere, |made| job(&made, &name, &wanted)))
+    });
+    either(done.await.map(|answer| answer.unwrap_or_else(|t| disk(&t))))
+}
+
+/// A file to save, or to show.
+fn file(bytes: Vec<u8>, kind: &'static str, name: &str, inline: bool) -> Response {
+    let mut response = bytes.into_response();
+    let out = response.headers_mut();
+    out.insert(header::CONTENT_TYPE, HeaderValue::from_static(kind));
+    let how = if inline { "inline" } else { "attachment" };
+    let named = format!("{how}; filename*=UTF-8''{}", encoded(name));
+    if let Ok(value) = HeaderValue::from_str(&named) {
+        out.insert(header::CONTENT_DISPOSITION, value);
+    }
+    response
 }
 
 /// `GET /api/piece/{name}/plan.txt?unit=`
@@ -32,31 +61,40 @@ pub async fn text(
     Path(name): Path<String>,
     Query(wanted): Query<Wanted>,
 ) -> Response {
-    let done = work(move || -> Result<Response, Trouble> {
-        let Some(made) = now(&server, &name)? else {
-            return Ok(nowhere());
-        };
-        let plan = made.shown(wanted.unit.map_or(made.design.unit, unit)).plan();
+    make(server, name, wanted, |made, name, wanted| {
+        let plan = made
+            .shown(wanted.unit.map_or(made.design.unit, unit))
+            .plan();
         let text = plan::render_text(plan, 80, false);
-        Ok(([(header::CONTENT_TYPE, "text/plain; charset=utf-8")], text).into_response())
-    });
-    either(done.await.map(|answer| answer.unwrap_or_else(|t| disk(&t))))
+        let inline = wanted.inline != Some(0);
+        file(
+            text.into_bytes(),
+            "text/plain; charset=utf-8",
+            &format!("{name}.txt"),
+            inline,
+        )
+    })
+    .await
 }
 
-/// `GET /api/piece/{name}/plan.pdf`
-pub async fn pdf() -> Response {
-    refuse(
-        StatusCode::NOT_IMPLEMENTED,
-        "this program prints no PDF yet",
-        "take plan.txt",
-    )
-}
-
-/// `GET /api/piece/{name}/drawings.zip`
-pub async fn drawings() -> Response {
-    refuse(
-        StatusCode::NOT_IMPLEMENTED,
-        "this program packs no drawings yet",
-        "take them with ringwright draw",
-    )
+/// `GET /api/piece/{name}/drawings.zip?unit=`
+pub async fn drawings(
+    State(server): State<Arc<Server>>,
+    Path(name): Path<String>,
+    Query(wanted): Query<Wanted>,
+) -> Response {
+    make(server, name, wanted, |made, name, wanted| {
+        let unit = wanted.unit.map_or(made.design.unit, unit);
+        let Some(piece) = &made.shown(unit).settled.piece else {
+            return nowhere();
+        };
+        let packed = zip(&drawings::draw_all(piece, unit, 2400));
+        file(
+            packed,
+            "application/zip",
+            &format!("{name}-drawings.zip"),
+            false,
+        )
+    })
+    .await
 }

@@ -27,26 +27,36 @@ pub struct InUnit {
 
 impl InUnit {
     fn of(&self, made: Option<&Made>) -> Unit {
-        self.unit.map(unit).or(made.map(|m| m.design.unit)).unwrap_or_default()
+        self.unit
+            .map(unit)
+            .or(made.map(|m| m.design.unit))
+            .unwrap_or_default()
     }
 }
 
 /// The view of what stands, after someone let go of the desk.
 fn shown(desk: &Desk, wanted: &InUnit) -> (Option<Arc<Made>>, impl FnOnce() -> View + use<>) {
     let now = desk.now.clone();
-    let problems = desk.broken.as_ref().map(|b| b.problems.clone()).unwrap_or_default();
+    let problems = desk
+        .broken
+        .as_ref()
+        .map(|b| b.problems.clone())
+        .unwrap_or_default();
     let (name, saved, steps) = (desk.name.clone(), desk.saved, desk.steps());
     let unit = wanted.of(now.as_deref());
     let made = now.clone();
     let make = move || match made {
-        Some(made) => view::view(&made, About {
-            name: &name,
-            unit,
-            whole: true,
-            saved: Some(saved),
-            steps,
-            problems,
-        }),
+        Some(made) => view::view(
+            &made,
+            About {
+                name: &name,
+                unit,
+                whole: true,
+                saved: Some(saved),
+                steps,
+                problems,
+            },
+        ),
         None => view::empty(&name, unit, problems),
     };
     (now, make)
@@ -68,7 +78,10 @@ pub async fn view(
         };
         Ok(make())
     });
-    either(done.await.map(|view| view.map_or_else(|t| disk(&t), |v| json(&v))))
+    either(
+        done.await
+            .map(|view| view.map_or_else(|t| disk(&t), |v| json(&v))),
+    )
 }
 
 /// `POST /api/piece/{name}/edit?unit=`
@@ -91,7 +104,10 @@ pub async fn edit(
         };
         answer.map(|edited| Edited { seq, ..edited })
     });
-    either(done.await.map(|edited| edited.map_or_else(|t| disk(&t), |e| json(&e))))
+    either(
+        done.await
+            .map(|edited| edited.map_or_else(|t| disk(&t), |e| json(&e))),
+    )
 }
 
 /// Is a newer question of the same page known?
@@ -103,11 +119,19 @@ fn overtaken(server: &Server, asked: &EditRequest) -> bool {
 }
 
 fn superseded() -> Edited {
-    Edited { superseded: true, ..Edited::default() }
+    Edited {
+        superseded: true,
+        ..Edited::default()
+    }
 }
 
 /// What edits would give; nothing is kept but the version for its pictures.
-fn preview(server: &Server, name: &str, wanted: &InUnit, asked: &EditRequest) -> Result<Edited, Trouble> {
+fn preview(
+    server: &Server,
+    name: &str,
+    wanted: &InUnit,
+    asked: &EditRequest,
+) -> Result<Edited, Trouble> {
     if overtaken(server, asked) {
         return Ok(superseded());
     }
@@ -121,7 +145,12 @@ fn preview(server: &Server, name: &str, wanted: &InUnit, asked: &EditRequest) ->
         return Ok(superseded());
     };
     let unit = wanted.of(Some(&base));
-    let refused = |problems| Ok(Edited { problems, ..Edited::default() });
+    let refused = |problems| {
+        Ok(Edited {
+            problems,
+            ..Edited::default()
+        })
+    };
     let text = as_edits(&base, &asked.edits, unit)
         .map_err(|p| vec![p])
         .and_then(|edits| Desk::edited(&base, &edits, unit));
@@ -133,18 +162,29 @@ fn preview(server: &Server, name: &str, wanted: &InUnit, asked: &EditRequest) ->
         return Ok(superseded());
     }
     hold(&desk).remember(made.clone());
-    let view = view::view(&made, About {
-        name,
-        unit,
-        whole: false,
-        saved: None,
-        steps,
-        problems: Vec::new(),
-    });
-    Ok(Edited { view: Some(view), ..Edited::default() })
+    let view = view::view(
+        &made,
+        About {
+            name,
+            unit,
+            whole: false,
+            saved: None,
+            steps,
+            problems: Vec::new(),
+        },
+    );
+    Ok(Edited {
+        view: Some(view),
+        ..Edited::default()
+    })
 }
 
-fn commit(server: &Server, name: &str, wanted: &InUnit, asked: &EditRequest) -> Result<Edited, Trouble> {
+fn commit(
+    server: &Server,
+    name: &str,
+    wanted: &InUnit,
+    asked: &EditRequest,
+) -> Result<Edited, Trouble> {
     overtaken(server, asked);
     let client = asked.client.clone();
     answered(server, name, wanted, |desk| {
@@ -172,15 +212,26 @@ fn answered(
     let mut desk = hold(&desk);
     let answer = act(&mut desk);
     let make = match answer {
-        Answer::Done(_) => shown(&desk, wanted).1,
-        Answer::Refused(problems) => return Ok(Edited { problems, ..Edited::default() }),
+        Answer::Done => shown(&desk, wanted).1,
+        Answer::Refused(problems) => {
+            return Ok(Edited {
+                problems,
+                ..Edited::default()
+            });
+        }
         Answer::Conflict(conflict) => {
-            return Ok(Edited { conflict: Some(conflict), ..Edited::default() });
+            return Ok(Edited {
+                conflict: Some(conflict),
+                ..Edited::default()
+            });
         }
         Answer::Disk(trouble) => return Err(trouble),
     };
     drop(desk);
-    Ok(Edited { view: Some(make()), ..Edited::default() })
+    Ok(Edited {
+        view: Some(make()),
+        ..Edited::default()
+    })
 }
 
 async fn act(
@@ -193,7 +244,10 @@ async fn act(
         let server = &server;
         answered(server, &name, &wanted, |desk| act(server, desk))
     });
-    either(done.await.map(|edited| edited.map_or_else(|t| disk(&t), |e| json(&e))))
+    either(
+        done.await
+            .map(|edited| edited.map_or_else(|t| disk(&t), |e| json(&e))),
+    )
 }
 
 /// `POST /api/piece/{name}/undo?unit=`
@@ -202,7 +256,10 @@ pub async fn undo(
     Path(name): Path<String>,
     Query(wanted): Query<InUnit>,
 ) -> Response {
-    act(server, name, wanted, |s, desk| desk.undo(&s.bench.folder, &s.bench.shop())).await
+    act(server, name, wanted, |s, desk| {
+        desk.undo(&s.bench.folder, &s.bench.shop())
+    })
+    .await
 }
 
 /// `POST /api/piece/{name}/redo?unit=`
@@ -211,7 +268,10 @@ pub async fn redo(
     Path(name): Path<String>,
     Query(wanted): Query<InUnit>,
 ) -> Response {
-    act(server, name, wanted, |s, desk| desk.redo(&s.bench.folder, &s.bench.shop())).await
+    act(server, name, wanted, |s, desk| {
+        desk.redo(&s.bench.folder, &s.bench.shop())
+    })
+    .await
 }
 
 /// `POST /api/piece/{name}/take?unit=`
@@ -238,7 +298,11 @@ pub async fn text(State(server): State<Arc<Server>>, Path(name): Path<String>) -
         let desk = server.bench.desk(&name)?;
         let mut desk = hold(&desk);
         desk.catch_up(&server.bench.folder, &server.bench.shop())?;
-        let version = desk.now.as_ref().map(|m| m.version.clone()).unwrap_or_default();
+        let version = desk
+            .now
+            .as_ref()
+            .map(|m| m.version.clone())
+            .unwrap_or_default();
         Ok(match (&desk.broken, &desk.now) {
             (Some(broken), _) => TextAnswer {
                 text: broken.text.clone(),
@@ -252,7 +316,10 @@ pub async fn text(State(server): State<Arc<Server>>, Path(name): Path<String>) -
             },
         })
     });
-    either(done.await.map(|text| text.map_or_else(|t| disk(&t), |v| json(&v))))
+    either(
+        done.await
+            .map(|text| text.map_or_else(|t| disk(&t), |v| json(&v))),
+    )
 }
 
 /// `POST /api/piece/{name}/text?unit=`
@@ -271,7 +338,11 @@ pub async fn write(
         if let Err(trouble) = desk.catch_up(folder, &shop) {
             return Answer::Disk(trouble);
         }
-        let now = desk.now.as_ref().map(|m| m.version.clone()).unwrap_or_default();
+        let now = desk
+            .now
+            .as_ref()
+            .map(|m| m.version.clone())
+            .unwrap_or_default();
         if now != asked.base {
             return Answer::Refused(vec![Problem {
                 what: "the piece was changed elsewhere in the meantime".into(),
@@ -293,10 +364,16 @@ pub async fn versions(State(server): State<Arc<Server>>, Path(name): Path<String
         Ok(kept
             .into_iter()
             .rev()
-            .map(|v| Kept { version: v.version, saved: v.saved })
+            .map(|v| Kept {
+                version: v.version,
+                saved: v.saved,
+            })
             .collect())
     });
-    either(done.await.map(|kept| kept.map_or_else(|t| disk(&t), |k| json(&k))))
+    either(
+        done.await
+            .map(|kept| kept.map_or_else(|t| disk(&t), |k| json(&k))),
+    )
 }
 
 /// A point of the piece, mm.
@@ -310,7 +387,11 @@ pub struct Point {
 }
 
 /// The version asked for, or the one that stands.
-fn version(server: &Server, name: &str, version: Option<&str>) -> Result<Option<Arc<Made>>, Trouble> {
+fn version(
+    server: &Server,
+    name: &str,
+    version: Option<&str>,
+) -> Result<Option<Arc<Made>>, Trouble> {
     let desk = server.bench.desk(name)?;
     let desk = hold(&desk);
     Ok(match version {
@@ -366,7 +447,10 @@ pub async fn portrait(
     Path(name): Path<String>,
     Query(wanted): Query<Wanted>,
 ) -> Response {
-    let wanted = Wanted { w: wanted.w.or(Some(360)), ..wanted };
+    let wanted = Wanted {
+        w: wanted.w.or(Some(360)),
+        ..wanted
+    };
     painted(server, name, What::Portrait, wanted).await
 }
 
@@ -393,12 +477,22 @@ async fn painted(server: Arc<Server>, name: String, what: What, wanted: Wanted) 
             return Ok(nowhere());
         };
         let done = asked.upto.map(|upto| loops_done(&made, upto));
-        let image = paint(piece, done.as_deref(), &asked);
-        let Ok(png) = image.png() else {
+        let Some(png) = bench.portraits.get(&made.version, &asked).or_else(|| {
+            let png = paint(piece, done.as_deref(), &asked)?;
+            bench.portraits.keep(&made.version, &asked, &png);
+            Some(png)
+        }) else {
             return Ok(broken());
         };
-        let keep = if named { "private, max-age=31536000, immutable" } else { "no-cache" };
-        let headers = [(header::CONTENT_TYPE, "image/png"), (header::CACHE_CONTROL, keep)];
+        let keep = if named {
+            "private, max-age=31536000, immutable"
+        } else {
+            "no-cache"
+        };
+        let headers = [
+            (header::CONTENT_TYPE, "image/png"),
+            (header::CACHE_CONTROL, keep),
+        ];
         Ok((headers, png).into_response())
     });
     either(done.await.map(|answer| answer.unwrap_or_else(|t| disk(&t))))

@@ -13,8 +13,14 @@ pub fn router(server: Arc<Server>) -> Router {
     Router::new()
         .route("/", get(page::index))
         .route("/assets/{*path}", get(page::asset))
-        .route("/favicon.svg", get(|headers| page::beside("favicon.svg", headers)))
-        .route("/favicon.ico", get(|headers| page::beside("favicon.ico", headers)))
+        .route(
+            "/favicon.svg",
+            get(|headers| page::beside("favicon.svg", headers)),
+        )
+        .route(
+            "/favicon.ico",
+            get(|headers| page::beside("favicon.ico", headers)),
+        )
         .route("/api/shelf", get(shelf::shelf))
         .route("/api/shelf/new", post(shelf::new))
         .route("/api/shelf/import", post(shelf::import))
@@ -24,19 +30,24 @@ pub fn router(server: Arc<Server>) -> Router {
         .route("/api/shelf/{name}/rename", post(shelf::rename))
         .route("/api/shelf/{name}/delete", post(shelf::delete))
         .route("/api/bin/{id}/restore", post(shelf::restore))
-        .route("/api/workshop", get(shelf::workshop).post(shelf::change_workshop))
+        .route(
+            "/api/workshop",
+            get(shelf::workshop).post(shelf::change_workshop),
+        )
         .route("/api/piece/{name}", get(piece::view))
         .route("/api/piece/{name}/edit", post(piece::edit))
         .route("/api/piece/{name}/undo", post(piece::undo))
         .route("/api/piece/{name}/redo", post(piece::redo))
         .route("/api/piece/{name}/take", post(piece::take))
-        .route("/api/piece/{name}/text", get(piece::text).post(piece::write))
+        .route(
+            "/api/piece/{name}/text",
+            get(piece::text).post(piece::write),
+        )
         .route("/api/piece/{name}/versions", get(piece::versions))
         .route("/api/piece/{name}/events", get(events::events))
         .route("/api/piece/{name}/at", get(piece::at))
         .route("/api/piece/{name}/picture/{what}", get(piece::picture))
         .route("/api/piece/{name}/plan.txt", get(papers::text))
-        .route("/api/piece/{name}/plan.pdf", get(papers::pdf))
         .route("/api/piece/{name}/drawings.zip", get(papers::drawings))
         .fallback(async || answer::nowhere())
         .method_not_allowed_fallback(async || {

@@ -82,24 +82,57 @@ fn look(server: &Server, page: Unit) -> Result<Shelf, Trouble> {
         projects,
         bin: bin
             .into_iter()
-            .map(|b| Binned { id: b.id, name: b.name, deleted: b.deleted })
+            .map(|b| Binned {
+                id: b.id,
+                name: b.name,
+                deleted: b.deleted,
+            })
             .collect(),
         starters: starters(page),
     })
 }
 
 /// A text worked out, at its desk so that its picture finds it.
-fn known(server: &Server, name: &str, text: &str, shop: &Arc<Shop>) -> Result<Arc<Made>, Vec<Problem>> {
+fn known(
+    server: &Server,
+    name: &str,
+    text: &str,
+    shop: &Arc<Shop>,
+) -> Result<Arc<Made>, Vec<Problem>> {
     let desk = server.bench.desk(name).map_err(|_| Vec::new())?;
     hold(&desk).make(text, shop)
 }
 
 /// The kinds with their usual measures.
 const KINDS: [(Kind, &str, &str, [f64; 2], [&str; 2]); 4] = [
-    (Kind::Bowl, "bowl", "Bowl", [110.0, 220.0], ["4 1/2 in", "9 in"]),
-    (Kind::Vase, "vase", "Vase", [250.0, 160.0], ["10 in", "6 1/2 in"]),
-    (Kind::Platter, "platter", "Platter", [54.0, 320.0], ["2 1/8 in", "12 1/2 in"]),
-    (Kind::Box, "box", "Box", [100.0, 120.0], ["4 in", "4 3/4 in"]),
+    (
+        Kind::Bowl,
+        "bowl",
+        "Bowl",
+        [110.0, 220.0],
+        ["4 1/2 in", "9 in"],
+    ),
+    (
+        Kind::Vase,
+        "vase",
+        "Vase",
+        [250.0, 160.0],
+        ["10 in", "6 1/2 in"],
+    ),
+    (
+        Kind::Platter,
+        "platter",
+        "Platter",
+        [54.0, 320.0],
+        ["2 1/8 in", "12 1/2 in"],
+    ),
+    (
+        Kind::Box,
+        "box",
+        "Box",
+        [100.0, 120.0],
+        ["4 in", "4 3/4 in"],
+    ),
 ];
 
 fn starters(page: Unit) -> Vec<Starter> {
@@ -124,7 +157,12 @@ fn starters(page: Unit) -> Vec<Starter> {
 }
 
 fn problem(path: &str, what: String, remedy: String) -> Problem {
-    Problem { path: Some(path.into()), what, remedy, ..Problem::default() }
+    Problem {
+        path: Some(path.into()),
+        what,
+        remedy,
+        ..Problem::default()
+    }
 }
 
 /// What the maker asks for; every answer that cannot be used.
@@ -133,7 +171,11 @@ fn wish(asked: &NewRequest) -> Result<Wish, Vec<Problem>> {
     let unit = unit(asked.unit.unwrap_or_default());
     let found = KINDS.iter().find(|k| k.1 == asked.kind);
     if found.is_none() {
-        problems.push(problem("kind", "there is no such kind".into(), "choose bowl, vase, platter or box".into()));
+        problems.push(problem(
+            "kind",
+            "there is no such kind".into(),
+            "choose bowl, vase, platter or box".into(),
+        ));
     }
     let (kind, _, label, mm, inch) = found.unwrap_or(&KINDS[0]);
     let mut length = |path: &str, words: &Option<String>, usual: usize| {
@@ -145,22 +187,46 @@ fn wish(asked: &NewRequest) -> Result<Wish, Vec<Problem>> {
         match parse_length(words.unwrap_or(&usual_words), unit) {
             Ok(length) => length,
             Err(e) => {
-                problems.push(problem(path, format!("\"{}\" {}", words.unwrap_or(""), e.what), e.remedy));
+                problems.push(problem(
+                    path,
+                    format!("\"{}\" {}", words.unwrap_or(""), e.what),
+                    e.remedy,
+                ));
                 Length::mm(100.0)
             }
         }
     };
-    let (height, diameter) = (length("height", &asked.height, 0), length("diameter", &asked.diameter, 1));
+    let (height, diameter) = (
+        length("height", &asked.height, 0),
+        length("diameter", &asked.diameter, 1),
+    );
     let loops = asked.loops.unwrap_or(4);
     if loops == 1 || loops > 16 {
-        problems.push(problem("loops", format!("{loops} loops make no knot"), "2 to 16, or 0 for none".into()));
+        problems.push(problem(
+            "loops",
+            format!("{loops} loops make no knot"),
+            "2 to 16, or 0 for none".into(),
+        ));
     }
     let segments = asked.segments.unwrap_or(12);
     if !(3..=144).contains(&segments) {
-        problems.push(problem("segments", format!("{segments} segments close no ring"), "3 to 144".into()));
+        problems.push(problem(
+            "segments",
+            format!("{segments} segments close no ring"),
+            "3 to 144".into(),
+        ));
     }
-    let title = asked.title.as_deref().map(str::trim).filter(|t| !t.is_empty());
-    let title: String = title.unwrap_or(label).chars().filter(|c| !c.is_control()).take(120).collect();
+    let title = asked
+        .title
+        .as_deref()
+        .map(str::trim)
+        .filter(|t| !t.is_empty());
+    let title: String = title
+        .unwrap_or(label)
+        .chars()
+        .filter(|c| !c.is_control())
+        .take(120)
+        .collect();
     if problems.is_empty() {
         Ok(Wish {
             kind: *kind,
@@ -185,13 +251,25 @@ pub async fn new(State(server): State<Arc<Server>>, request: Request) -> Respons
     let done = work(move || {
         let wish = match wish(&asked) {
             Ok(wish) => wish,
-            Err(problems) => return Ok(Named { name: None, problems }),
+            Err(problems) => {
+                return Ok(Named {
+                    name: None,
+                    problems,
+                });
+            }
         };
         match starter::write(&wish) {
             Err(why) => {
                 let remedy = "make it larger, or take fewer loops".to_string();
-                let problems = vec![Problem { what: why, remedy, ..Problem::default() }];
-                Ok(Named { name: None, problems })
+                let problems = vec![Problem {
+                    what: why,
+                    remedy,
+                    ..Problem::default()
+                }];
+                Ok(Named {
+                    name: None,
+                    problems,
+                })
             }
             Ok(text) => put(&server, &name_from(&wish.title), text.as_bytes()),
         }
@@ -205,7 +283,10 @@ fn put(server: &Server, wished: &str, bytes: &[u8]) -> Result<Named, Trouble> {
     let _shelf = hold(&server.bench.shelf);
     let name = folder.free(wished)?;
     folder.save(&name, bytes)?;
-    Ok(Named { name: Some(name), problems: Vec::new() })
+    Ok(Named {
+        name: Some(name),
+        problems: Vec::new(),
+    })
 }
 
 /// `POST /api/shelf/import`. A file that cannot be used as it is comes in all the same:
@@ -228,7 +309,11 @@ pub async fn import(State(server): State<Arc<Server>>, request: Request) -> Resp
         }
         let stem = asked.name.trim();
         let stem = stem.strip_suffix(".toml").unwrap_or(stem);
-        let wished = if is_name(stem) { stem.to_string() } else { name_from(stem) };
+        let wished = if is_name(stem) {
+            stem.to_string()
+        } else {
+            name_from(stem)
+        };
         put(&server, &wished, asked.text.as_bytes())
     });
     answer(done.await)
@@ -241,7 +326,10 @@ pub async fn file(State(server): State<Arc<Server>>, Path(name): Path<String>) -
         let found = folder.read(&folder.project(&name)?)?;
         let mut response = found.bytes.into_response();
         let out = response.headers_mut();
-        out.insert(header::CONTENT_TYPE, HeaderValue::from_static("application/toml"));
+        out.insert(
+            header::CONTENT_TYPE,
+            HeaderValue::from_static("application/toml"),
+        );
         let attached = format!("attachment; filename*=UTF-8''{}.toml", encoded(&name));
         if let Ok(value) = HeaderValue::from_str(&attached) {
             out.insert(header::CONTENT_DISPOSITION, value);
@@ -276,13 +364,19 @@ pub async fn rename(
         if !is_name(&to) {
             let what = "a project cannot be called so".into();
             let remedy = "take letters, digits, spaces and - _ ( ) ' & , +".into();
-            return Ok(Named { name: None, problems: vec![problem("to", what, remedy)] });
+            return Ok(Named {
+                name: None,
+                problems: vec![problem("to", what, remedy)],
+            });
         }
         let _shelf = hold(&server.bench.shelf);
         server.bench.folder.rename_project(&name, &to)?;
         server.bench.put_away(&name);
         server.bench.put_away(&to);
-        Ok(Named { name: Some(to), problems: Vec::new() })
+        Ok(Named {
+            name: Some(to),
+            problems: Vec::new(),
+        })
     });
     answer(done.await)
 }
@@ -293,7 +387,10 @@ pub async fn delete(State(server): State<Arc<Server>>, Path(name): Path<String>)
         let _shelf = hold(&server.bench.shelf);
         server.bench.folder.delete(&name)?;
         server.bench.put_away(&name);
-        Ok(Named { name: Some(name), problems: Vec::new() })
+        Ok(Named {
+            name: Some(name),
+            problems: Vec::new(),
+        })
     });
     answer(done.await)
 }
@@ -304,7 +401,10 @@ pub async fn restore(State(server): State<Arc<Server>>, Path(id): Path<String>) 
         let _shelf = hold(&server.bench.shelf);
         let name = server.bench.folder.restore(&id)?;
         server.bench.put_away(&name);
-        Ok(Named { name: Some(name), problems: Vec::new() })
+        Ok(Named {
+            name: Some(name),
+            problems: Vec::new(),
+        })
     });
     answer(done.await)
 }
@@ -314,7 +414,10 @@ pub async fn workshop(State(server): State<Arc<Server>>, Query(wanted): Query<In
     let done = work(move || -> Result<WorkshopView, Trouble> {
         server.bench.look_around();
         let shop = server.bench.shop();
-        Ok(workshop_view(&shop, wanted.unit.map_or(shop.workshop.unit, unit)))
+        Ok(workshop_view(
+            &shop,
+            wanted.unit.map_or(shop.workshop.unit, unit),
+        ))
     });
     answer(done.await)
 }
@@ -334,7 +437,13 @@ pub async fn change_workshop(
         server.bench.look_around();
         let shop = server.bench.shop();
         let page = wanted.unit.map_or(shop.workshop.unit, unit);
-        let same = |problems, conflict| Ok(WorkshopEdited { workshop: None, problems, conflict });
+        let same = |problems, conflict| {
+            Ok(WorkshopEdited {
+                workshop: None,
+                problems,
+                conflict,
+            })
+        };
         if shop.version != asked.base {
             return same(Vec::new(), true);
         }
@@ -366,7 +475,10 @@ pub async fn change_workshop(
 fn saws_written(shop: &Shop, asked: &WorkshopRequest) -> Result<String, Vec<Problem>> {
     use crate::serve::wire::Edit;
     let of_saws = asked.edits.iter().any(|e| {
-        let (Edit::Set { path, .. } | Edit::Add { path, .. } | Edit::Remove { path } | Edit::Move { path, .. }) = e;
+        let (Edit::Set { path, .. }
+        | Edit::Add { path, .. }
+        | Edit::Remove { path }
+        | Edit::Move { path, .. }) = e;
         path.starts_with("saw")
     });
     if !of_saws || shop.workshop.gives("saw") {

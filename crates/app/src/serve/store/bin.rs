@@ -124,7 +124,10 @@ mod tests {
         folder.save("bowl", b"two").unwrap();
         folder.delete("bowl").unwrap();
         let bin = folder.bin().unwrap();
-        assert_eq!(bin.iter().map(|b| b.name.as_str()).collect::<Vec<_>>(), ["bowl", "bowl"]);
+        assert_eq!(
+            bin.iter().map(|b| b.name.as_str()).collect::<Vec<_>>(),
+            ["bowl", "bowl"]
+        );
         folder.save("bowl", b"three").unwrap();
         assert_eq!(folder.restore(&bin[1].id).unwrap(), "bowl-2");
         let path = folder.project("bowl-2").unwrap();

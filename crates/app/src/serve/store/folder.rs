@@ -86,19 +86,29 @@ impl Folder {
 
     /// Reads a whole file of the folder, if it is a plain file of moderate size.
     pub fn read(&self, path: &Path) -> Result<Found, Trouble> {
-        let named = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
+        let named = path
+            .file_name()
+            .unwrap_or_default()
+            .to_string_lossy()
+            .into_owned();
         let trouble = |e| Trouble::io(&named, &e);
         let before = plain(path, &named)?;
         if before.len() > LARGEST {
-            return Err(Trouble::new(format!("{named} is larger than a project can be")));
+            return Err(Trouble::new(format!(
+                "{named} is larger than a project can be"
+            )));
         }
         let file = File::open(path).map_err(trouble)?;
         let opened = file.metadata().map_err(trouble)?;
         if !same(&before, &opened) {
-            return Err(Trouble::new(format!("{named} was exchanged while it was read")));
+            return Err(Trouble::new(format!(
+                "{named} was exchanged while it was read"
+            )));
         }
         let mut bytes = Vec::new();
-        file.take(LARGEST + 1).read_to_end(&mut bytes).map_err(trouble)?;
+        file.take(LARGEST + 1)
+            .read_to_end(&mut bytes)
+            .map_err(trouble)?;
         Ok(Found {
             bytes,
             written: opened.modified().unwrap_or(SystemTime::UNIX_EPOCH),
@@ -107,18 +117,28 @@ impl Folder {
 
     /// Length and time of a file, to see whether it may have changed.
     pub fn stamp(&self, path: &Path) -> Option<(u64, SystemTime)> {
-        let data = fs::symlink_metadata(path).ok().filter(fs::Metadata::is_file)?;
-        Some((data.len(), data.modified().unwrap_or(SystemTime::UNIX_EPOCH)))
+        let data = fs::symlink_metadata(path)
+            .ok()
+            .filter(fs::Metadata::is_file)?;
+        Some((
+            data.len(),
+            data.modified().unwrap_or(SystemTime::UNIX_EPOCH),
+        ))
     }
 
     /// Is there anything of this name, be it a link?
     pub fn taken(&self, name: &str) -> bool {
-        self.project(name).is_ok_and(|p| fs::symlink_metadata(p).is_ok())
+        self.project(name)
+            .is_ok_and(|p| fs::symlink_metadata(p).is_ok())
     }
 
     /// Writes a file in one step: fresh, to the disk, then over the name.
     pub fn replace(&self, path: &Path, bytes: &[u8]) -> Result<(), Trouble> {
-        let named = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
+        let named = path
+            .file_name()
+            .unwrap_or_default()
+            .to_string_lossy()
+            .into_owned();
         let trouble = |e: &std::io::Error| Trouble::io(&named, e);
         // A link or a folder of that name is someone's; it is not written over.
         if fs::symlink_metadata(path).is_ok() {
@@ -163,7 +183,9 @@ fn plain(path: &Path, named: &str) -> Result<fs::Metadata, Trouble> {
     if data.is_file() {
         Ok(data)
     } else {
-        Err(Trouble::new(format!("{named} is a link or a folder, not a plain file")))
+        Err(Trouble::new(format!(
+            "{named} is a link or a folder, not a plain file"
+        )))
     }
 }
 
@@ -210,7 +232,12 @@ mod tests {
         folder.replace(&path, b"two").unwrap();
         assert_eq!(folder.read(&path).unwrap().bytes, b"two");
         assert_eq!(folder.names().unwrap(), ["bowl"]);
-        assert_eq!(fs::read_dir(dir.path().join(".ringwright/part")).unwrap().count(), 0);
+        assert_eq!(
+            fs::read_dir(dir.path().join(".ringwright/part"))
+                .unwrap()
+                .count(),
+            0
+        );
     }
 
     #[cfg(unix)]
@@ -231,7 +258,11 @@ mod tests {
         let dir = tempfile::tempdir().unwrap();
         std::os::unix::fs::symlink(outside.path(), dir.path().join(".ringwright")).unwrap();
         let folder = Folder::open(dir.path()).unwrap();
-        assert!(folder.replace(&folder.project("bowl").unwrap(), b"x").is_err());
+        assert!(
+            folder
+                .replace(&folder.project("bowl").unwrap(), b"x")
+                .is_err()
+        );
     }
 
     #[test]
@@ -245,6 +276,10 @@ mod tests {
         fs::create_dir(&path).unwrap();
         assert!(folder.read(&path).is_err());
         assert!(folder.replace(&path, b"x").is_err());
-        assert!(folder.read(&folder.project("none").unwrap()).is_err_and(|t| t.missing));
+        assert!(
+            folder
+                .read(&folder.project("none").unwrap())
+                .is_err_and(|t| t.missing)
+        );
     }
 }

@@ -33,12 +33,18 @@ pub struct Trouble {
 impl Trouble {
     /// A trouble.
     pub fn new(what: impl Into<String>) -> Self {
-        Trouble { what: what.into(), missing: false }
+        Trouble {
+            what: what.into(),
+            missing: false,
+        }
     }
 
     /// There is no such thing.
     pub fn missing(what: impl Into<String>) -> Self {
-        Trouble { what: what.into(), missing: true }
+        Trouble {
+            what: what.into(),
+            missing: true,
+        }
     }
 
     fn io(what: &str, error: &std::io::Error) -> Self {
@@ -57,7 +63,11 @@ pub fn hash(parts: &[&[u8]]) -> String {
         sum.update((part.len() as u64).to_le_bytes());
         sum.update(part);
     }
-    sum.finalize().iter().take(8).map(|b| format!("{b:02x}")).collect()
+    sum.finalize()
+        .iter()
+        .take(8)
+        .map(|b| format!("{b:02x}"))
+        .collect()
 }
 
 /// Milliseconds since 1970 UTC.

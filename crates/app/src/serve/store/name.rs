@@ -12,8 +12,10 @@ pub fn is_name(name: &str) -> bool {
     let good = |c: char| c.is_alphanumeric() || " -_()'&,+.".contains(c);
     let stem = name.split('.').next().unwrap_or("").to_lowercase();
     let device = DEVICES.iter().any(|d| {
-        stem.strip_prefix(d)
-            .is_some_and(|rest| rest.is_empty() || (rest.len() == 1 && d.len() == 3 && rest.bytes().all(|b| b.is_ascii_digit())))
+        stem.strip_prefix(d).is_some_and(|rest| {
+            rest.is_empty()
+                || (rest.len() == 1 && d.len() == 3 && rest.bytes().all(|b| b.is_ascii_digit()))
+        })
     });
     !name.is_empty()
         && name.len() <= LONGEST
@@ -54,8 +56,27 @@ mod tests {
             assert!(is_name(good), "{good}");
         }
         for bad in [
-            "", ".", "..", "../x", "a/b", "a\\b", "/etc/passwd", "a\0b", ".hidden", "a.", " a",
-            "workshop", "WORKSHOP", "con", "NUL.x", "com1", "a\nb", "a:b", "a..b", "%2e%2e", "a*",
+            "",
+            ".",
+            "..",
+            "../x",
+            "a/b",
+            "a\\b",
+            "/etc/passwd",
+            "a\0b",
+            ".hidden",
+            "a.",
+            " a",
+            "workshop",
+            "WORKSHOP",
+            "con",
+            "NUL.x",
+            "com1",
+            "a\nb",
+            "a:b",
+            "a..b",
+            "%2e%2e",
+            "a*",
         ] {
             assert!(!is_name(bad), "{bad:?}");
         }

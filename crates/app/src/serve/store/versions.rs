@@ -70,6 +70,10 @@ impl Folder {
     /// Saves a project: among its versions first, then as the project.
     pub fn save(&self, name: &str, bytes: &[u8]) -> Result<(), Trouble> {
         let path = self.project(name)?;
+        // What stands there may never have been saved by this program.
+        if let Ok(old) = self.read(&path) {
+            self.keep(name, &old.bytes)?;
+        }
         self.keep(name, bytes)?;
         self.replace(&path, bytes)
     }

@@ -11,12 +11,7 @@ use super::plan::figure;
 use crate::serve::wire::{Band, Crossing, Loop, Row, WallSide};
 
 /// A section's loop bands.
-pub fn bands(
-    piece: &Piece,
-    number: usize,
-    table: Option<&SectionTable>,
-    unit: Unit,
-) -> Vec<Band> {
+pub fn bands(piece: &Piece, number: usize, table: Option<&SectionTable>, unit: Unit) -> Vec<Band> {
     let Some(section) = piece.sections.get(number) else {
         return Vec::new();
     };
@@ -68,7 +63,10 @@ fn loops(piece: &Piece, section: &Section, band: &PieceBand) -> Vec<Loop> {
             let azimuth = (*azimuth + section.turn).wrapped().as_deg();
             Loop {
                 number: i as u32 + 1,
-                wood: band.woods.get(i).map_or_else(String::new, |w| piece.wood_name(*w).into()),
+                wood: band
+                    .woods
+                    .get(i)
+                    .map_or_else(String::new, |w| piece.wood_name(*w).into()),
                 azimuth: round(azimuth),
                 cut: band.cut_at(i) as u32 + 1,
                 outside: outside.turned(azimuth),

@@ -28,18 +28,34 @@ fn storeys(section: &Section) -> Vec<Storey> {
     let mut splits: Vec<(f64, f64, f64)> = section
         .splits
         .iter()
-        .map(|s| (s.spec.height.as_mm(), s.spec.turn.as_deg(), s.saw.kerf.as_mm()))
+        .map(|s| {
+            (
+                s.spec.height.as_mm(),
+                s.spec.turn.as_deg(),
+                s.saw.kerf.as_mm(),
+            )
+        })
         .collect();
     splits.sort_by(|a, b| a.0.total_cmp(&b.0));
     let mut out = Vec::new();
     let (mut from, mut turn, mut down) = (f64::NEG_INFINITY, 0.0, 0.0);
     for (height, by, kerf) in splits {
-        out.push(Storey { from, to: height - kerf / 2.0, turn, down });
+        out.push(Storey {
+            from,
+            to: height - kerf / 2.0,
+            turn,
+            down,
+        });
         from = height + kerf / 2.0;
         turn += by;
         down += kerf;
     }
-    out.push(Storey { from, to: f64::INFINITY, turn, down });
+    out.push(Storey {
+        from,
+        to: f64::INFINITY,
+        turn,
+        down,
+    });
     out
 }
 
@@ -72,14 +88,21 @@ pub fn shape(section: &Section, band: &Band, side: &Side) -> Shape {
         runs.retain(|r| r.len() > 1);
         runs
     };
-    Shape { upper: edge(half), lower: edge(-half) }
+    Shape {
+        upper: edge(half),
+        lower: edge(-half),
+    }
 }
 
 impl Shape {
     /// The edges of the loop that climbs towards an azimuth of the piece, degrees.
     pub fn turned(&self, azimuth: f64) -> Edges {
-        let place = |runs: &[Vec<(f64, f64)>]| runs.iter().flat_map(|r| wrapped(r, azimuth)).collect();
-        Edges { upper: place(&self.upper), lower: place(&self.lower) }
+        let place =
+            |runs: &[Vec<(f64, f64)>]| runs.iter().flat_map(|r| wrapped(r, azimuth)).collect();
+        Edges {
+            upper: place(&self.upper),
+            lower: place(&self.lower),
+        }
     }
 }
 
@@ -122,7 +145,9 @@ mod tests {
 
     #[test]
     fn a_line_is_parted_at_the_seam() {
-        let run: Vec<(f64, f64)> = (0..=12).map(|k| (f64::from(k) * 30.0, f64::from(k))).collect();
+        let run: Vec<(f64, f64)> = (0..=12)
+            .map(|k| (f64::from(k) * 30.0, f64::from(k)))
+            .collect();
         let lines = wrapped(&run, 45.0);
         assert_eq!(lines.len(), 2);
         assert_eq!(lines[0].first(), Some(&(45.0, 0.0)));

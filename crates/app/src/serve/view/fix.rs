@@ -26,15 +26,27 @@ pub fn fix(made: &Made, finding: &Finding, unit: Unit, trials: &mut usize) -> Op
         crate::serve::file::Kind::Whole => "",
         _ => return None,
     };
-    let stops = |found: &[Finding]| found.iter().filter(|f| f.severity == Severity::Stops).count();
+    let stops = |found: &[Finding]| {
+        found
+            .iter()
+            .filter(|f| f.severity == Severity::Stops)
+            .count()
+    };
     let before = stops(made.shown(unit).findings());
     for words in figures(&finding.remedy, suffix).into_iter().take(EACH) {
         if *trials == 0 {
             return None;
         }
         *trials -= 1;
-        let value = if suffix == "°" { words.trim_end_matches('°').to_string() } else { words.clone() };
-        let edit = Edit::Set { path: path.clone(), value: Words::Text(value.clone()) };
+        let value = if suffix == "°" {
+            words.trim_end_matches('°').to_string()
+        } else {
+            words.clone()
+        };
+        let edit = Edit::Set {
+            path: path.clone(),
+            value: Words::Text(value.clone()),
+        };
         let Ok(text) = Desk::edited(made, &[edit], unit) else {
             continue;
         };
@@ -42,9 +54,15 @@ pub fn fix(made: &Made, finding: &Finding, unit: Unit, trials: &mut usize) -> Op
             continue;
         };
         let found = after.shown(unit).findings();
-        let still = found.iter().any(|f| f.key == finding.key && f.subject == finding.subject);
+        let still = found
+            .iter()
+            .any(|f| f.key == finding.key && f.subject == finding.subject);
         if !still && stops(found) <= before {
-            return Some(Fix { path, value, shown: words });
+            return Some(Fix {
+                path,
+                value,
+                shown: words,
+            });
         }
     }
     None
@@ -56,7 +74,8 @@ fn figures(text: &str, suffix: &str) -> Vec<String> {
     let tokens: Vec<String> = text.split_whitespace().map(plain).collect();
     let number = |t: &str| {
         t.starts_with(|c: char| c.is_ascii_digit())
-            && t.chars().all(|c| c.is_ascii_digit() || c == '.' || c == '/')
+            && t.chars()
+                .all(|c| c.is_ascii_digit() || c == '.' || c == '/')
     };
     let mut out = Vec::new();
     for (i, token) in tokens.iter().enumerate() {
@@ -66,7 +85,10 @@ fn figures(text: &str, suffix: &str) -> Vec<String> {
             }
             "°" if token.strip_suffix('°').is_some_and(number) => out.push(token.clone()),
             "mm" | "in" if token == suffix => {
-                let first = tokens[..i].iter().rposition(|t| !number(t)).map_or(0, |p| p + 1);
+                let first = tokens[..i]
+                    .iter()
+                    .rposition(|t| !number(t))
+                    .map_or(0, |p| p + 1);
                 let first = first.max(i.saturating_sub(2));
                 if first < i {
                     out.push(format!("{} {suffix}", tokens[first..i].join(" ")));
@@ -85,9 +107,21 @@ mod tests {
 
     #[test]
     fn figures_are_found_in_a_remedy() {
-        assert_eq!(figures("a reach of at most 38.2 mm; or a section 70.0 mm high", "mm"), ["38.2 mm", "70.0 mm"]);
-        assert_eq!(figures("move it to 2 15/16 in, or 1/2 in.", "in"), ["2 15/16 in", "1/2 in"]);
-        assert_eq!(figures("at a tilt of 21.3°, or 12 segments", "°"), ["21.3°"]);
+        assert_eq!(
+            figures(
+                "a reach of at most 38.2 mm; or a section 70.0 mm high",
+                "mm"
+            ),
+            ["38.2 mm", "70.0 mm"]
+        );
+        assert_eq!(
+            figures("move it to 2 15/16 in, or 1/2 in.", "in"),
+            ["2 15/16 in", "1/2 in"]
+        );
+        assert_eq!(
+            figures("at a tilt of 21.3°, or 12 segments", "°"),
+            ["21.3°"]
+        );
         assert_eq!(figures("use 12 or 15 segments", ""), ["12", "15"]);
     }
 }

@@ -16,7 +16,11 @@ pub fn form(made: &Made, piece: &Piece, unit: Unit, address: &str, whole: bool) 
     let form = &piece.form;
     let spec = &made.design.form;
     let shown = made.shown(unit);
-    let figures = if whole { shown.plan().overview.as_ref() } else { None };
+    let figures = if whole {
+        shown.plan().overview.as_ref()
+    } else {
+        None
+    };
     let (inner_points, walls) = match &spec.inner {
         InnerSpec::Points(points) => (self::points("inner", points), Vec::new()),
         InnerSpec::Wall(walls) => (Vec::new(), self::walls(walls)),
@@ -33,7 +37,11 @@ pub fn form(made: &Made, piece: &Piece, unit: Unit, address: &str, whole: bool) 
         thin: thin(shown.findings(), piece),
         figures: figures.map_or_else(Vec::new, |o| {
             let woods = o.woods.iter().flat_map(|w| [&w.volume, &w.weight]);
-            o.figures.iter().chain(woods).map(|f| figure(f, unit)).collect()
+            o.figures
+                .iter()
+                .chain(woods)
+                .map(|f| figure(f, unit))
+                .collect()
         }),
         parts: parts(piece, &made.version, address),
     }
@@ -58,7 +66,11 @@ fn walls(walls: &[(geometry::Length, geometry::Length)]) -> Vec<Wall> {
     match walls {
         [] | [_] => {
             let wall = walls.first().map_or(piece::form::DEFAULT_WALL, |w| w.1);
-            vec![Wall { path: "form.wall".into(), height: 0.0, thickness: wall.as_mm() }]
+            vec![Wall {
+                path: "form.wall".into(),
+                height: 0.0,
+                thickness: wall.as_mm(),
+            }]
         }
         many => many
             .iter()
@@ -108,7 +120,12 @@ pub fn surface(piece: &Piece) -> Vec<Part> {
     under.push(Point::new(foot, 0.0));
     let mut down = inside.clone();
     down.reverse();
-    let rim = outside.last().copied().into_iter().chain(down.first().copied()).collect();
+    let rim = outside
+        .last()
+        .copied()
+        .into_iter()
+        .chain(down.first().copied())
+        .collect();
     let floor = down.last().copied().map(|p| vec![p, Point::new(0.0, p.y)]);
     let parts = vec![
         (PartName::Foot, PartMap::Disc, under),
@@ -118,7 +135,10 @@ pub fn surface(piece: &Piece) -> Vec<Part> {
         (PartName::Floor, PartMap::Disc, floor.unwrap_or_default()),
     ];
     let long = |line: &[Point]| line.windows(2).any(|w| w[0].distance(w[1]) > 1e-6);
-    parts.into_iter().filter(|(_, _, line)| long(line)).collect()
+    parts
+        .into_iter()
+        .filter(|(_, _, line)| long(line))
+        .collect()
 }
 
 fn parts(piece: &Piece, version: &str, address: &str) -> Vec<SurfacePart> {

@@ -31,7 +31,11 @@ enum Stop {
 
 impl At<'_> {
     fn loops(&self, height: Length, tilt: Angle, cuts: &TwoCuts) -> Loops {
-        let cuts = if self.band.spacer_solved { *cuts } else { TwoCuts { tilt, ..*cuts } };
+        let cuts = if self.band.spacer_solved {
+            *cuts
+        } else {
+            TwoCuts { tilt, ..*cuts }
+        };
         Loops {
             height,
             tilt,
@@ -62,7 +66,10 @@ impl At<'_> {
         if (loops.height + half + keep).exceeds(stacked) || top.exceeds(stacked) {
             return Some(Stop::Upper);
         }
-        loops.tilt.exceeds(self.piece.workshop.sled.largest_tilt).then_some(Stop::Tilt)
+        loops
+            .tilt
+            .exceeds(self.piece.workshop.sled.largest_tilt)
+            .then_some(Stop::Tilt)
     }
 
     fn why(&self, stop: &Stop) -> String {
@@ -133,17 +140,29 @@ impl At<'_> {
         // Where the loops do not fit as they are, the handle may go anywhere to find out.
         if at(now).is_none_or(|l| self.stop(&l).is_some()) {
             let why = String::from("the section ends here");
-            return Limit { least: 0.0, most: stacked, why_least: why.clone(), why_most: why };
+            return Limit {
+                least: 0.0,
+                most: stacked,
+                why_least: why.clone(),
+                why_most: why,
+            };
         }
         let (least, why_least) = self.furthest(now, 0.0, &at);
         let (most, why_most) = self.furthest(now, stacked, &at);
-        Limit { least, most, why_least, why_most }
+        Limit {
+            least,
+            most,
+            why_least,
+            why_most,
+        }
     }
 
     fn layer(&self) -> Limit {
         let band = self.band;
         let tilt = band.loops.tilt;
-        let cuts = |layer: f64| TwoCuts::for_layer(Length::mm(layer), band.glue_line, band.cuts.kerf, tilt);
+        let cuts = |layer: f64| {
+            TwoCuts::for_layer(Length::mm(layer), band.glue_line, band.cuts.kerf, tilt)
+        };
         let least = (band.cuts.kerf * 2.0 + THIN_SLICE - band.glue_line * 2.0).as_mm();
         let at = |layer: f64| {
             let cuts = cuts(layer);
@@ -167,7 +186,12 @@ impl At<'_> {
 
 /// How far a band's handles go.
 pub fn limits(piece: &Piece, section: &Section, band: &Band, unit: Unit) -> Limits {
-    let at = At { piece, section, band, unit };
+    let at = At {
+        piece,
+        section,
+        band,
+        unit,
+    };
     let finite = |l: Limit| Limit {
         least: if l.least.is_finite() { l.least } else { 0.0 },
         most: if l.most.is_finite() { l.most } else { 0.0 },

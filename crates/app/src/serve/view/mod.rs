@@ -20,9 +20,9 @@ use piece::units::Unit;
 use super::desk::Made;
 use super::wire::{Counts, PageUnit, Pictures, Problem, Route, Section, View};
 
+pub use form::surface;
 pub use paths::form_path;
 pub use plan::{counts, steps};
-pub use form::surface;
 pub use shape::as_edits;
 pub use spot::spot;
 pub use workshop::{workshop_ground, workshop_view};
@@ -84,7 +84,11 @@ pub fn view(made: &Made, about: About<'_>) -> View {
     if about.whole {
         let plan = shown.plan();
         view.route = Some(Route {
-            operations: plan.operations.iter().map(|o| plan::operation(o, about.unit)).collect(),
+            operations: plan
+                .operations
+                .iter()
+                .map(|o| plan::operation(o, about.unit))
+                .collect(),
             steps: plan::steps(piece, &plan.operations),
             work: plan::minutes(plan.minutes),
             waiting: plan::hours(plan.wait_hours),

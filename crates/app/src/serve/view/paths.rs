@@ -32,7 +32,11 @@ pub fn real(design: &Design, path: &str) -> String {
         let RingsSpec::Listed(rings) = &design.sections.get(section)?.rings else {
             return None;
         };
-        let before: usize = rings.iter().take(entry).map(|r| r.repeat.unwrap_or(1)).sum();
+        let before: usize = rings
+            .iter()
+            .take(entry)
+            .map(|r| r.repeat.unwrap_or(1))
+            .sum();
         Some(format!("section[{section}].ring#{before}{rest}"))
     };
     parse().unwrap_or_else(|| path.to_string())
@@ -44,5 +48,8 @@ pub fn entries(design: &Design, section: usize) -> Option<Vec<usize>> {
         return None;
     };
     let each = rings.iter().enumerate();
-    Some(each.flat_map(|(i, r)| std::iter::repeat_n(i, r.repeat.unwrap_or(1))).collect())
+    Some(
+        each.flat_map(|(i, r)| std::iter::repeat_n(i, r.repeat.unwrap_or(1)))
+            .collect(),
+    )
 }

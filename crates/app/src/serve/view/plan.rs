@@ -41,8 +41,8 @@ pub fn parted(amount: &Amount, unit: Unit) -> (String, String) {
 pub fn figure(figure: &PlanFigure, unit: Unit) -> Figure {
     let (value, suffix) = parted(&figure.amount, unit);
     Figure {
-        key: figure.key.clone(),
-        label: figure.label.clone(),
+        key: figure.key.to_string(),
+        label: figure.label.to_string(),
         value,
         unit: suffix,
         cut_to: figure.cut_to,
@@ -52,13 +52,16 @@ pub fn figure(figure: &PlanFigure, unit: Unit) -> Figure {
 
 fn working(working: &::plan::figure::Working, unit: Unit) -> Working {
     Working {
-        formula: working.formula.clone(),
+        formula: working.formula.to_string(),
         inputs: working
             .inputs
             .iter()
-            .map(|i| Input { name: i.name.clone(), shown: i.amount.show(unit) })
+            .map(|i| Input {
+                name: i.name.to_string(),
+                shown: i.amount.show(unit),
+            })
             .collect(),
-        source: working.source.clone(),
+        source: working.source.to_string(),
     }
 }
 
@@ -87,7 +90,11 @@ pub fn minutes(minutes: f64) -> String {
     }
     let whole = minutes.round();
     let (h, m) = ((whole / 60.0).floor(), (whole % 60.0).round());
-    if m == 0.0 { format!("{} h", fixed(h, 0)) } else { format!("{} h {} min", fixed(h, 0), fixed(m, 0)) }
+    if m == 0.0 {
+        format!("{} h", fixed(h, 0))
+    } else {
+        format!("{} h {} min", fixed(h, 0), fixed(m, 0))
+    }
 }
 
 /// Hours in words; nothing for none.
@@ -111,7 +118,11 @@ pub fn operation(operation: &PlanOperation, unit: Unit) -> Operation {
         figures: operation.figures.iter().map(|f| figure(f, unit)).collect(),
         doing: operation.doing.clone(),
         measure: operation.measure.clone(),
-        cautions: operation.cautions.iter().map(|c| c.words().into()).collect(),
+        cautions: operation
+            .cautions
+            .iter()
+            .map(|c| c.words().into())
+            .collect(),
         picture: word(&operation.picture),
         time: minutes(operation.minutes),
         wait: hours(operation.wait_hours),
@@ -147,10 +158,16 @@ pub fn findings(made: &Made, unit: Unit, fixes: bool) -> Vec<Finding> {
         .map(|f| {
             let against = f.against.as_ref();
             let figures = against.map(|a| {
-                let one = |key: &str, label: &str, amount: &Amount| {
-                    figure(&PlanFigure::note(key, label, amount.clone()).worked(a.working.clone()), unit)
+                let one = |key: &'static str, label: &'static str, amount: &Amount| {
+                    figure(
+                        &PlanFigure::note(key, label, amount.clone()).worked(a.working.clone()),
+                        unit,
+                    )
                 };
-                vec![one("found", "found", &a.figure), one("limit", "limit", &a.limit)]
+                vec![
+                    one("found", "found", &a.figure),
+                    one("limit", "limit", &a.limit),
+                ]
             });
             let fix = fix::fix(made, f, unit, &mut trials);
             Finding {
@@ -172,7 +189,10 @@ pub fn steps(piece: &Piece, operations: &[PlanOperation]) -> Vec<Step> {
     let mut steps: Vec<Step> = Vec::new();
     for operation in operations {
         let subject = &operation.subject;
-        let name = subject.section.and_then(|s| piece.sections.get(s)).map(|s| s.name.clone());
+        let name = subject
+            .section
+            .and_then(|s| piece.sections.get(s))
+            .map(|s| s.name.clone());
         let kind = stage(operation.kind, subject);
         let label = match kind {
             StepKind::Rings => "rings".into(),

@@ -33,8 +33,16 @@ pub fn rings(piece: &Piece, number: usize, table: Option<&SectionTable>, unit: U
                 panel: matches!(ring.make, RingMake::Panel(_)),
                 segments: ring.sizes.segments as u32,
                 start: start(section, ring).as_deg(),
-                woods: ring.woods.iter().map(|w| piece.wood_name(*w).to_string()).collect(),
-                inside: if solid { 0.0 } else { ring.sizes.corner_in.as_mm() },
+                woods: ring
+                    .woods
+                    .iter()
+                    .map(|w| piece.wood_name(*w).to_string())
+                    .collect(),
+                inside: if solid {
+                    0.0
+                } else {
+                    ring.sizes.corner_in.as_mm()
+                },
                 outside: ring.sizes.flat_out.as_mm(),
                 narrow: narrow(ring, unit),
                 figures: row.map_or_else(Vec::new, |r| {
@@ -65,13 +73,21 @@ fn narrow(ring: &PieceRing, unit: Unit) -> Option<String> {
     if let Some((radius, at)) = ring.needs.outside {
         let short = radius - ring.sizes.flat_out;
         if short.as_mm() > UNSEEN {
-            said.push(format!("outside, {} short at height {}", unit.length(short), unit.length(at)));
+            said.push(format!(
+                "outside, {} short at height {}",
+                unit.length(short),
+                unit.length(at)
+            ));
         }
     }
     if let (Some((radius, at)), RingMake::Segments) = (ring.needs.inside, &ring.make) {
         let short: Length = ring.sizes.corner_in - radius;
         if short.as_mm() > UNSEEN {
-            said.push(format!("inside, {} short at height {}", unit.length(short), unit.length(at)));
+            said.push(format!(
+                "inside, {} short at height {}",
+                unit.length(short),
+                unit.length(at)
+            ));
         }
     }
     (!said.is_empty()).then(|| said.join("; "))

@@ -2,7 +2,7 @@
 
 use geometry::Length;
 use piece::form::{FormSpec, InnerSpec};
-use piece::units::{Unit, parse_length};
+use piece::units::{Unit, fixed, parse_length};
 
 use super::blanks::{Range, Sheet};
 use crate::serve::desk::Made;
@@ -25,9 +25,24 @@ fn foot(spec: &FormSpec) -> Length {
 /// The blanks of the form as a whole.
 pub fn blanks(sheet: &mut Sheet, spec: &FormSpec) {
     let all = [
-        ("shape.height", "height of the piece", height(spec), Range(10.0, 3000.0)),
-        ("shape.diameter", "largest diameter", radius(spec) * 2.0, Range(10.0, 3000.0)),
-        ("shape.foot", "diameter of the foot", foot(spec) * 2.0, Range(0.0, 3000.0)),
+        (
+            "shape.height",
+            "height of the piece",
+            height(spec),
+            Range(10.0, 3000.0),
+        ),
+        (
+            "shape.diameter",
+            "largest diameter",
+            radius(spec) * 2.0,
+            Range(10.0, 3000.0),
+        ),
+        (
+            "shape.foot",
+            "diameter of the foot",
+            foot(spec) * 2.0,
+            Range(0.0, 3000.0),
+        ),
     ];
     for (path, label, value, range) in all {
         sheet.length(path, label, Some(value), Origin::Maker, range);
@@ -40,7 +55,7 @@ pub fn as_edits(made: &Made, edits: &[Edit], page: Unit) -> Result<Vec<Edit>, Pr
     for edit in edits {
         match edit {
             Edit::Set { path, value } if path.starts_with("shape.") => {
-                out.extend(scaled(&made.design.form, path, value, (page, made.design.unit))?);
+                out.extend(scaled(&made.design.form, path, value, page)?);
             }
             other => out.push(other.clone()),
         }
@@ -48,7 +63,7 @@ pub fn as_edits(made: &Made, edits: &[Edit], page: Unit) -> Result<Vec<Edit>, Pr
     Ok(out)
 }
 
-fn scaled(spec: &FormSpec, path: &str, value: &Words, units: (Unit, Unit)) -> Result<Vec<Edit>, Problem> {
+fn scaled(spec: &FormSpec, path: &str, value: &Words, unit: Unit) -> Result<Vec<Edit>, Problem> {
     let refuse = |what: String, remedy: String| Problem {
         path: Some(path.into()),
         what,
@@ -58,7 +73,7 @@ fn scaled(spec: &FormSpec, path: &str, value: &Words, units: (Unit, Unit)) -> Re
     let wanted = match value {
         Words::Number(mm) => Length::mm(*mm),
         Words::Text(text) => {
-            parse_length(text, units.0).map_err(|e| refuse(format!("{text} {}", e.what), e.remedy))?
+            parse_length(text, unit).map_err(|e| refuse(format!("{text} {}", e.what), e.remedy))?
         }
         _ => return Err(refuse("this is no length".into(), "write a length".into())),
     };
@@ -66,28 +81,46 @@ fn scaled(spec: &FormSpec, path: &str, value: &Words, units: (Unit, Unit)) -> Re
         "shape.height" => (height(spec), true),
         "shape.diameter" => (radius(spec) * 2.0, false),
         "shape.foot" => (foot(spec) * 2.0, false),
-        _ => return Err(refuse("there is no such setting".into(), "nothing was changed".into())),
+        _ => {
+            return Err(refuse(
+                "there is no such setting".into(),
+                "nothing was changed".into(),
+            ));
+        }
     };
-    let unit = units.0;
-    let (least, most) = (Length::mm(if path == "shape.foot" { 0.0 } else { 10.0 }), Length::mm(3000.0));
+    let (least, most) = (
+        Length::mm(if path == "shape.foot" { 0.0 } else { 10.0 }),
+        Length::mm(3000.0),
+    );
     if !wanted.as_mm().is_finite() || least.exceeds(wanted) || wanted.exceeds(most) {
         return Err(refuse(
             format!("{} is no size for a piece", unit.length(wanted)),
-            format!("write a length from {} to {}", unit.length(least), unit.length(most)),
+            format!(
+                "write a length from {} to {}",
+                unit.length(least),
+                unit.length(most)
+            ),
         ));
     }
     if path == "shape.foot" {
-        return Ok(vec![point_edit("outer", 0, 1, wanted / 2.0, units.1)]);
+        return Ok(vec![point_edit("outer", 0, 1, wanted / 2.0, unit)]);
     }
     if !now.exceeds(Length::ZERO) {
-        return Err(refuse("the form has no size to scale".into(), "set its points one by one".into()));
+        return Err(refuse(
+            "the form has no size to scale".into(),
+            "set its points one by one".into(),
+        ));
     }
     let by = wanted.as_mm() / now.as_mm();
     let mut edits = Vec::new();
     let mut points = |key: &str, points: &[piece::form::FormPoint]| {
         for (i, p) in points.iter().enumerate() {
-            let (part, value) = if heights { (0, p.height) } else { (1, p.radius) };
-            edits.push(point_edit(key, i, part, value * by, units.1));
+            let (part, value) = if heights {
+                (0, p.height)
+            } else {
+                (1, p.radius)
+            };
+            edits.push(point_edit(key, i, part, value * by, unit));
         }
     };
     points("outer", &spec.outer);
@@ -95,7 +128,7 @@ fn scaled(spec: &FormSpec, path: &str, value: &Words, units: (Unit, Unit)) -> Re
         InnerSpec::Points(inner) => points("inner", inner),
         InnerSpec::Wall(walls) if heights && walls.len() > 1 => {
             for (i, (at, _)) in walls.iter().enumerate() {
-                edits.push(point_edit("wall", i, 0, *at * by, units.1));
+                edits.push(point_edit("wall", i, 0, *at * by, unit));
             }
         }
         InnerSpec::Wall(_) => {}
@@ -103,11 +136,20 @@ fn scaled(spec: &FormSpec, path: &str, value: &Words, units: (Unit, Unit)) -> Re
     Ok(edits)
 }
 
-/// A point's new measure to the file's own step, in its words.
-fn point_edit(key: &str, at: usize, part: usize, value: Length, file: Unit) -> Edit {
-    let words = match file {
-        Unit::Mm => format!("{} mm", (value.as_mm() * 10.0).round() / 10.0),
-        Unit::Inch => file.length(value),
+/// A point's new measure in the page's unit: to 0.01 mm, or a fraction, or 0.0001 in,
+/// so that a diameter comes back as it was given.
+fn point_edit(key: &str, at: usize, part: usize, value: Length, page: Unit) -> Edit {
+    let words = match page {
+        Unit::Mm => format!("{} mm", (value.as_mm() * 100.0).round() / 100.0),
+        Unit::Inch => {
+            let step = page.step().as_mm();
+            let off = (value.as_mm() / step).fract().abs();
+            if off.min(1.0 - off) < 1e-3 {
+                page.length(value)
+            } else {
+                format!("{} in", fixed(value.as_inches(), 4))
+            }
+        }
     };
     Edit::Set {
         path: format!("form.{key}[{at}][{part}]"),

@@ -32,14 +32,21 @@ pub fn spot(made: &Made, unit: Unit, p: DVec3) -> Option<Spot> {
     match found.part {
         Part::Segment { ring, segment } => {
             let count = piece.ring_number(number, usize::from(ring));
-            let of = section.rings.get(usize::from(ring)).map_or(0, |r| r.sizes.segments);
+            let of = section
+                .rings
+                .get(usize::from(ring))
+                .map_or(0, |r| r.sizes.segments);
             spot.title = format!("Segment {} of {of} · {wood}", segment + 1);
             spot.lines.push(format!("ring {count}, {}", section.name));
             (spot.ring, spot.segment) = (Some(u32::from(ring)), Some(u32::from(segment)));
         }
         Part::Disc { ring } | Part::Panel { ring } => {
             let count = piece.ring_number(number, usize::from(ring));
-            let what = if matches!(found.part, Part::Disc { .. }) { "Disc" } else { "Floor panel" };
+            let what = if matches!(found.part, Part::Disc { .. }) {
+                "Disc"
+            } else {
+                "Floor panel"
+            };
             spot.title = format!("{what} · {wood}");
             spot.lines.push(format!("ring {count}, {}", section.name));
             spot.ring = Some(u32::from(ring));
@@ -52,7 +59,10 @@ pub fn spot(made: &Made, unit: Unit, p: DVec3) -> Option<Spot> {
     let operations = &shown.plan().operations;
     if let Some(operation) = put_there(operations, &spot) {
         spot.operation = Some(operation.number as u32);
-        spot.lines.push(format!("operation {}: {}", operation.number, operation.title));
+        spot.lines.push(format!(
+            "operation {}: {}",
+            operation.number, operation.title
+        ));
     }
     let azimuth = geometry::Angle::rad(p.y.atan2(p.x)).wrapped();
     spot.lines.push(format!(
@@ -65,7 +75,13 @@ pub fn spot(made: &Made, unit: Unit, p: DVec3) -> Option<Spot> {
 
 fn layer(piece: &Piece, spot: &mut Spot, step: usize) -> Option<()> {
     let section = spot.section as usize;
-    let step = piece.stack.sections().get(section)?.body.steps().get(step)?;
+    let step = piece
+        .stack
+        .sections()
+        .get(section)?
+        .body
+        .steps()
+        .get(step)?;
     let section_name = &piece.sections.get(section)?.name;
     match step.kind {
         StepKind::Loop { band, number } => {
@@ -114,14 +130,21 @@ fn put_there<'a>(operations: &'a [Operation], spot: &Spot) -> Option<&'a Operati
                 && n(o.subject.band) == spot.band
                 && n(o.subject.loop_number) == spot.loop_number
         });
-        return own.clone().find(|o| kind(o, "glue_layer")).or_else(|| own.next_back());
+        return own
+            .clone()
+            .find(|o| kind(o, "glue_layer"))
+            .or_else(|| own.next_back());
     }
     // A ring's own operation names the first of the rings that are made alike.
     let mut own: Vec<&Operation> = operations
         .iter()
         .filter(|o| n(o.subject.section) == Some(spot.section))
         .filter(|o| o.subject.ring.is_some_and(|r| Some(r as u32) <= spot.ring))
-        .filter(|o| ["glue_ring", "cut_disc", "fit_floor"].iter().any(|w| kind(o, w)))
+        .filter(|o| {
+            ["glue_ring", "cut_disc", "fit_floor"]
+                .iter()
+                .any(|w| kind(o, w))
+        })
         .collect();
     own.sort_by_key(|o| o.subject.ring);
     own.last().copied()

@@ -32,13 +32,22 @@ pub fn woods(made: &Made, piece: &Piece) -> Vec<Wood> {
         .map(|((name, wood), letter)| entry(name, wood, letter.to_string(), true))
         .collect();
     for name in made.design.woods.keys() {
-        if let (false, Ok(wood)) = (out.iter().any(|w| w.name == *name), wood::find_among(name, &made.design.woods)) {
+        if let (false, Ok(wood)) = (
+            out.iter().any(|w| w.name == *name),
+            wood::find_among(name, &made.design.woods),
+        ) {
             let label = name.clone();
-            out.push(Wood { label, ..entry(name, &wood, String::new(), false) });
+            out.push(Wood {
+                label,
+                ..entry(name, &wood, String::new(), false)
+            });
         }
     }
     for wood in wood::all() {
-        if !out.iter().any(|w| w.name == wood.plain || w.label == wood.plain) {
+        if !out
+            .iter()
+            .any(|w| w.name == wood.plain || w.label == wood.plain)
+        {
             out.push(entry(&wood.plain, wood, String::new(), false));
         }
     }

@@ -18,7 +18,11 @@ const FOOT: Range = Range(0.5, 500.0);
 const EASING: Range = Range(0.0, 50.0);
 
 fn given<T>(value: Option<T>, otherwise: Origin) -> Origin {
-    if value.is_some() { Origin::Maker } else { otherwise }
+    if value.is_some() {
+        Origin::Maker
+    } else {
+        otherwise
+    }
 }
 
 pub(super) fn blanks(sheet: &mut Sheet, made: &Made, piece: &Piece) {
@@ -26,28 +30,58 @@ pub(super) fn blanks(sheet: &mut Sheet, made: &Made, piece: &Piece) {
     shape::blanks(sheet, spec);
     for (key, points) in [
         ("outer", Some(&spec.outer)),
-        ("inner", match &spec.inner {
-            InnerSpec::Points(points) => Some(points),
-            InnerSpec::Wall(_) => None,
-        }),
+        (
+            "inner",
+            match &spec.inner {
+                InnerSpec::Points(points) => Some(points),
+                InnerSpec::Wall(_) => None,
+            },
+        ),
     ] {
         for (i, point) in points.into_iter().flatten().enumerate() {
             let path = |n: usize| format!("form.{key}[{i}][{n}]");
-            let of = format!("point {} of the {}", i + 1, if key == "outer" { "outside" } else { "inside" });
-            sheet.length(&path(0), &format!("height of {of}"), Some(point.height), Origin::Maker, HEIGHT);
-            sheet.length(&path(1), &format!("radius of {of}"), Some(point.radius), Origin::Maker, RADIUS);
+            let of = format!(
+                "point {} of the {}",
+                i + 1,
+                if key == "outer" { "outside" } else { "inside" }
+            );
+            sheet.length(
+                &path(0),
+                &format!("height of {of}"),
+                Some(point.height),
+                Origin::Maker,
+                HEIGHT,
+            );
+            sheet.length(
+                &path(1),
+                &format!("radius of {of}"),
+                Some(point.radius),
+                Origin::Maker,
+                RADIUS,
+            );
             let corner = if point.corner { "corner" } else { "smooth" };
             let choices = [("smooth", "smooth"), ("corner", "corner")];
             sheet.choice(&path(2), &of, corner, Origin::Maker, &choices);
         }
     }
-    sheet.flag("form.straight", "straight lines between points", spec.straight, Origin::Maker);
+    sheet.flag(
+        "form.straight",
+        "straight lines between points",
+        spec.straight,
+        Origin::Maker,
+    );
     match &spec.inner {
         InnerSpec::Wall(walls) if walls.len() > 1 => {
             for (i, (height, wall)) in walls.iter().enumerate() {
                 let path = |n: usize| format!("form.wall[{i}][{n}]");
                 let height_label = format!("height of wall thickness {}", i + 1);
-                sheet.length(&path(0), &height_label, Some(*height), Origin::Maker, HEIGHT);
+                sheet.length(
+                    &path(0),
+                    &height_label,
+                    Some(*height),
+                    Origin::Maker,
+                    HEIGHT,
+                );
                 let label = format!("wall thickness {}", i + 1);
                 sheet.length(&path(1), &label, Some(*wall), Origin::Maker, WALL);
             }
@@ -55,16 +89,46 @@ pub(super) fn blanks(sheet: &mut Sheet, made: &Made, piece: &Piece) {
         InnerSpec::Wall(walls) => {
             let wall = walls.first().map(|w| w.1);
             let origin = given(wall, Origin::Default);
-            sheet.length("form.wall", "wall thickness", wall.or(Some(DEFAULT_WALL)), origin, WALL);
+            sheet.length(
+                "form.wall",
+                "wall thickness",
+                wall.or(Some(DEFAULT_WALL)),
+                origin,
+                WALL,
+            );
         }
         InnerSpec::Points(_) => {}
     }
     let some = |v: Length| Some(v);
-    sheet.length("form.floor", "floor thickness", some(form.floor()), given(spec.floor, Origin::Form), FLOOR);
+    sheet.length(
+        "form.floor",
+        "floor thickness",
+        some(form.floor()),
+        given(spec.floor, Origin::Form),
+        FLOOR,
+    );
     let recess = given(spec.foot_recess, Origin::Default);
-    sheet.length("form.foot_recess", "depth of the foot's recess", some(form.foot_recess()), recess, RECESS);
+    sheet.length(
+        "form.foot_recess",
+        "depth of the foot's recess",
+        some(form.foot_recess()),
+        recess,
+        RECESS,
+    );
     let foot = given(spec.foot_width, Origin::Form);
-    sheet.length("form.foot_width", "width of the foot's ring", some(form.foot_width()), foot, FOOT);
+    sheet.length(
+        "form.foot_width",
+        "width of the foot's ring",
+        some(form.foot_width()),
+        foot,
+        FOOT,
+    );
     let easing = given(spec.rim_easing, Origin::Default);
-    sheet.length("form.rim_easing", "radius of the eased rim", some(form.rim_easing()), easing, EASING);
+    sheet.length(
+        "form.rim_easing",
+        "radius of the eased rim",
+        some(form.rim_easing()),
+        easing,
+        EASING,
+    );
 }

@@ -27,7 +27,10 @@ pub struct Sheet {
 impl Sheet {
     /// An empty sheet.
     pub fn new(unit: Unit) -> Sheet {
-        Sheet { unit, blanks: BTreeMap::new() }
+        Sheet {
+            unit,
+            blanks: BTreeMap::new(),
+        }
     }
 
     fn put(&mut self, path: &str, label: &str, origin: Origin, kind: BlankKind) -> &mut Blank {
@@ -46,16 +49,38 @@ impl Sheet {
     }
 
     /// A length.
-    pub fn length(&mut self, path: &str, label: &str, value: Option<Length>, origin: Origin, range: Range) {
+    pub fn length(
+        &mut self,
+        path: &str,
+        label: &str,
+        value: Option<Length>,
+        origin: Origin,
+        range: Range,
+    ) {
         self.measure(path, label, value, origin, range, false);
     }
 
     /// A length that is read off a calliper.
-    pub fn fine(&mut self, path: &str, label: &str, value: Option<Length>, origin: Origin, range: Range) {
+    pub fn fine(
+        &mut self,
+        path: &str,
+        label: &str,
+        value: Option<Length>,
+        origin: Origin,
+        range: Range,
+    ) {
         self.measure(path, label, value, origin, range, true);
     }
 
-    fn measure(&mut self, path: &str, label: &str, value: Option<Length>, origin: Origin, range: Range, fine: bool) {
+    fn measure(
+        &mut self,
+        path: &str,
+        label: &str,
+        value: Option<Length>,
+        origin: Origin,
+        range: Range,
+        fine: bool,
+    ) {
         let unit = self.unit;
         let blank = self.put(path, label, origin, BlankKind::Length);
         blank.unit = unit.suffix().into();
@@ -75,7 +100,14 @@ impl Sheet {
     }
 
     /// An angle.
-    pub fn angle(&mut self, path: &str, label: &str, value: Option<Angle>, origin: Origin, range: Range) {
+    pub fn angle(
+        &mut self,
+        path: &str,
+        label: &str,
+        value: Option<Angle>,
+        origin: Origin,
+        range: Range,
+    ) {
         let blank = self.put(path, label, origin, BlankKind::Angle);
         blank.unit = "°".into();
         blank.raw = value.map(Angle::as_deg);
@@ -85,7 +117,14 @@ impl Sheet {
     }
 
     /// A whole number.
-    pub fn whole(&mut self, path: &str, label: &str, value: Option<usize>, origin: Origin, range: Range) {
+    pub fn whole(
+        &mut self,
+        path: &str,
+        label: &str,
+        value: Option<usize>,
+        origin: Origin,
+        range: Range,
+    ) {
         let blank = self.put(path, label, origin, BlankKind::Whole);
         blank.raw = value.map(|v| v as f64);
         blank.shown = value.map_or_else(String::new, |v| v.to_string());
@@ -93,7 +132,15 @@ impl Sheet {
     }
 
     /// A number with the word for what it counts.
-    pub fn number(&mut self, path: &str, label: &str, value: f64, unit: &str, origin: Origin, range: Range) {
+    pub fn number(
+        &mut self,
+        path: &str,
+        label: &str,
+        value: f64,
+        unit: &str,
+        origin: Origin,
+        range: Range,
+    ) {
         let blank = self.put(path, label, origin, BlankKind::Number);
         blank.raw = Some(value);
         blank.shown = trimmed(&fixed(value, 2));
@@ -127,11 +174,23 @@ impl Sheet {
     }
 
     /// One of several.
-    pub fn choice(&mut self, path: &str, label: &str, value: &str, origin: Origin, choices: &[(&str, &str)]) {
+    pub fn choice(
+        &mut self,
+        path: &str,
+        label: &str,
+        value: &str,
+        origin: Origin,
+        choices: &[(&str, &str)],
+    ) {
         let blank = self.put(path, label, origin, BlankKind::Choice);
         blank.shown = value.into();
         let all = choices.iter();
-        blank.choices = all.map(|(v, l)| Choice { value: (*v).into(), label: (*l).into() }).collect();
+        blank.choices = all
+            .map(|(v, l)| Choice {
+                value: (*v).into(),
+                label: (*l).into(),
+            })
+            .collect();
     }
 }
 
@@ -140,7 +199,11 @@ fn trimmed(text: &str) -> String {
     match text.split_once('.') {
         Some((whole, part)) if !part.contains('/') => {
             let part = part.trim_end_matches('0');
-            if part.is_empty() { whole.into() } else { format!("{whole}.{part}") }
+            if part.is_empty() {
+                whole.into()
+            } else {
+                format!("{whole}.{part}")
+            }
         }
         _ => text.into(),
     }
@@ -175,10 +238,18 @@ pub fn project(made: &Made, piece: &Piece, unit: Unit) -> BTreeMap<String, Blank
     let design = &made.design;
     sheet.text("title", "title", &design.title, Origin::Maker);
     let notes = design.notes.as_deref();
-    let noted = if notes.is_some() { Origin::Maker } else { Origin::Default };
+    let noted = if notes.is_some() {
+        Origin::Maker
+    } else {
+        Origin::Default
+    };
     sheet.text("notes", "notes", notes.unwrap_or(""), noted);
     form::blanks(&mut sheet, made, piece);
-    let shared = section::Shared { made, piece, chosen: ChosenBy(&piece.chosen) };
+    let shared = section::Shared {
+        made,
+        piece,
+        chosen: ChosenBy(&piece.chosen),
+    };
     for number in 0..piece.sections.len() {
         section::blanks(&mut sheet, &shared, number);
     }
