@@ -1,63 +1,1407 @@
-export type Edit = { "op": "set", path: string, value: Words } | { "op": "add", path: string, at: number, value?: Words } | { "op": "remove", path: string } | { "op": "move", path: string, to: number };
-export type Words = null | boolean | number | string | Array<Words>;
-export type EditRequest = { edits: Array<Edit>, base: string, preview?: boolean, client?: string, seq?: number };
-export type Edited = { view: View | null, problems: Array<Problem>, conflict: Conflict | null, superseded: boolean, seq: number | null };
-export type Conflict = { what: string, theirs: string, mine: string | null };
-export type TakeRequest = { version: string };
-export type TextRequest = { text: string, base: string };
-export type TextAnswer = { text: string, version: string, problems: Array<Problem> };
-export type Kept = { version: string, saved: number };
-export type Problem = { path: string | null, line: number | null, column: number | null, what: string, remedy: string };
-export type Refusal = { problems: Array<Problem> };
-export type Event = { "event": "changed", version: string, on_disk: boolean, broken: boolean, client: string | null } | { "event": "gone" } | { "event": "behind" };
-export type Figure = { key: string, label: string, value: string, unit: string, cut_to: boolean, working: Working | null };
-export type Working = { formula: string, inputs: Array<Input>, source: string };
-export type Input = { name: string, shown: string };
-export type About = { section: number | null, ring: number | null, band: number | null, loop: number | null };
-export type Operation = { number: number, kind: string, title: string, figures: Array<Figure>, doing: Array<string>, measure: Array<string>, cautions: Array<string>, picture: string, time: string, wait: string } & About;
-export type Severity = "stops" | "risky" | "knowing";
-export type Finding = { key: string, severity: Severity, what: string, remedy: string, path: string, fix: Fix | null, figures: Array<Figure> } & About;
-export type Fix = { path: string, value: string, shown: string };
-export type Counts = { stops: number, risky: number, knowing: number };
-export type Step = { label: string, operation: number, kind: StepKind, section: number | null, band: number | null, loop: number | null };
-export type StepKind = "rings" | "stack" | "loop" | "split" | "join" | "turn" | "finish";
-export type Shelf = { folder: string, projects: Array<Project>, bin: Array<Binned>, starters: Array<Starter> };
-export type Starter = { kind: string, label: string, height: string, diameter: string, loops: number, segments: number, unit: PageUnit };
-export type Project = { name: string, title: string, unit: PageUnit, saved: number, findings: Counts, broken: boolean, picture: string | null };
-export type Binned = { id: string, name: string, deleted: number };
-export type PageUnit = "mm" | "inch";
-export type NewRequest = { kind: string, height?: string, diameter?: string, loops?: number, segments?: number, unit?: PageUnit, title?: string };
-export type RenameRequest = { to: string };
-export type ImportRequest = { name: string, text: string };
-export type Named = { name: string | null, problems: Array<Problem> };
-export type WorkshopView = { version: string, unit: PageUnit, blanks: { [key in string]?: Blank }, groups: Array<Group>, problems: Array<Problem> };
-export type Group = { title: string, paths: Array<string> };
-export type WorkshopRequest = { edits: Array<Edit>, base: string };
-export type WorkshopEdited = { workshop: WorkshopView | null, problems: Array<Problem>, conflict: boolean };
-export type View = { name: string, title: string, notes: string, unit: PageUnit, file_unit: PageUnit, version: string, saved: number | null, undo: number, redo: number, problems: Array<Problem>, blanks: { [key in string]?: Blank }, form: FormView | null, sections: Array<Section>, woods: Array<Wood>, findings: Array<Finding>, counts: Counts, route: Route | null, pictures: Pictures | null };
-export type Route = { operations: Array<Operation>, steps: Array<Step>, work: string, waiting: string };
-export type Blank = { shown: string, unit: string, raw: number | null, label: string, origin: Origin, kind: BlankKind, least: number | null, most: number | null, step: number, choices: Array<Choice> };
-export type Origin = "maker" | "workshop" | "default" | "form";
-export type BlankKind = "length" | "angle" | "whole" | "number" | "text" | "choice" | "wood" | "woods" | "flag" | "list";
-export type Choice = { value: string, label: string };
-export type FormView = { height: number, radius: number, outer: Array<[number, number]>, inner: Array<[number, number]>, outline: Array<[number, number]>, points: Array<FormPoint>, inner_points: Array<FormPoint>, walls: Array<Wall>, thin: Array<Thin>, figures: Array<Figure>, parts: Array<SurfacePart> };
-export type FormPoint = { path: string, height: number, radius: number, corner: boolean };
-export type Wall = { path: string, height: number, thickness: number };
-export type Thin = { z0: number, z1: number, what: string };
-export type SurfacePart = { name: PartName, map: PartMap, line: Array<[number, number]>, picture: string };
-export type PartName = "outside" | "rim" | "inside" | "floor" | "foot";
-export type PartMap = "skin" | "disc";
-export type Section = { path: string, name: string, z0: number, z1: number, rings: Array<Ring>, bands: Array<Band>, splits: Array<Split> };
-export type Ring = { path: string, number: number, z0: number, z1: number, solid: boolean, panel: boolean, segments: number, start: number, woods: Array<string>, inside: number, outside: number, narrow: string | null, figures: Array<Figure> };
-export type Split = { path: string, z: number, turn: number };
-export type Band = { path: string, section: number, number: number, centre: number, tilt: number, top: number | null, bottom: number | null, z0: number, z1: number, loops: Array<Loop>, crossings: Array<Crossing>, rows: Array<Row>, limits: Limits, symmetry: string, figures: Array<Figure> };
-export type Loop = { number: number, wood: string, azimuth: number, cut: number, outside: Edges, inside: Edges };
-export type Edges = { upper: Array<Array<[number, number]>>, lower: Array<Array<[number, number]>> };
-export type WallSide = "outside" | "inside";
-export type Crossing = { wall: WallSide, azimuth: number, z: number, over: number, under: number };
-export type Row = { wall: WallSide, z: number, shown: string };
-export type Limits = { reach: Limit, height: Limit, layer: Limit };
-export type Limit = { least: number, most: number, why_least: string, why_most: string };
-export type Wood = { name: string, label: string, colour: string, letter: string, hatch: number, used: boolean };
-export type Pictures = { outside: string, inside: string, section: string, level: string, portrait: string };
-export type Spot = { title: string, lines: Array<string>, wood: string, section: number, ring: number | null, segment: number | null, band: number | null, loop: number | null, operation: number | null, path: string | null };
+// Generated from crates/app/src/serve/wire by its test; not written by hand.
+
+/**
+ * The unit of the page.
+ */
+export type PageUnit = "Mm" | "Inch";
+
+/**
+ * The folder.
+ */
+export type Shelf = { 
+/**
+ * The folder's own name.
+ */
+folder: string, 
+/**
+ * Its projects, by name.
+ */
+projects: Array<Project>, 
+/**
+ * What has been deleted, newest first.
+ */
+bin: Array<Binned>, 
+/**
+ * What a new project can start from.
+ */
+starters: Array<Starter>, };
+
+/**
+ * A kind of piece to start from, with usual figures in the unit asked for.
+ */
+export type Starter = { 
+/**
+ * What to ask for.
+ */
+kind: string, 
+/**
+ * What to show.
+ */
+label: string, 
+/**
+ * Overall height, with its unit.
+ */
+height: string, 
+/**
+ * Largest diameter, with its unit.
+ */
+diameter: string, 
+/**
+ * Loops.
+ */
+loops: number, 
+/**
+ * Segments in a ring.
+ */
+segments: number, 
+/**
+ * Unit of the file.
+ */
+unit: PageUnit, };
+
+/**
+ * A project of the folder.
+ */
+export type Project = { 
+/**
+ * The file's name without `.toml`.
+ */
+name: string, 
+/**
+ * What the maker calls it.
+ */
+title: string, 
+/**
+ * Its unit.
+ */
+unit: PageUnit, 
+/**
+ * When it was saved, milliseconds since 1970 UTC.
+ */
+saved: number, 
+/**
+ * Findings counted.
+ */
+findings: Counts, 
+/**
+ * The file cannot be used as it is.
+ */
+broken: boolean, 
+/**
+ * Its picture's address; null where there is none.
+ */
+picture: string | null, };
+
+/**
+ * A deleted project.
+ */
+export type Binned = { 
+/**
+ * Its number in the bin.
+ */
+id: string, 
+/**
+ * The name it had.
+ */
+name: string, 
+/**
+ * When it was deleted, milliseconds since 1970 UTC.
+ */
+deleted: number, };
+
+/**
+ * What a new project starts from.
+ */
+export type NewRequest = { 
+/**
+ * Kind of piece: bowl, vase, platter, box.
+ */
+kind: string, 
+/**
+ * Overall height in the maker's words; usual where it is left out.
+ */
+height?: string, 
+/**
+ * Largest diameter in the maker's words.
+ */
+diameter?: string, 
+/**
+ * Loops, 2 to 16, or 0 for none.
+ */
+loops?: number, 
+/**
+ * Segments in a ring, 3 to 144.
+ */
+segments?: number, 
+/**
+ * Unit of the file.
+ */
+unit?: PageUnit, 
+/**
+ * What the maker calls it.
+ */
+title?: string, };
+
+/**
+ * A new name.
+ */
+export type RenameRequest = { 
+/**
+ * The new name; the title stays.
+ */
+to: string, };
+
+/**
+ * A file from elsewhere.
+ */
+export type ImportRequest = { 
+/**
+ * The name it should have; another is found if it is taken.
+ */
+name: string, 
+/**
+ * Its text.
+ */
+text: string, };
+
+/**
+ * The project that a call made or moved.
+ */
+export type Named = { 
+/**
+ * Its name; null where the call could not be done.
+ */
+name: string | null, 
+/**
+ * Why not.
+ */
+problems: Array<Problem>, };
+
+/**
+ * The workshop's settings.
+ */
+export type WorkshopView = { 
+/**
+ * Version of its file.
+ */
+version: string, 
+/**
+ * The unit asked for.
+ */
+unit: PageUnit, 
+/**
+ * Every setting.
+ */
+blanks: { [key in string]: Blank }, 
+/**
+ * Settings that belong together, in order.
+ */
+groups: Array<Group>, 
+/**
+ * The file on disk cannot be used; these are the usual settings.
+ */
+problems: Array<Problem>, };
+
+/**
+ * Settings that belong together.
+ */
+export type Group = { 
+/**
+ * What they are about.
+ */
+title: string, 
+/**
+ * Their keys.
+ */
+paths: Array<string>, };
+
+/**
+ * Changes to the workshop.
+ */
+export type WorkshopRequest = { 
+/**
+ * Changes, made in order, all or none.
+ */
+edits: Array<Edit>, 
+/**
+ * The version that the page shows.
+ */
+base: string, };
+
+/**
+ * The answer to a change to the workshop.
+ */
+export type WorkshopEdited = { 
+/**
+ * The workshop as it now is; null where nothing changed.
+ */
+workshop: WorkshopView | null, 
+/**
+ * Why nothing changed.
+ */
+problems: Array<Problem>, 
+/**
+ * The file was changed elsewhere; look at it again.
+ */
+conflict: boolean, };
+
+/**
+ * One change to a file's text, by key path.
+ *
+ * A path counts from 0, as in `section[1].band[0].reach`; a ring is `section[1].ring#2`,
+ * the third real ring whatever way the file counts them.
+ */
+export type Edit = { "Set": { 
+/**
+ * The key.
+ */
+path: string, 
+/**
+ * Text is the maker's words, a bare number being in the page's unit; a number is
+ * mm or degrees, as a drag gives it, and is rounded to what the unit shows.
+ */
+value: Words, } } | { "Add": { 
+/**
+ * The list: `form.outer`, `section`, `section[0].ring`, `section[1].band`.
+ */
+path: string, 
+/**
+ * Where the new entry will stand.
+ */
+at: number, 
+/**
+ * What it is; left out, it is like its neighbour.
+ */
+value?: Words, } } | { "Remove": { 
+/**
+ * The entry.
+ */
+path: string, } } | { "Move": { 
+/**
+ * The entry.
+ */
+path: string, 
+/**
+ * Where it will stand.
+ */
+to: number, } };
+
+/**
+ * A value as the page gives it.
+ */
+export type Words = { "None": null } | { "Flag": boolean } | { "Number": number } | { "Text": string } | { "List": Array<Words> };
+
+/**
+ * Changes to a project.
+ */
+export type EditRequest = { 
+/**
+ * Changes, made in order, all or none.
+ */
+edits: Array<Edit>, 
+/**
+ * The version that the page shows.
+ */
+base: string, 
+/**
+ * Only look: nothing is saved and nothing can be undone.
+ */
+preview?: boolean, 
+/**
+ * Which page asks, so that its old questions can be dropped.
+ */
+client?: string, 
+/**
+ * The number of this question; it comes back with the answer.
+ */
+seq?: number, };
+
+/**
+ * The answer to an edit, an undo or a choice.
+ */
+export type Edited = { 
+/**
+ * The piece as it now is; null where nothing changed.
+ */
+view: View | null, 
+/**
+ * Why nothing changed.
+ */
+problems: Array<Problem>, 
+/**
+ * Someone else has changed the same piece.
+ */
+conflict: Conflict | null, 
+/**
+ * A newer question has come from the same page; this one was not worked out.
+ */
+superseded: boolean, 
+/**
+ * The question's number.
+ */
+seq: number | null, };
+
+/**
+ * Two sides changed one piece. Both are kept; one is to be taken.
+ */
+export type Conflict = { 
+/**
+ * What happened, in a sentence.
+ */
+what: string, 
+/**
+ * The version that stands now.
+ */
+theirs: string, 
+/**
+ * The version that the edit would have given; it is kept and can be taken. Null
+ * where the edit cannot be made or read.
+ */
+mine: string | null, };
+
+/**
+ * Takes a version that is kept: the other side of a conflict, or an earlier one.
+ */
+export type TakeRequest = { 
+/**
+ * The version.
+ */
+version: string, };
+
+/**
+ * A whole new text, as when a broken file is repaired by hand.
+ */
+export type TextRequest = { 
+/**
+ * The text.
+ */
+text: string, 
+/**
+ * The version that the page shows.
+ */
+base: string, };
+
+/**
+ * A project's text.
+ */
+export type TextAnswer = { 
+/**
+ * The text on disk.
+ */
+text: string, 
+/**
+ * Its version.
+ */
+version: string, 
+/**
+ * What is wrong with it.
+ */
+problems: Array<Problem>, };
+
+/**
+ * A version that is kept.
+ */
+export type Kept = { 
+/**
+ * The version.
+ */
+version: string, 
+/**
+ * When it was saved, milliseconds since 1970 UTC.
+ */
+saved: number, };
+
+/**
+ * Something that must be changed before a text can be used.
+ */
+export type Problem = { 
+/**
+ * The key it is about, as the blanks name it; null where it is about none.
+ */
+path: string | null, 
+/**
+ * Line of the file, from 1.
+ */
+line: number | null, 
+/**
+ * Column, from 1.
+ */
+column: number | null, 
+/**
+ * What is wrong.
+ */
+what: string, 
+/**
+ * What to do about it.
+ */
+remedy: string, };
+
+/**
+ * A call that could not be answered, with the reasons.
+ */
+export type Refusal = { 
+/**
+ * The reasons.
+ */
+problems: Array<Problem>, };
+
+/**
+ * What the stream of events tells.
+ */
+export type Event = { "Changed": { 
+/**
+ * The version that stands now.
+ */
+version: string, 
+/**
+ * It was changed on the disk by another program.
+ */
+on_disk: boolean, 
+/**
+ * The file on the disk cannot be used; the last good piece stays.
+ */
+broken: boolean, 
+/**
+ * The page whose edit it was.
+ */
+client: string | null, } } | { "Gone": Record<symbol, never> } | { "Behind": Record<symbol, never> };
+
+/**
+ * One piece.
+ */
+export type View = { 
+/**
+ * The project's name.
+ */
+name: string, 
+/**
+ * What the maker calls it.
+ */
+title: string, 
+/**
+ * The maker's notes.
+ */
+notes: string, 
+/**
+ * The unit asked for.
+ */
+unit: PageUnit, 
+/**
+ * The file's own unit.
+ */
+file_unit: PageUnit, 
+/**
+ * Version of text and workshop.
+ */
+version: string, 
+/**
+ * When it was saved, milliseconds since 1970 UTC; null for a preview.
+ */
+saved: number | null, 
+/**
+ * How many steps can be undone.
+ */
+undo: number, 
+/**
+ * How many steps can be redone.
+ */
+redo: number, 
+/**
+ * Not empty when the file on disk is broken: the rest is the last good piece, or
+ * empty where there never was one.
+ */
+problems: Array<Problem>, 
+/**
+ * Every setting.
+ */
+blanks: { [key in string]: Blank }, 
+/**
+ * The form; null where there is no piece.
+ */
+form: FormView | null, 
+/**
+ * Sections from the bottom up.
+ */
+sections: Array<Section>, 
+/**
+ * Woods that can be chosen.
+ */
+woods: Array<Wood>, 
+/**
+ * What may go wrong, worst first.
+ */
+findings: Array<Finding>, 
+/**
+ * Findings counted.
+ */
+counts: Counts, 
+/**
+ * The route; null in a preview.
+ */
+route: Route | null, 
+/**
+ * Pictures; null where there is no piece.
+ */
+pictures: Pictures | null, };
+
+/**
+ * The route.
+ */
+export type Route = { 
+/**
+ * Operations in order.
+ */
+operations: Array<Operation>, 
+/**
+ * Stages of the making.
+ */
+steps: Array<Step>, 
+/**
+ * Time of work.
+ */
+work: string, 
+/**
+ * Time of waiting.
+ */
+waiting: string, };
+
+/**
+ * A setting that the maker can change where it stands.
+ */
+export type Blank = { 
+/**
+ * Its value as it stands in the blank, without the unit.
+ */
+shown: string, 
+/**
+ * `mm`, `in`, `°` or nothing.
+ */
+unit: string, 
+/**
+ * mm, degrees or a count.
+ */
+raw: number | null, 
+/**
+ * What it is, for those who do not see where it stands.
+ */
+label: string, 
+/**
+ * Who chose it.
+ */
+origin: Origin, 
+/**
+ * What it takes.
+ */
+kind: BlankKind, 
+/**
+ * Least that the file takes; mm, degrees or a count.
+ */
+least: number | null, 
+/**
+ * Most that the file takes.
+ */
+most: number | null, 
+/**
+ * What an arrow key changes it by; mm, degrees or a count.
+ */
+step: number, 
+/**
+ * What there is to choose from.
+ */
+choices: Array<Choice>, };
+
+/**
+ * Who chose a setting.
+ */
+export type Origin = "Maker" | "Workshop" | "Default" | "Form";
+
+/**
+ * What a blank takes.
+ */
+export type BlankKind = "Length" | "Angle" | "Whole" | "Number" | "Text" | "Choice" | "Wood" | "Woods" | "Flag" | "List";
+
+/**
+ * One of a blank's choices.
+ */
+export type Choice = { 
+/**
+ * What to set.
+ */
+value: string, 
+/**
+ * What to show.
+ */
+label: string, };
+
+/**
+ * The finished form.
+ */
+export type FormView = { 
+/**
+ * Height.
+ */
+height: number, 
+/**
+ * Largest radius.
+ */
+radius: number, 
+/**
+ * The outer side, from the bottom up.
+ */
+outer: Array<[number, number]>, 
+/**
+ * The inner side, from the bottom up.
+ */
+inner: Array<[number, number]>, 
+/**
+ * The half-section of the wood, closed.
+ */
+outline: Array<[number, number]>, 
+/**
+ * Points of the outer curve.
+ */
+points: Array<FormPoint>, 
+/**
+ * Points of the inner curve, where it has its own.
+ */
+inner_points: Array<FormPoint>, 
+/**
+ * Wall thicknesses by height.
+ */
+walls: Array<Wall>, 
+/**
+ * Where the wall is thin.
+ */
+thin: Array<Thin>, 
+/**
+ * What it holds, weighs and so on.
+ */
+figures: Array<Figure>, 
+/**
+ * The surface in parts, for the picture in three dimensions.
+ */
+parts: Array<SurfacePart>, };
+
+/**
+ * A point of a curve.
+ */
+export type FormPoint = { 
+/**
+ * `form.outer[2]`; its height is `[0]` of that, its radius `[1]`, its corner `[2]`.
+ */
+path: string, 
+/**
+ * Height.
+ */
+height: number, 
+/**
+ * Radius.
+ */
+radius: number, 
+/**
+ * The curve turns sharply here.
+ */
+corner: boolean, };
+
+/**
+ * A wall thickness.
+ */
+export type Wall = { 
+/**
+ * `form.wall`, or `form.wall[1]` with height `[0]` and thickness `[1]` of that.
+ */
+path: string, 
+/**
+ * Height.
+ */
+height: number, 
+/**
+ * Thickness.
+ */
+thickness: number, };
+
+/**
+ * A place where the wall is thin.
+ */
+export type Thin = { 
+/**
+ * From this height.
+ */
+z0: number, 
+/**
+ * To this height.
+ */
+z1: number, 
+/**
+ * What is so.
+ */
+what: string, };
+
+/**
+ * A part of the surface: a line turned round the axis, and the picture on it.
+ */
+export type SurfacePart = { 
+/**
+ * Which part.
+ */
+name: PartName, 
+/**
+ * How the picture lies on it.
+ */
+map: PartMap, 
+/**
+ * Its line, as (radius, height), going so that the wood is on its left.
+ */
+line: Array<[number, number]>, 
+/**
+ * Address of its picture; add `&w=`.
+ */
+picture: string, };
+
+/**
+ * Parts of the surface.
+ */
+export type PartName = "Outside" | "Rim" | "Inside" | "Floor" | "Foot";
+
+/**
+ * How a picture lies on a part.
+ */
+export type PartMap = "Skin" | "Disc";
+
+/**
+ * A section.
+ */
+export type Section = { 
+/**
+ * `section[1]`.
+ */
+path: string, 
+/**
+ * The maker's name for it.
+ */
+name: string, 
+/**
+ * Its underside.
+ */
+z0: number, 
+/**
+ * Its top.
+ */
+z1: number, 
+/**
+ * Rings, from the bottom up.
+ */
+rings: Array<Ring>, 
+/**
+ * Loop bands.
+ */
+bands: Array<Band>, 
+/**
+ * Splits.
+ */
+splits: Array<Split>, };
+
+/**
+ * A ring.
+ */
+export type Ring = { 
+/**
+ * `section[1].ring#2`.
+ */
+path: string, 
+/**
+ * Its number in the piece, from 1.
+ */
+number: number, 
+/**
+ * Its underside.
+ */
+z0: number, 
+/**
+ * Its top.
+ */
+z1: number, 
+/**
+ * One disc.
+ */
+solid: boolean, 
+/**
+ * A floor panel is let into it.
+ */
+panel: boolean, 
+/**
+ * Segments.
+ */
+segments: number, 
+/**
+ * Azimuth in the piece where segment 0 begins, degrees.
+ */
+start: number, 
+/**
+ * Wood of each segment, as the file calls it.
+ */
+woods: Array<string>, 
+/**
+ * Axis to an inner corner; 0 for a disc.
+ */
+inside: number, 
+/**
+ * Axis to an outer flat.
+ */
+outside: number, 
+/**
+ * The form wants more of it than it has: where and how much.
+ */
+narrow: string | null, 
+/**
+ * Its sizes.
+ */
+figures: Array<Figure>, };
+
+/**
+ * A split.
+ */
+export type Split = { 
+/**
+ * `section[2].split[0]`.
+ */
+path: string, 
+/**
+ * Height in the piece.
+ */
+z: number, 
+/**
+ * How far the upper part is turned, degrees.
+ */
+turn: number, };
+
+/**
+ * A loop band.
+ */
+export type Band = { 
+/**
+ * `section[1].band[0]`.
+ */
+path: string, 
+/**
+ * Its section, from 0.
+ */
+section: number, 
+/**
+ * Its number in the section, from 0.
+ */
+number: number, 
+/**
+ * Height of the loops' middle.
+ */
+centre: number, 
+/**
+ * Tilt, degrees.
+ */
+tilt: number, 
+/**
+ * Highest visible edge outside; null off the wall.
+ */
+top: number | null, 
+/**
+ * Lowest visible edge outside.
+ */
+bottom: number | null, 
+/**
+ * The section's underside.
+ */
+z0: number, 
+/**
+ * The section's top.
+ */
+z1: number, 
+/**
+ * Loops, in the order of their numbers.
+ */
+loops: Array<Loop>, 
+/**
+ * Crossings on both walls.
+ */
+crossings: Array<Crossing>, 
+/**
+ * Heights of the rows of crossings.
+ */
+rows: Array<Row>, 
+/**
+ * How far its handles go.
+ */
+limits: Limits, 
+/**
+ * How often the finished pattern repeats, in words.
+ */
+symmetry: string, 
+/**
+ * Its figures.
+ */
+figures: Array<Figure>, };
+
+/**
+ * A loop.
+ */
+export type Loop = { 
+/**
+ * Its number, from 1.
+ */
+number: number, 
+/**
+ * Wood of its layer.
+ */
+wood: string, 
+/**
+ * Azimuth of its climb in the piece, degrees.
+ */
+azimuth: number, 
+/**
+ * Its place in the cutting order, from 1.
+ */
+cut: number, 
+/**
+ * Edges outside.
+ */
+outside: Edges, 
+/**
+ * Edges inside.
+ */
+inside: Edges, };
+
+/**
+ * A loop's two edges on a wall as (azimuth, height), azimuth rising from 0 to 360;
+ * where the loop runs off the wall the line has a gap, a new list.
+ */
+export type Edges = { 
+/**
+ * The upper edge.
+ */
+upper: Array<Array<[number, number]>>, 
+/**
+ * The lower edge.
+ */
+lower: Array<Array<[number, number]>>, };
+
+/**
+ * One of the two walls.
+ */
+export type WallSide = "Outside" | "Inside";
+
+/**
+ * A crossing.
+ */
+export type Crossing = { 
+/**
+ * On which wall.
+ */
+wall: WallSide, 
+/**
+ * Azimuth in the piece, degrees.
+ */
+azimuth: number, 
+/**
+ * Height.
+ */
+z: number, 
+/**
+ * The loop that runs through, from 1.
+ */
+over: number, 
+/**
+ * The loop that is interrupted, from 1.
+ */
+under: number, };
+
+/**
+ * A row of crossings.
+ */
+export type Row = { 
+/**
+ * On which wall.
+ */
+wall: WallSide, 
+/**
+ * Height.
+ */
+z: number, 
+/**
+ * The height in words.
+ */
+shown: string, };
+
+/**
+ * How far a band's handles go.
+ */
+export type Limits = { 
+/**
+ * Of the reach.
+ */
+reach: Limit, 
+/**
+ * Of the height of the loops' middle above the section's underside.
+ */
+height: Limit, 
+/**
+ * Of the layer.
+ */
+layer: Limit, };
+
+/**
+ * How far one handle goes, mm of the blank's own value.
+ */
+export type Limit = { 
+/**
+ * Least.
+ */
+least: number, 
+/**
+ * Most.
+ */
+most: number, 
+/**
+ * What stops it at the least, with its figure.
+ */
+why_least: string, 
+/**
+ * What stops it at the most, with its figure.
+ */
+why_most: string, };
+
+/**
+ * A wood that can be chosen.
+ */
+export type Wood = { 
+/**
+ * As the file names it.
+ */
+name: string, 
+/**
+ * As people name it.
+ */
+label: string, 
+/**
+ * `#rrggbb`, for looks only.
+ */
+colour: string, 
+/**
+ * A letter, each used wood another; empty for unused ones.
+ */
+letter: string, 
+/**
+ * Pattern without colour: 0 blank, 1 dots, 2 lines, 3 crossed, 4 filled.
+ */
+hatch: number, 
+/**
+ * It is in the piece.
+ */
+used: boolean, };
+
+/**
+ * Addresses of pictures; add `&w=` for the width.
+ */
+export type Pictures = { 
+/**
+ * Outer wall unrolled: azimuth to the right, height up, top row the rim.
+ */
+outside: string, 
+/**
+ * Inner wall, the same way.
+ */
+inside: string, 
+/**
+ * The half-section's face from the axis to the right; add `&az=`.
+ */
+section: string, 
+/**
+ * A level cut seen from above; add `&z=`.
+ */
+level: string, 
+/**
+ * The whole piece seen from the side.
+ */
+portrait: string, };
+
+/**
+ * What is at a point.
+ */
+export type Spot = { 
+/**
+ * `Loop 3 of 4 · padauk`.
+ */
+title: string, 
+/**
+ * Its history in a few short lines.
+ */
+lines: Array<string>, 
+/**
+ * Its wood, as the file names it.
+ */
+wood: string, 
+/**
+ * Section, from 0.
+ */
+section: number, 
+/**
+ * Ring in the section, from 0.
+ */
+ring: number | null, 
+/**
+ * Segment in the ring, from 0.
+ */
+segment: number | null, 
+/**
+ * Band in the section, from 0.
+ */
+band: number | null, 
+/**
+ * Loop in the band, from 0.
+ */
+loop_number: number | null, 
+/**
+ * The operation that put it there.
+ */
+operation: number | null, 
+/**
+ * Its blank or entry.
+ */
+path: string | null, };
+
+/**
+ * A figure.
+ */
+export type Figure = { 
+/**
+ * A name for machines.
+ */
+key: string, 
+/**
+ * What it is.
+ */
+label: string, 
+/**
+ * Its value, without the unit.
+ */
+value: string, 
+/**
+ * Its unit; empty for counts and words.
+ */
+unit: string, 
+/**
+ * A machine, stop or rule is set to it.
+ */
+cut_to: boolean, 
+/**
+ * How it was worked out.
+ */
+working: Working | null, };
+
+/**
+ * How a figure was worked out.
+ */
+export type Working = { 
+/**
+ * The formula in words.
+ */
+formula: string, 
+/**
+ * What was put in.
+ */
+inputs: Array<Input>, 
+/**
+ * Where the formula comes from.
+ */
+source: string, };
+
+/**
+ * What was put into a formula.
+ */
+export type Input = { 
+/**
+ * Its name in the formula.
+ */
+name: string, 
+/**
+ * Its value with the unit.
+ */
+shown: string, };
+
+/**
+ * What an operation or finding is about; numbers count from 0, null is none.
+ */
+export type About = { 
+/**
+ * Section, from the bottom.
+ */
+section: number | null, 
+/**
+ * Ring in its section.
+ */
+ring: number | null, 
+/**
+ * Loop band in its section.
+ */
+band: number | null, 
+/**
+ * Loop in its band.
+ */
+loop_number: number | null, };
+
+/**
+ * One operation of the route.
+ */
+export type Operation = { 
+/**
+ * Its number in the route, from 1.
+ */
+number: number, 
+/**
+ * Which operation it is, for machines.
+ */
+kind: string, 
+/**
+ * What is done, to what.
+ */
+title: string, 
+/**
+ * What it is about.
+ */
+about: About, 
+/**
+ * Its figures, those to set first.
+ */
+figures: Array<Figure>, 
+/**
+ * What is done, in order.
+ */
+doing: Array<string>, 
+/**
+ * What to measure before going on.
+ */
+measure: Array<string>, 
+/**
+ * Cautions in words.
+ */
+cautions: Array<string>, 
+/**
+ * The drawing that shows it: ring, sled, half_section, outside_wall, inside_wall.
+ */
+picture: string, 
+/**
+ * Time of work, `25 min`.
+ */
+time: string, 
+/**
+ * Waiting after it, `12 h`; empty for none.
+ */
+wait: string, };
+
+/**
+ * How bad a finding is.
+ */
+export type Severity = "Stops" | "Risky" | "Knowing";
+
+/**
+ * What may go wrong.
+ */
+export type Finding = { 
+/**
+ * A name for machines.
+ */
+key: string, 
+/**
+ * How bad it is.
+ */
+severity: Severity, 
+/**
+ * What is found.
+ */
+what: string, 
+/**
+ * What would do.
+ */
+remedy: string, 
+/**
+ * The blank to change.
+ */
+path: string, 
+/**
+ * The one value that does it, where there is one.
+ */
+fix: Fix | null, 
+/**
+ * What it is about.
+ */
+about: About, 
+/**
+ * The figure found and its limit.
+ */
+figures: Array<Figure>, };
+
+/**
+ * A value that makes a finding go away; it has been tried.
+ */
+export type Fix = { 
+/**
+ * The key.
+ */
+path: string, 
+/**
+ * The words to set it to.
+ */
+value: string, 
+/**
+ * The same, with the unit.
+ */
+shown: string, };
+
+/**
+ * Findings counted.
+ */
+export type Counts = { 
+/**
+ * That stop the work.
+ */
+stops: number, 
+/**
+ * That are risky.
+ */
+risky: number, 
+/**
+ * That are worth knowing.
+ */
+knowing: number, };
+
+/**
+ * A stage of the making, for the ruled line under the piece.
+ */
+export type Step = { 
+/**
+ * One or two words.
+ */
+label: string, 
+/**
+ * The last operation of the stage.
+ */
+operation: number, 
+/**
+ * What sort of stage it is.
+ */
+kind: StepKind, 
+/**
+ * Section.
+ */
+section: number | null, 
+/**
+ * Band.
+ */
+band: number | null, 
+/**
+ * Loop.
+ */
+loop_number: number | null, };
+
+/**
+ * Sorts of stage.
+ */
+export type StepKind = "Rings" | "Stack" | "Loop" | "Split" | "Join" | "Turn" | "Finish";

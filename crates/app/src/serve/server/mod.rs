@@ -9,6 +9,7 @@ mod answer;
 mod events;
 mod guard;
 mod listen;
+mod look;
 mod page;
 mod papers;
 mod piece;

@@ -6,7 +6,7 @@ use axum::Router;
 use axum::middleware::from_fn_with_state;
 use axum::routing::{get, post};
 
-use super::{Server, answer, events, guard, page, papers, piece, shelf};
+use super::{Server, answer, events, guard, look, page, papers, piece, shelf};
 
 /// Every address of the server, behind its guard.
 pub fn router(server: Arc<Server>) -> Router {
@@ -25,7 +25,7 @@ pub fn router(server: Arc<Server>) -> Router {
         .route("/api/shelf/new", post(shelf::new))
         .route("/api/shelf/import", post(shelf::import))
         .route("/api/shelf/{name}/file", get(shelf::file))
-        .route("/api/shelf/{name}/picture.png", get(piece::portrait))
+        .route("/api/shelf/{name}/picture.png", get(look::portrait))
         .route("/api/shelf/{name}/duplicate", post(shelf::duplicate))
         .route("/api/shelf/{name}/rename", post(shelf::rename))
         .route("/api/shelf/{name}/delete", post(shelf::delete))
@@ -45,8 +45,8 @@ pub fn router(server: Arc<Server>) -> Router {
         )
         .route("/api/piece/{name}/versions", get(piece::versions))
         .route("/api/piece/{name}/events", get(events::events))
-        .route("/api/piece/{name}/at", get(piece::at))
-        .route("/api/piece/{name}/picture/{what}", get(piece::picture))
+        .route("/api/piece/{name}/at", get(look::at))
+        .route("/api/piece/{name}/picture/{what}", get(look::picture))
         .route("/api/piece/{name}/plan.txt", get(papers::text))
         .route("/api/piece/{name}/drawings.zip", get(papers::drawings))
         .fallback(async || answer::nowhere())

@@ -5,11 +5,13 @@
 //! from +x seen from above. Every `shown` is text in the unit that was asked for.
 
 mod edit;
+mod form;
 mod plan;
 mod shelf;
 mod view;
 
 pub use edit::*;
+pub use form::*;
 pub use plan::*;
 pub use shelf::*;
 pub use view::*;
