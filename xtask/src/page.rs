@@ -1,5 +1,6 @@
 //! The page in `web`: its packages, its build and its checks.
 
+use std::env;
 use std::path::{Path, PathBuf};
 use std::process::Command;
 
@@ -41,7 +42,7 @@ pub fn build() -> Result<(), String> {
     run(npm(&["run", "build"]))
 }
 
-/// Type check, unit tests and tests in a real browser, of the page and the program as built.
+/// Type check and unit tests of the page; its tests in a real browser when they are asked for.
 pub fn checks() -> Tally {
     if let Err(problem) = build() {
         println!("{problem}");
@@ -49,23 +50,35 @@ pub fn checks() -> Tally {
     }
     let mut tally = Tally::one(watch(npm(&["run", "check"])).code == Some(0));
     tally += counted(npm(&["test"]));
-    // The page is part of the program: it is built with the page that is tested.
-    let built = watch(cargo(&["build", "--quiet", "--bin", "ringwright"])).code == Some(0);
-    match chromium() {
-        Ok(chromium) if built => {
-            let mut browser = npm(&["run", "browser"]);
-            browser
-                .env("RINGWRIGHT", ringwright("debug"))
-                .env("CHROMIUM", chromium);
-            tally += counted(browser);
-        }
-        Ok(_) => tally += Tally::one(false),
-        Err(problem) => {
-            println!("{problem}");
-            tally += Tally::one(false);
-        }
-    }
+    tally += in_a_browser();
     tally
+}
+
+/// They take minutes and need Chromium: run when they are asked for.
+fn in_a_browser() -> Tally {
+    let left_out = |why: &str| {
+        println!("left out: the page's tests in a browser: {why}");
+        Tally {
+            skipped: 1,
+            ..Tally::default()
+        }
+    };
+    if env::var_os("RINGWRIGHT_BROWSER").is_none() {
+        return left_out("RINGWRIGHT_BROWSER=1 runs them");
+    }
+    let chromium = match chromium() {
+        Ok(chromium) => chromium,
+        Err(problem) => return left_out(&problem),
+    };
+    // The page is part of the program: it is built with the page that is tested.
+    if watch(cargo(&["build", "--quiet", "--bin", "ringwright"])).code != Some(0) {
+        return Tally::one(false);
+    }
+    let mut browser = npm(&["run", "browser"]);
+    browser
+        .env("RINGWRIGHT", ringwright("debug"))
+        .env("CHROMIUM", chromium);
+    counted(browser)
 }
 
 fn counted(tests: Command) -> Tally {

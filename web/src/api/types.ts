@@ -3,7 +3,7 @@
 /**
  * The unit of the page.
  */
-export type PageUnit = "Mm" | "Inch";
+export type PageUnit = "mm" | "inch";
 
 /**
  * The folder.
@@ -251,7 +251,7 @@ conflict: boolean, };
  * A path counts from 0, as in `section[1].band[0].reach`; a ring is `section[1].ring#2`,
  * the third real ring whatever way the file counts them.
  */
-export type Edit = { "Set": { 
+export type Edit = { "op": "set", 
 /**
  * The key.
  */
@@ -260,7 +260,7 @@ path: string,
  * Text is the maker's words, a bare number being in the page's unit; a number is
  * mm or degrees, as a drag gives it, and is rounded to what the unit shows.
  */
-value: Words, } } | { "Add": { 
+value: Words, } | { "op": "add", 
 /**
  * The list: `form.outer`, `section`, `section[0].ring`, `section[1].band`.
  */
@@ -272,11 +272,11 @@ at: number,
 /**
  * What it is; left out, it is like its neighbour.
  */
-value?: Words, } } | { "Remove": { 
+value?: Words, } | { "op": "remove", 
 /**
  * The entry.
  */
-path: string, } } | { "Move": { 
+path: string, } | { "op": "move", 
 /**
  * The entry.
  */
@@ -284,12 +284,12 @@ path: string,
 /**
  * Where it will stand.
  */
-to: number, } };
+to: number, };
 
 /**
  * A value as the page gives it.
  */
-export type Words = { "None": null } | { "Flag": boolean } | { "Number": number } | { "Text": string } | { "List": Array<Words> };
+export type Words = null | boolean | number | string | Array<Words>;
 
 /**
  * Changes to a project.
@@ -448,7 +448,7 @@ problems: Array<Problem>, };
 /**
  * What the stream of events tells.
  */
-export type Event = { "Changed": { 
+export type Event = { "event": "changed", 
 /**
  * The version that stands now.
  */
@@ -464,7 +464,7 @@ broken: boolean,
 /**
  * The page whose edit it was.
  */
-client: string | null, } } | { "Gone": Record<symbol, never> } | { "Behind": Record<symbol, never> };
+client: string | null, } | { "event": "gone" } | { "event": "behind" };
 
 /**
  * One piece.
@@ -613,12 +613,12 @@ choices: Array<Choice>, };
 /**
  * Who chose a setting.
  */
-export type Origin = "Maker" | "Workshop" | "Default" | "Form";
+export type Origin = "maker" | "workshop" | "default" | "form";
 
 /**
  * What a blank takes.
  */
-export type BlankKind = "Length" | "Angle" | "Whole" | "Number" | "Text" | "Choice" | "Wood" | "Woods" | "Flag" | "List";
+export type BlankKind = "length" | "angle" | "whole" | "number" | "text" | "choice" | "wood" | "woods" | "flag" | "list";
 
 /**
  * One of a blank's choices.
@@ -761,12 +761,12 @@ picture: string, };
 /**
  * Parts of the surface.
  */
-export type PartName = "Outside" | "Rim" | "Inside" | "Floor" | "Foot";
+export type PartName = "outside" | "rim" | "inside" | "floor" | "foot";
 
 /**
  * How a picture lies on a part.
  */
-export type PartMap = "Skin" | "Disc";
+export type PartMap = "skin" | "disc";
 
 /**
  * A section.
@@ -986,7 +986,7 @@ lower: Array<Array<[number, number]>>, };
 /**
  * One of the two walls.
  */
-export type WallSide = "Outside" | "Inside";
+export type WallSide = "outside" | "inside";
 
 /**
  * A crossing.
@@ -1157,7 +1157,7 @@ band: number | null,
 /**
  * Loop in the band, from 0.
  */
-loop_number: number | null, 
+loop: number | null, 
 /**
  * The operation that put it there.
  */
@@ -1245,7 +1245,7 @@ band: number | null,
 /**
  * Loop in its band.
  */
-loop_number: number | null, };
+loop: number | null, };
 
 /**
  * One operation of the route.
@@ -1264,9 +1264,21 @@ kind: string,
  */
 title: string, 
 /**
- * What it is about.
+ * Section, from the bottom.
  */
-about: About, 
+section: number | null, 
+/**
+ * Ring in its section.
+ */
+ring: number | null, 
+/**
+ * Loop band in its section.
+ */
+band: number | null, 
+/**
+ * Loop in its band.
+ */
+loop: number | null, 
 /**
  * Its figures, those to set first.
  */
@@ -1299,7 +1311,7 @@ wait: string, };
 /**
  * How bad a finding is.
  */
-export type Severity = "Stops" | "Risky" | "Knowing";
+export type Severity = "stops" | "risky" | "knowing";
 
 /**
  * What may go wrong.
@@ -1330,9 +1342,21 @@ path: string,
  */
 fix: Fix | null, 
 /**
- * What it is about.
+ * Section, from the bottom.
  */
-about: About, 
+section: number | null, 
+/**
+ * Ring in its section.
+ */
+ring: number | null, 
+/**
+ * Loop band in its section.
+ */
+band: number | null, 
+/**
+ * Loop in its band.
+ */
+loop: number | null, 
 /**
  * The figure found and its limit.
  */
@@ -1399,9 +1423,9 @@ band: number | null,
 /**
  * Loop.
  */
-loop_number: number | null, };
+loop: number | null, };
 
 /**
  * Sorts of stage.
  */
-export type StepKind = "Rings" | "Stack" | "Loop" | "Split" | "Join" | "Turn" | "Finish";
+export type StepKind = "rings" | "stack" | "loop" | "split" | "join" | "turn" | "finish";

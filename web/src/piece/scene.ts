@@ -36,6 +36,9 @@ export type Marks = Pair[][];
 
 const SMALL = 640;
 const LARGE = 2048;
+const FACE = 768;
+/** A cut face whose picture is on its way. */
+const PLAIN = 0xcbb68e;
 
 export class Scene {
   readonly orbit: Orbit;
@@ -54,10 +57,13 @@ export class Scene {
   #skins: Texture[] = [];
   #cut: Cut = { wedge: 0, at: -45, level: null };
   #shown: Cut = this.#cut;
+  #marked: { lines: Marks; colour: string } = { lines: [], colour: "#000000" };
   #asked = 0;
   #resting: ReturnType<typeof setTimeout> | undefined;
   #ratio = Math.min(devicePixelRatio, 2);
-  #slow = 0;
+  #still: ReturnType<typeof setTimeout> | undefined;
+  #moving = false;
+  #took = 0;
 
   constructor(
     readonly canvas: HTMLCanvasElement,
@@ -133,20 +139,18 @@ export class Scene {
     this.#pictures = pictures;
     this.#skins = skins;
     if (moved) this.#frame();
-    void this.#build();
+    void this.#build().catch(() => undefined);
   }
 
   cut(cut: Cut): void {
     this.#cut = cut;
-    if (this.#form) void this.#build();
+    if (this.#form) void this.#build().catch(() => undefined);
   }
 
-  // The surfaces stand at once; a cut's faces follow when their pictures are there.
+  // Surfaces and the faces of cuts stand at once, the faces plain until their pictures are there.
   async #build(): Promise<void> {
-    const [form, pictures, cut] = [this.#form, this.#pictures, this.#cut];
-    if (!form || !pictures) return;
-    const faces = await this.#cutFaces(form, pictures, cut).catch(() => null);
-    if (!faces) return;
+    const [form, cut] = [this.#form, this.#cut];
+    if (!form) return;
     this.#shown = cut;
     this.#clear(this.#body);
     this.#plane.constant = cut.level ?? form.height * 2;
@@ -154,41 +158,47 @@ export class Scene {
     form.parts.forEach((part, i) => {
       this.#add(turned(part, form.radius, turn), this.#skins[i], part.name === "inside" || part.name === "floor" ? 0.6 : 0.42, true);
     });
-    for (const { shape, skin, clipped } of faces) this.#add(shape, skin, 0.75, clipped, true);
-    this.ask();
+    const faces = this.#facesOf(form, cut).map(({ shape, address, clipped }) => ({ mesh: this.#add(shape, undefined, 0.75, clipped, true), address }));
+    this.mark(this.#marked.lines, this.#marked.colour);
+    await this.#faces.ask((signal) =>
+      Promise.all(
+        faces.map(async ({ mesh, address }) => {
+          const skin = await texture(`${address}&w=${FACE}${this.#upto}`, signal);
+          // A face that was cleared meanwhile takes its picture with it.
+          if (!mesh.parent) return skin.dispose();
+          mesh.material.map = skin;
+          mesh.material.color.set(0xffffff);
+          mesh.material.needsUpdate = true;
+          this.ask();
+        }),
+      ),
+    );
   }
 
-  async #cutFaces(form: FormView, pictures: Pictures, cut: Cut) {
-    const turn = turnOf(cut);
-    const made = await this.#faces.ask(async (signal) => {
-      const width = 768;
-      const faces: Promise<{ shape: BufferGeometry; skin: Texture; clipped: boolean }>[] = [];
-      const add = async (shape: BufferGeometry, address: string, clipped: boolean) => ({
-        shape,
-        skin: await texture(`${address}&w=${width}${this.#upto}`, signal),
-        clipped,
-      });
-      if (cut.wedge > 0) {
-        for (const [azimuth, towards] of [[turn.from, -1], [turn.from + turn.span, 1]] as const) {
-          faces.push(add(face(form.outline, form.radius, form.height, azimuth, towards), `${pictures.section}&az=${azimuth}`, true));
-        }
+  #facesOf(form: FormView, cut: Cut): { shape: BufferGeometry; address: string; clipped: boolean }[] {
+    const [turn, pictures] = [turnOf(cut), this.#pictures];
+    if (!pictures) return [];
+    const faces = [];
+    if (cut.wedge > 0) {
+      for (const [azimuth, towards] of [[turn.from, -1], [turn.from + turn.span, 1]] as const) {
+        faces.push({ shape: face(form.outline, form.radius, form.height, azimuth, towards), address: `${pictures.section}&az=${azimuth}`, clipped: true });
       }
-      if (cut.level !== null) {
-        faces.push(add(level(form.outline, form.radius, cut.level, turn), `${pictures.level}&z=${cut.level}`, false));
-      }
-      return Promise.all(faces);
-    });
-    return made;
+    }
+    if (cut.level !== null) {
+      faces.push({ shape: level(form.outline, form.radius, cut.level, turn), address: `${pictures.level}&z=${cut.level}`, clipped: false });
+    }
+    return faces;
   }
 
-  #add(shape: BufferGeometry, skin: Texture | undefined, roughness: number, clipped: boolean, owned = false): void {
-    const material = new MeshStandardMaterial({ map: skin ?? null, roughness, metalness: 0, side: DoubleSide });
+  #add(shape: BufferGeometry, skin: Texture | undefined, roughness: number, clipped: boolean, owned = false): Mesh<BufferGeometry, MeshStandardMaterial> {
+    const material = new MeshStandardMaterial({ map: skin ?? null, color: skin ? 0xffffff : PLAIN, roughness, metalness: 0, side: DoubleSide });
     if (clipped) material.clippingPlanes = [this.#plane];
     material.clipShadows = true;
     const mesh = new Mesh(shape, material);
     mesh.castShadow = mesh.receiveShadow = true;
     mesh.userData.owned = owned;
     this.#body.add(mesh);
+    return mesh;
   }
 
   #clear(group: Group): void {
@@ -219,14 +229,17 @@ export class Scene {
 
   /** Marks what is chosen on the outer wall. */
   mark(lines: Marks, colour: string): void {
+    this.#marked = { lines, colour };
     this.#clear(this.#marks);
     const form = this.#form;
+    const { at, wedge } = this.#shown;
+    const away = (azimuth: number) => wedge > 0 && ((((azimuth - at + wedge / 2) % 360) + 360) % 360) < wedge;
     if (form && lines.length) {
       const points: Vector3[] = [];
       for (const line of lines) {
         line.forEach(([azimuth, z], i) => {
           const last = line[i - 1];
-          if (!last || Math.abs(azimuth - last[0]) > 30) return;
+          if (!last || Math.abs(azimuth - last[0]) > 30 || away(azimuth)) return;
           for (const [a, h] of [last, [azimuth, z] as Pair]) points.push(onScreen(radiusAt(form.outer, h) + form.radius * 0.004, a, h));
         });
       }
@@ -247,15 +260,13 @@ export class Scene {
     return hit ? inPiece(hit.point) : null;
   }
 
-  // While the view turns a slow machine gets a coarser picture, and a sharp one at rest.
   #turning(): void {
+    this.#moving = true;
     this.ask();
-    clearTimeout(this.#slow);
-    this.#slow = window.setTimeout(() => {
-      if (this.#renderer.getPixelRatio() !== this.#ratio) {
-        this.#renderer.setPixelRatio(this.#ratio);
-        this.ask();
-      }
+    clearTimeout(this.#still);
+    this.#still = setTimeout(() => {
+      this.#moving = false;
+      this.ask();
     }, 180);
   }
 
@@ -267,13 +278,16 @@ export class Scene {
   #draw(): void {
     this.#asked = 0;
     const start = performance.now();
+    // While the view turns a slow machine gets a coarser picture, and a sharp one at rest.
+    // A new size empties the canvas, so that it is set only before a picture is drawn.
+    const ratio = this.#moving && this.#took > 40 ? Math.min(this.#ratio, 0.7) : this.#ratio;
+    if (this.#renderer.getPixelRatio() !== ratio) this.#renderer.setPixelRatio(ratio);
     this.#studio.follow(this.orbit.azimuth, this.#form?.height ?? 0);
     // The lamp goes with the one who looks, and its shadow with it.
     this.#renderer.shadowMap.needsUpdate = true;
     this.#renderer.render(this.#three, this.orbit.camera);
-    const took = performance.now() - start;
-    if (took > 40 && this.#slow && this.#renderer.getPixelRatio() > 0.75) this.#renderer.setPixelRatio(0.7);
-    this.drawn(took);
+    if (ratio === this.#ratio) this.#took = performance.now() - start;
+    this.drawn(performance.now() - start);
   }
 
   /** The picture as it stands, for paper. */
@@ -286,7 +300,7 @@ export class Scene {
     this.#surfaces.stop();
     this.#faces.stop();
     clearTimeout(this.#resting);
-    clearTimeout(this.#slow);
+    clearTimeout(this.#still);
     cancelAnimationFrame(this.#asked);
     this.#clear(this.#body);
     this.#clear(this.#marks);
