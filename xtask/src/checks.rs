@@ -27,11 +27,12 @@ type Group = fn() -> Tally;
 /// # Errors
 /// Nothing more to say, when a check failed.
 pub fn run() -> Result<(), String> {
-    let groups: [(&str, Group); 5] = [
+    let groups: [(&str, Group); 6] = [
         ("format", format),
         ("clippy", clippy),
         ("tests", tests),
         ("examples in the docs of the code", doc_tests),
+        ("page", crate::page::checks),
         ("commands in the texts", documented),
     ];
     let mut total = Tally::default();

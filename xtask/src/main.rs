@@ -2,7 +2,7 @@
 //!
 //! ```text
 //!   start ──► machine (what is missing) ──► build ──► plan and draw the examples
-//!   test  ──► format, clippy, tests, doc tests, documented commands ──► one total
+//!   test  ──► format, clippy, tests, doc tests, page, documented commands ──► one total
 //!   bench ──► criterion benches, then the mesh-boolean peer
 //!   dist  ──► out/ringwright
 //! ```
@@ -21,6 +21,7 @@ mod layering;
 #[cfg(test)]
 mod links;
 mod machine;
+mod page;
 mod shell;
 mod start;
 mod tally;
