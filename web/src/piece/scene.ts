@@ -6,8 +6,11 @@ import {
   LineBasicMaterial,
   LineSegments,
   Mesh,
+  MeshBasicMaterial,
   MeshStandardMaterial,
+  NearestFilter,
   NeutralToneMapping,
+  NoToneMapping,
   VSMShadowMap,
   Plane,
   Raycaster,
@@ -288,6 +291,40 @@ export class Scene {
     this.#renderer.render(this.#three, this.orbit.camera);
     if (ratio === this.#ratio) this.#took = performance.now() - start;
     this.drawn(performance.now() - start);
+  }
+
+  /**
+   * The view without grain, light or marks, every wood in its own colour: what the picture
+   * says, so that it can be held against the model. RGBA, rows from the bottom.
+   */
+  async plain(): Promise<{ width: number; height: number; rgba: Uint8Array } | null> {
+    const [form, cut] = [this.#form, this.#shown];
+    if (!form) return null;
+    const signal = new AbortController().signal;
+    const flat = (address: string, width: number) => texture(`${address}&w=${width}&grain=0${this.#upto}`, signal);
+    const shapes = form.parts.map((part) => ({ shape: turned(part, form.radius, turnOf(cut)), address: part.picture, clipped: true }));
+    const group = new Group();
+    for (const { shape, address, clipped } of [...shapes, ...this.#facesOf(form, cut)]) {
+      const map = await flat(address, LARGE);
+      map.minFilter = map.magFilter = NearestFilter;
+      map.generateMipmaps = false;
+      group.add(new Mesh(shape, new MeshBasicMaterial({ map, side: DoubleSide, clippingPlanes: clipped ? [this.#plane] : [] })));
+    }
+    const plain = new Three();
+    plain.add(group);
+    const renderer = this.#renderer;
+    const toned = renderer.toneMapping;
+    renderer.toneMapping = NoToneMapping;
+    renderer.render(plain, this.orbit.camera);
+    const gl = renderer.getContext();
+    const { width, height } = this.canvas;
+    const rgba = new Uint8Array(width * height * 4);
+    gl.readPixels(0, 0, width, height, gl.RGBA, gl.UNSIGNED_BYTE, rgba);
+    renderer.toneMapping = toned;
+    for (const child of group.children as Mesh<BufferGeometry, MeshBasicMaterial>[]) child.material.map?.dispose();
+    this.#clear(group);
+    this.#draw();
+    return { width, height, rgba };
   }
 
   /** The picture as it stands, for paper. */
