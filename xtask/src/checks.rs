@@ -143,7 +143,9 @@ fn documented() -> Tally {
             shell
                 .current_dir(&bench)
                 .env("PATH", &path)
-                .env("CARGO_TERM_COLOR", "never");
+                .env("CARGO_TERM_COLOR", "never")
+                // It would otherwise serve its page until someone ends it.
+                .env(crate::start::ASK_AND_END, "1");
             // A relative folder would mean another one from there.
             shell.env("CARGO_TARGET_DIR", target());
             let code = watch(shell).code;

@@ -4,11 +4,12 @@ use std::fs;
 
 use crate::shell::{cargo, ringwright, root};
 
-/// Builds for speed and copies the program into `out/`.
+/// Builds the page and the program for speed, and copies the program into `out/`.
 ///
 /// # Errors
 /// The step that did not succeed.
 pub fn run() -> Result<(), String> {
+    crate::page::build()?;
     crate::shell::run(cargo(&[
         "build",
         "--release",

@@ -1,7 +1,7 @@
 //! Set-up and checks of the checkout.
 //!
 //! ```text
-//!   start ──► machine (what is missing) ──► build ──► plan and draw the examples
+//!   start ──► machine (what is missing) ──► page, program ──► open the examples in a browser
 //!   test  ──► format, clippy, tests, doc tests, page, documented commands ──► one total
 //!   bench ──► criterion benches, then the mesh-boolean peer
 //!   dist  ──► out/ringwright
@@ -32,7 +32,7 @@ use std::process::ExitCode;
 const USAGE: &str = "\
 usage: cargo xtask COMMAND
 
-  start   build the program, plan and draw the examples, say where the pictures are
+  start   build the page and the program, open copies of the examples in the browser
   test    every check that a change has to pass; ends with `N passed, N failed`
   bench   the benches, then volumes by mesh booleans: the reference cases and any
           pieces given as files (benches/peer/volumes.py says what is in them)

@@ -38,7 +38,7 @@ export interface Cut {
 export type Marks = Pair[][];
 
 const SMALL = 640;
-const LARGE = 2048;
+const LARGE = 1536;
 const FACE = 768;
 /** A cut face whose picture is on its way. */
 const PLAIN = 0xcbb68e;
@@ -104,14 +104,18 @@ export class Scene {
     this.ask();
   }
 
-  /** Shows a form with its pictures: small ones at once, large ones when the hand rests. */
+  /** Shows a form with its pictures: small ones at once, large ones when the hand rests. What
+   * a dragging hand changes is drawn as coarsely as what it turns. */
   async show(form: FormView, pictures: Pictures, resting: boolean, upto: string): Promise<boolean> {
     clearTimeout(this.#resting);
     this.#upto = upto;
     const small = await this.#load(form, SMALL, !resting);
     if (!small) return false;
     this.#put(form, pictures, small);
-    if (!resting) return true;
+    if (!resting) {
+      this.#turning();
+      return true;
+    }
     this.#resting = setTimeout(async () => {
       const large = await this.#load(form, LARGE, false);
       if (large) this.#put(form, pictures, large);
@@ -119,15 +123,15 @@ export class Scene {
     return true;
   }
 
-  // While a hand drags, floor and foot keep the pictures they have.
+  // While a hand drags, rim, floor and foot keep the pictures they have, and the inside is coarse.
   #load(form: FormView, width: number, hasty: boolean): Promise<Texture[] | null> {
     const last = this.#form?.parts.map((part) => part.name);
     return this.#surfaces.ask((signal) =>
       Promise.all(
         form.parts.map((part) => {
-          const kept = hasty && part.map === "disc" ? this.#skins[last?.indexOf(part.name) ?? -1] : undefined;
+          const kept = hasty && part.name !== "outside" && part.name !== "inside" ? this.#skins[last?.indexOf(part.name) ?? -1] : undefined;
           if (kept) return kept;
-          const w = part.name === "outside" || part.name === "inside" ? width : Math.min(width, 1024) / (part.name === "rim" ? 1 : 2);
+          const w = part.name === "outside" ? width : part.name === "inside" ? (hasty ? width / 2 : width) : Math.min(width, 1024) / (part.name === "rim" ? 1 : 2);
           return texture(`${part.picture}&w=${Math.round(w)}${this.#upto}`, signal);
         }),
       ),
@@ -286,8 +290,8 @@ export class Scene {
     const ratio = this.#moving && this.#took > 40 ? Math.min(this.#ratio, 0.7) : this.#ratio;
     if (this.#renderer.getPixelRatio() !== ratio) this.#renderer.setPixelRatio(ratio);
     this.#studio.follow(this.orbit.azimuth, this.#form?.height ?? 0);
-    // The lamp goes with the one who looks, and its shadow with it.
-    this.#renderer.shadowMap.needsUpdate = true;
+    // The lamp goes with the one who looks, and its shadow with it: at rest, when it is dear.
+    this.#renderer.shadowMap.needsUpdate = ratio === this.#ratio;
     this.#renderer.render(this.#three, this.orbit.camera);
     if (ratio === this.#ratio) this.#took = performance.now() - start;
     this.drawn(performance.now() - start);
