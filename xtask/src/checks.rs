@@ -28,11 +28,12 @@ type Group = fn() -> Tally;
 /// # Errors
 /// Nothing more to say, when a check failed.
 pub fn run() -> Result<(), String> {
-    let groups: [(&str, Group); 6] = [
+    let groups: [(&str, Group); 7] = [
         ("format", format),
         ("clippy", clippy),
         ("tests", tests),
         ("examples in the docs of the code", doc_tests),
+        ("page", crate::page::checks),
         ("commands in the texts", documented),
         ("templates read by other libraries", reread),
     ];
@@ -144,7 +145,9 @@ fn documented() -> Tally {
             shell
                 .current_dir(&bench)
                 .env("PATH", &path)
-                .env("CARGO_TERM_COLOR", "never");
+                .env("CARGO_TERM_COLOR", "never")
+                // It would otherwise serve its page until someone ends it.
+                .env(crate::start::ASK_AND_END, "1");
             // A relative folder would mean another one from there.
             shell.env("CARGO_TARGET_DIR", target());
             let code = watch(shell).code;

@@ -7,12 +7,13 @@ use crate::shell::{cargo, ringwright, root};
 /// Texts that go with every copy of the program.
 const LICENCES: [&str; 3] = ["LICENSE-MIT", "LICENSE-APACHE", "licences/typst-assets.txt"];
 
-/// Builds for speed and copies the program into `out/`, with the licences that must go
-/// with it.
+/// Builds the page and the program for speed, and copies the program into `out/`, with the
+/// licences that must go with it.
 ///
 /// # Errors
 /// The step that did not succeed.
 pub fn run() -> Result<(), String> {
+    crate::page::build()?;
     crate::shell::run(cargo(&[
         "build",
         "--release",

@@ -52,6 +52,34 @@ fn debian(package: &str, purpose: &str, there: impl Fn() -> bool) -> Result<(), 
     if there() { Ok(()) } else { Err(advice) }
 }
 
+/// Node and npm, which build the page.
+///
+/// # Errors
+/// How to install them.
+pub fn node() -> Result<(), String> {
+    debian("npm", "the page", || {
+        answers(command("npm", &["--version"]))
+    })
+}
+
+/// A Chromium for the page's tests.
+///
+/// # Errors
+/// How to install one, when that could not be done here.
+pub fn chromium() -> Result<PathBuf, String> {
+    let found = || {
+        let folders = std::env::var_os("PATH").unwrap_or_default();
+        std::env::split_paths(&folders)
+            .flat_map(|folder| {
+                ["chromium", "chromium-browser", "google-chrome"].map(|name| folder.join(name))
+            })
+            .find(|program| program.is_file())
+    };
+    let purpose = "the page's tests in a browser";
+    debian("chromium", purpose, || found().is_some())?;
+    found().ok_or_else(|| format!("{purpose} need Chromium"))
+}
+
 /// The PDF tools that the printed papers are rendered and read with.
 ///
 /// # Errors

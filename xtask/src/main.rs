@@ -1,8 +1,8 @@
 //! Set-up and checks of the checkout.
 //!
 //! ```text
-//!   start ──► machine (what is missing) ──► build ──► plan, draw and print the examples
-//!   test  ──► format, clippy, tests, doc tests, documented commands,
+//!   start ──► machine (what is missing) ──► page, program ──► open the examples in a browser
+//!   test  ──► format, clippy, tests, doc tests, page, documented commands,
 //!             templates read again ──► one total
 //!   bench ──► criterion benches, then the mesh-boolean peer
 //!   dist  ──► out/ringwright
@@ -22,6 +22,7 @@ mod layering;
 #[cfg(test)]
 mod links;
 mod machine;
+mod page;
 mod reread;
 mod shell;
 mod start;
@@ -33,7 +34,7 @@ use std::process::ExitCode;
 const USAGE: &str = "\
 usage: cargo xtask COMMAND
 
-  start   build the program, plan, draw and print the examples, say where it all is
+  start   build the page and the program, open copies of the examples in the browser
   test    every check that a change has to pass; ends with `N passed, N failed`
   bench   the benches, then volumes by mesh booleans: the reference cases and any
           pieces given as files (benches/peer/volumes.py says what is in them)

@@ -1,10 +1,10 @@
 //! Templates of the examples, read by libraries that are not ours.
 
 use std::fs;
+use std::path::PathBuf;
 
 use crate::machine::READER;
 use crate::shell::{command, ringwright, root, run, watch};
-use crate::start::examples;
 use crate::tally::Tally;
 
 /// One check for each example: its templates as `ringwright templates` writes them, DXF
@@ -37,4 +37,23 @@ fn each(tally: &mut Tally) -> Result<(), String> {
         *tally += Tally::one(watch(read).code == Some(0));
     }
     Ok(())
+}
+
+/// The example projects: those that declare a form.
+fn examples() -> Result<Vec<PathBuf>, String> {
+    let folder = root().join("examples");
+    let said = |e: std::io::Error| format!("{}: {e}", folder.display());
+    let mut examples = Vec::new();
+    for entry in fs::read_dir(&folder).map_err(said)? {
+        let path = entry.map_err(said)?.path();
+        let toml = path.extension().is_some_and(|e| e == "toml");
+        if toml && fs::read_to_string(&path).is_ok_and(|text| text.contains("\n[form]")) {
+            examples.push(path);
+        }
+    }
+    examples.sort();
+    if examples.is_empty() {
+        return Err(format!("no project in {}", folder.display()));
+    }
+    Ok(examples)
 }

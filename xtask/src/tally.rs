@@ -61,6 +61,9 @@ impl fmt::Display for Tally {
 /// `Summary [0.1s] 3 tests run: 2 passed (1 slow), 1 failed, 0 skipped` or
 /// `test result: ok. 2 passed; 0 failed; 1 ignored; 0 measured; ...`.
 fn closing_line(line: &str) -> Option<Tally> {
+    if let Some(tally) = node_line(line) {
+        return Some(tally);
+    }
     let counts = if line.starts_with("Summary [") {
         line.split_once(" run: ")?.1
     } else {
@@ -81,6 +84,21 @@ fn closing_line(line: &str) -> Option<Tally> {
             "skipped" | "ignored" => tally.skipped += count,
             _ => {}
         }
+    }
+    Some(tally)
+}
+
+/// `# pass 9`, `ℹ fail 0`, `# cancelled 1`, `# skipped 2`: one line each, by `node --test`.
+fn node_line(line: &str) -> Option<Tally> {
+    let counted = line.strip_prefix("# ").or(line.strip_prefix("ℹ "))?;
+    let (what, count) = counted.split_once(' ')?;
+    let count = count.parse().ok()?;
+    let mut tally = Tally::default();
+    match what {
+        "pass" => tally.passed = count,
+        "fail" | "cancelled" => tally.failed = count,
+        "skipped" | "todo" => tally.skipped = count,
+        _ => return None,
     }
     Some(tally)
 }
@@ -114,6 +132,16 @@ mod tests {
                 failed: 1,
                 skipped: 1
             }
+        );
+    }
+
+    #[test]
+    fn nodes_closing_lines_are_read() {
+        let node = "# Subtest: a limit is felt\nok 1 - a limit is felt\n1..9\n# tests 9\n\
+            # pass 5\n# fail 2\n# cancelled 1\n# skipped 1\n# todo 0\n# duration_ms 12.5";
+        assert_eq!(
+            Tally::read(&lines(node), false).to_string(),
+            "5 passed, 3 failed, 1 skipped"
         );
     }
 

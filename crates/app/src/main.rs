@@ -6,6 +6,7 @@
 mod commands;
 mod load;
 mod save;
+mod serve;
 mod starter;
 
 use std::process::ExitCode;
@@ -39,6 +40,8 @@ enum Command {
     Probe(commands::probe::Args),
     /// Volumes and weights by wood, before and after turning.
     Weigh(commands::weigh::Args),
+    /// Open a folder of projects in the browser: shape, see and plan them there.
+    Open(commands::open::Args),
 }
 
 /// The unit to write in.
@@ -88,6 +91,7 @@ fn main() -> ExitCode {
         Command::Templates(args) => commands::templates::run(args),
         Command::Probe(args) => commands::probe::run(args),
         Command::Weigh(args) => commands::weigh::run(args),
+        Command::Open(args) => commands::open::run(args),
     };
     match outcome {
         Ok(true) => ExitCode::SUCCESS,

@@ -464,7 +464,7 @@ broken: boolean,
 /**
  * The page whose edit it was.
  */
-client: string | null, } | { "event": "gone" } | { "event": "behind" };
+client: string | null, } | { "event": "gone", } | { "event": "behind", };
 
 /**
  * One piece.
@@ -1264,22 +1264,6 @@ kind: string,
  */
 title: string, 
 /**
- * Section, from the bottom.
- */
-section: number | null, 
-/**
- * Ring in its section.
- */
-ring: number | null, 
-/**
- * Loop band in its section.
- */
-band: number | null, 
-/**
- * Loop in its band.
- */
-loop: number | null, 
-/**
  * Its figures, those to set first.
  */
 figures: Array<Figure>, 
@@ -1306,7 +1290,23 @@ time: string,
 /**
  * Waiting after it, `12 h`; empty for none.
  */
-wait: string, };
+wait: string, 
+/**
+ * Section, from the bottom.
+ */
+section: number | null, 
+/**
+ * Ring in its section.
+ */
+ring: number | null, 
+/**
+ * Loop band in its section.
+ */
+band: number | null, 
+/**
+ * Loop in its band.
+ */
+loop: number | null, };
 
 /**
  * How bad a finding is.
@@ -1342,6 +1342,10 @@ path: string,
  */
 fix: Fix | null, 
 /**
+ * The figure found and its limit.
+ */
+figures: Array<Figure>, 
+/**
  * Section, from the bottom.
  */
 section: number | null, 
@@ -1356,11 +1360,7 @@ band: number | null,
 /**
  * Loop in its band.
  */
-loop: number | null, 
-/**
- * The figure found and its limit.
- */
-figures: Array<Figure>, };
+loop: number | null, };
 
 /**
  * A value that makes a finding go away; it has been tried.

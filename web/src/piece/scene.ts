@@ -6,8 +6,11 @@ import {
   LineBasicMaterial,
   LineSegments,
   Mesh,
+  MeshBasicMaterial,
   MeshStandardMaterial,
+  NearestFilter,
   NeutralToneMapping,
+  NoToneMapping,
   VSMShadowMap,
   Plane,
   Raycaster,
@@ -35,7 +38,7 @@ export interface Cut {
 export type Marks = Pair[][];
 
 const SMALL = 640;
-const LARGE = 2048;
+const LARGE = 1536;
 const FACE = 768;
 /** A cut face whose picture is on its way. */
 const PLAIN = 0xcbb68e;
@@ -101,14 +104,18 @@ export class Scene {
     this.ask();
   }
 
-  /** Shows a form with its pictures: small ones at once, large ones when the hand rests. */
+  /** Shows a form with its pictures: small ones at once, large ones when the hand rests. What
+   * a dragging hand changes is drawn as coarsely as what it turns. */
   async show(form: FormView, pictures: Pictures, resting: boolean, upto: string): Promise<boolean> {
     clearTimeout(this.#resting);
     this.#upto = upto;
     const small = await this.#load(form, SMALL, !resting);
     if (!small) return false;
     this.#put(form, pictures, small);
-    if (!resting) return true;
+    if (!resting) {
+      this.#turning();
+      return true;
+    }
     this.#resting = setTimeout(async () => {
       const large = await this.#load(form, LARGE, false);
       if (large) this.#put(form, pictures, large);
@@ -116,15 +123,15 @@ export class Scene {
     return true;
   }
 
-  // While a hand drags, floor and foot keep the pictures they have.
+  // While a hand drags, rim, floor and foot keep the pictures they have, and the inside is coarse.
   #load(form: FormView, width: number, hasty: boolean): Promise<Texture[] | null> {
     const last = this.#form?.parts.map((part) => part.name);
     return this.#surfaces.ask((signal) =>
       Promise.all(
         form.parts.map((part) => {
-          const kept = hasty && part.map === "disc" ? this.#skins[last?.indexOf(part.name) ?? -1] : undefined;
+          const kept = hasty && part.name !== "outside" && part.name !== "inside" ? this.#skins[last?.indexOf(part.name) ?? -1] : undefined;
           if (kept) return kept;
-          const w = part.name === "outside" || part.name === "inside" ? width : Math.min(width, 1024) / (part.name === "rim" ? 1 : 2);
+          const w = part.name === "outside" ? width : part.name === "inside" ? (hasty ? width / 2 : width) : Math.min(width, 1024) / (part.name === "rim" ? 1 : 2);
           return texture(`${part.picture}&w=${Math.round(w)}${this.#upto}`, signal);
         }),
       ),
@@ -283,11 +290,45 @@ export class Scene {
     const ratio = this.#moving && this.#took > 40 ? Math.min(this.#ratio, 0.7) : this.#ratio;
     if (this.#renderer.getPixelRatio() !== ratio) this.#renderer.setPixelRatio(ratio);
     this.#studio.follow(this.orbit.azimuth, this.#form?.height ?? 0);
-    // The lamp goes with the one who looks, and its shadow with it.
-    this.#renderer.shadowMap.needsUpdate = true;
+    // The lamp goes with the one who looks, and its shadow with it: at rest, when it is dear.
+    this.#renderer.shadowMap.needsUpdate = ratio === this.#ratio;
     this.#renderer.render(this.#three, this.orbit.camera);
     if (ratio === this.#ratio) this.#took = performance.now() - start;
     this.drawn(performance.now() - start);
+  }
+
+  /**
+   * The view without grain, light or marks, every wood in its own colour: what the picture
+   * says, so that it can be held against the model. RGBA, rows from the bottom.
+   */
+  async plain(): Promise<{ width: number; height: number; rgba: Uint8Array } | null> {
+    const [form, cut] = [this.#form, this.#shown];
+    if (!form) return null;
+    const signal = new AbortController().signal;
+    const flat = (address: string, width: number) => texture(`${address}&w=${width}&grain=0${this.#upto}`, signal);
+    const shapes = form.parts.map((part) => ({ shape: turned(part, form.radius, turnOf(cut)), address: part.picture, clipped: true }));
+    const group = new Group();
+    for (const { shape, address, clipped } of [...shapes, ...this.#facesOf(form, cut)]) {
+      const map = await flat(address, LARGE);
+      map.minFilter = map.magFilter = NearestFilter;
+      map.generateMipmaps = false;
+      group.add(new Mesh(shape, new MeshBasicMaterial({ map, side: DoubleSide, clippingPlanes: clipped ? [this.#plane] : [] })));
+    }
+    const plain = new Three();
+    plain.add(group);
+    const renderer = this.#renderer;
+    const toned = renderer.toneMapping;
+    renderer.toneMapping = NoToneMapping;
+    renderer.render(plain, this.orbit.camera);
+    const gl = renderer.getContext();
+    const { width, height } = this.canvas;
+    const rgba = new Uint8Array(width * height * 4);
+    gl.readPixels(0, 0, width, height, gl.RGBA, gl.UNSIGNED_BYTE, rgba);
+    renderer.toneMapping = toned;
+    for (const child of group.children as Mesh<BufferGeometry, MeshBasicMaterial>[]) child.material.map?.dispose();
+    this.#clear(group);
+    this.#draw();
+    return { width, height, rgba };
   }
 
   /** The picture as it stands, for paper. */

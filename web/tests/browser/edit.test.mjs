@@ -101,11 +101,15 @@ test("a ring's segments are given woods; undo all, redo all, reload", async () =
 });
 
 test("a finding's figure is put in by a click", async () => {
+  // Nothing to watch in the example, whatever the tests before this one have done to it.
+  await at.write("sandpiper-bowl", await at.example("sandpiper-bowl"));
   const page = await visit(at, web);
   await open(page, "sandpiper-bowl");
   const reach = page.getByRole("textbox", { name: /^reach/ });
   await reach.fill("60");
+  await page.getByRole("button", { name: "nothing to watch" }).waitFor();
   await reach.press("Enter");
+  await page.getByRole("button", { name: "2 to watch" }).waitFor();
   const watch = page.locator("section[data-part='5'] li");
   const fix = watch.getByRole("button", { name: /^make it/ }).first();
   await fix.waitFor();

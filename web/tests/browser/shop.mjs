@@ -22,6 +22,7 @@ export async function shop(examples = EXAMPLES) {
     address: "",
     running: null,
     file: (name) => path.join(folder, `${name}.toml`),
+    example: (name) => readFile(path.join(root, "examples", `${name}.toml`), "utf8"),
     text: (name) => readFile(path.join(folder, `${name}.toml`), "utf8"),
     write: (name, text) => writeFile(path.join(folder, `${name}.toml`), text),
     there: (name) => access(path.join(folder, `${name}.toml`)).then(() => true, () => false),

@@ -3,6 +3,7 @@
 pub mod check;
 pub mod draw;
 pub mod new;
+pub mod open;
 pub mod plan;
 pub mod probe;
 pub mod sheets;

@@ -14,7 +14,7 @@ pub(crate) mod rows;
 mod stroke;
 mod work;
 
-pub(crate) use grain::Grains;
+pub use grain::{Board, Grains};
 pub use image::Image;
 pub use map::{MapOptions, wall_map};
 pub(crate) use noise::{hash, unit};

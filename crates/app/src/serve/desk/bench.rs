@@ -13,13 +13,16 @@ const MOST: usize = 64;
 pub struct Bench {
     /// The folder.
     pub folder: Folder,
-    desks: Mutex<BTreeMap<String, (u64, Arc<Mutex<Desk>>)>>,
+    desks: Mutex<BTreeMap<String, Open>>,
     shop: Mutex<(Arc<Shop>, Option<Stamp>)>,
     newest: Mutex<BTreeMap<String, u32>>,
     count: std::sync::atomic::AtomicU64,
     /// Held while projects are made, moved or deleted.
     pub shelf: Mutex<()>,
 }
+
+/// An open project, and when it was last asked for, in calls.
+type Open = (u64, Arc<Mutex<Desk>>);
 
 type Stamp = (u64, std::time::SystemTime);
 

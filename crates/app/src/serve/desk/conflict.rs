@@ -4,9 +4,9 @@ use std::sync::Arc;
 
 use piece::units::Unit;
 
-use super::desk::{Answer, Desk, ground};
 use super::made::version;
 use super::merge::commute;
+use super::project::{Answer, Desk, ground};
 use super::{Made, Shop};
 use crate::serve::file::apply;
 use crate::serve::store::{Folder, hash};

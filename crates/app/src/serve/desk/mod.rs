@@ -8,12 +8,12 @@
 
 mod bench;
 mod conflict;
-mod desk;
 mod made;
 mod merge;
+mod project;
 mod shop;
 
 pub use bench::{Bench, hold};
-pub use desk::{Answer, Desk};
 pub use made::Made;
+pub use project::{Answer, Desk};
 pub use shop::Shop;

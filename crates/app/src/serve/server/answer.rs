@@ -151,6 +151,14 @@ pub async fn read<T: DeserializeOwned>(
     })
 }
 
+/// Reads a body that says nothing: `{}`. Read it must be, or the connection ends under
+/// the next request.
+pub async fn nothing(request: Request) -> Result<(), Box<Response>> {
+    read::<serde::de::IgnoredAny>(request, LARGEST)
+        .await
+        .map(|_| ())
+}
+
 /// Does work that keeps a processor busy or waits for the disk, off the threads that
 /// answer. A panic in it ends this call alone.
 pub async fn work<T: Send + 'static>(

@@ -15,6 +15,8 @@ mod papers;
 mod piece;
 mod routes;
 mod shelf;
+mod starters;
+mod workshop;
 mod zip;
 
 use std::sync::Arc;

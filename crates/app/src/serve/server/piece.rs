@@ -8,7 +8,7 @@ use piece::units::Unit;
 use serde::Deserialize;
 
 use super::Server;
-use super::answer::{LARGEST, disk, either, json, read, work};
+use super::answer::{LARGEST, disk, either, json, nothing, read, work};
 use crate::serve::desk::{Answer, Desk, Made, hold};
 use crate::serve::store::Trouble;
 use crate::serve::view::{self, About, as_edits, unit};
@@ -252,7 +252,11 @@ pub async fn undo(
     State(server): State<Arc<Server>>,
     Path(name): Path<String>,
     Query(wanted): Query<InUnit>,
+    request: Request,
 ) -> Response {
+    if let Err(answer) = nothing(request).await {
+        return *answer;
+    }
     act(server, name, wanted, |s, desk| {
         desk.undo(&s.bench.folder, &s.bench.shop())
     })
@@ -264,7 +268,11 @@ pub async fn redo(
     State(server): State<Arc<Server>>,
     Path(name): Path<String>,
     Query(wanted): Query<InUnit>,
+    request: Request,
 ) -> Response {
+    if let Err(answer) = nothing(request).await {
+        return *answer;
+    }
     act(server, name, wanted, |s, desk| {
         desk.redo(&s.bench.folder, &s.bench.shop())
     })

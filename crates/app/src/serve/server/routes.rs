@@ -6,7 +6,7 @@ use axum::Router;
 use axum::middleware::from_fn_with_state;
 use axum::routing::{get, post};
 
-use super::{Server, answer, events, guard, look, page, papers, piece, shelf};
+use super::{Server, answer, events, guard, look, page, papers, piece, shelf, workshop};
 
 /// Every address of the server, behind its guard.
 pub fn router(server: Arc<Server>) -> Router {
@@ -30,10 +30,7 @@ pub fn router(server: Arc<Server>) -> Router {
         .route("/api/shelf/{name}/rename", post(shelf::rename))
         .route("/api/shelf/{name}/delete", post(shelf::delete))
         .route("/api/bin/{id}/restore", post(shelf::restore))
-        .route(
-            "/api/workshop",
-            get(shelf::workshop).post(shelf::change_workshop),
-        )
+        .route("/api/workshop", get(workshop::view).post(workshop::change))
         .route("/api/piece/{name}", get(piece::view))
         .route("/api/piece/{name}/edit", post(piece::edit))
         .route("/api/piece/{name}/undo", post(piece::undo))

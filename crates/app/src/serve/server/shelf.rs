@@ -5,29 +5,31 @@ use std::sync::Arc;
 use axum::extract::{Path, Query, Request, State};
 use axum::http::{HeaderValue, header};
 use axum::response::{IntoResponse, Response};
-use geometry::Length;
-use piece::units::{Unit, parse_length};
+use piece::units::Unit;
 use serde::Deserialize;
 
 use super::Server;
-use super::answer::{LARGEST, LARGEST_IMPORT, disk, either, json, read, work};
+use super::answer::{LARGEST, LARGEST_IMPORT, disk, either, json, nothing, read, work};
+use super::starters::{problem, starters, wish};
 use crate::serve::desk::{Made, Shop, hold};
-use crate::serve::file::apply;
 use crate::serve::store::{Trouble, is_name, millis, name_from};
-use crate::serve::view::{counts, encoded, page_unit, unit, workshop_ground, workshop_view};
+use crate::serve::view::{counts, encoded, page_unit, unit};
 use crate::serve::wire::{
     Binned, Counts, ImportRequest, Named, NewRequest, PageUnit, Problem, Project, RenameRequest,
-    Shelf, Starter, WorkshopEdited, WorkshopRequest, WorkshopView,
+    Shelf,
 };
-use crate::starter::{self, Kind, Wish};
+use crate::starter;
 
 /// The page's unit.
 #[derive(Deserialize)]
 pub struct InUnit {
-    unit: Option<PageUnit>,
+    pub(super) unit: Option<PageUnit>,
 }
 
-fn answer<T: serde::Serialize>(done: Result<Result<T, Trouble>, Box<Response>>) -> Response {
+/// The answer to work that may not have been possible.
+pub(super) fn answer<T: serde::Serialize>(
+    done: Result<Result<T, Trouble>, Box<Response>>,
+) -> Response {
     either(done.map(|value| value.map_or_else(|t| disk(&t), |v| json(&v))))
 }
 
@@ -101,145 +103,6 @@ fn known(
 ) -> Result<Arc<Made>, Vec<Problem>> {
     let desk = server.bench.desk(name).map_err(|_| Vec::new())?;
     hold(&desk).make(text, shop)
-}
-
-/// The kinds with their usual measures.
-const KINDS: [(Kind, &str, &str, [f64; 2], [&str; 2]); 4] = [
-    (
-        Kind::Bowl,
-        "bowl",
-        "Bowl",
-        [110.0, 220.0],
-        ["4 1/2 in", "9 in"],
-    ),
-    (
-        Kind::Vase,
-        "vase",
-        "Vase",
-        [250.0, 160.0],
-        ["10 in", "6 1/2 in"],
-    ),
-    (
-        Kind::Platter,
-        "platter",
-        "Platter",
-        [54.0, 320.0],
-        ["2 1/8 in", "12 1/2 in"],
-    ),
-    (
-        Kind::Box,
-        "box",
-        "Box",
-        [100.0, 120.0],
-        ["4 in", "4 3/4 in"],
-    ),
-];
-
-fn starters(page: Unit) -> Vec<Starter> {
-    KINDS
-        .iter()
-        .map(|(_, kind, label, mm, inch)| {
-            let shown = |i: usize| match page {
-                Unit::Mm => format!("{} mm", mm[i]),
-                Unit::Inch => inch[i].to_string(),
-            };
-            Starter {
-                kind: (*kind).into(),
-                label: (*label).into(),
-                height: shown(0),
-                diameter: shown(1),
-                loops: 4,
-                segments: 12,
-                unit: page_unit(page),
-            }
-        })
-        .collect()
-}
-
-fn problem(path: &str, what: String, remedy: String) -> Problem {
-    Problem {
-        path: Some(path.into()),
-        what,
-        remedy,
-        ..Problem::default()
-    }
-}
-
-/// What the maker asks for; every answer that cannot be used.
-fn wish(asked: &NewRequest) -> Result<Wish, Vec<Problem>> {
-    let mut problems = Vec::new();
-    let unit = unit(asked.unit.unwrap_or_default());
-    let found = KINDS.iter().find(|k| k.1 == asked.kind);
-    if found.is_none() {
-        problems.push(problem(
-            "kind",
-            "there is no such kind".into(),
-            "choose bowl, vase, platter or box".into(),
-        ));
-    }
-    let (kind, _, label, mm, inch) = found.unwrap_or(&KINDS[0]);
-    let mut length = |path: &str, words: &Option<String>, usual: usize| {
-        let usual_words = match unit {
-            Unit::Mm => format!("{} mm", mm[usual]),
-            Unit::Inch => inch[usual].to_string(),
-        };
-        let words = words.as_deref().map(str::trim).filter(|w| !w.is_empty());
-        match parse_length(words.unwrap_or(&usual_words), unit) {
-            Ok(length) => length,
-            Err(e) => {
-                problems.push(problem(
-                    path,
-                    format!("\"{}\" {}", words.unwrap_or(""), e.what),
-                    e.remedy,
-                ));
-                Length::mm(100.0)
-            }
-        }
-    };
-    let (height, diameter) = (
-        length("height", &asked.height, 0),
-        length("diameter", &asked.diameter, 1),
-    );
-    let loops = asked.loops.unwrap_or(4);
-    if loops == 1 || loops > 16 {
-        problems.push(problem(
-            "loops",
-            format!("{loops} loops make no knot"),
-            "2 to 16, or 0 for none".into(),
-        ));
-    }
-    let segments = asked.segments.unwrap_or(12);
-    if !(3..=144).contains(&segments) {
-        problems.push(problem(
-            "segments",
-            format!("{segments} segments close no ring"),
-            "3 to 144".into(),
-        ));
-    }
-    let title = asked
-        .title
-        .as_deref()
-        .map(str::trim)
-        .filter(|t| !t.is_empty());
-    let title: String = title
-        .unwrap_or(label)
-        .chars()
-        .filter(|c| !c.is_control())
-        .take(120)
-        .collect();
-    if problems.is_empty() {
-        Ok(Wish {
-            kind: *kind,
-            title,
-            height,
-            diameter,
-            loops: loops as usize,
-            segments: segments as usize,
-            unit,
-        })
-    } else {
-        Err(problems)
-    }
 }
 
 /// `POST /api/shelf/new`
@@ -340,7 +203,14 @@ pub async fn file(State(server): State<Arc<Server>>, Path(name): Path<String>) -
 }
 
 /// `POST /api/shelf/{name}/duplicate`
-pub async fn duplicate(State(server): State<Arc<Server>>, Path(name): Path<String>) -> Response {
+pub async fn duplicate(
+    State(server): State<Arc<Server>>,
+    Path(name): Path<String>,
+    request: Request,
+) -> Response {
+    if let Err(answer) = nothing(request).await {
+        return *answer;
+    }
     let done = work(move || {
         let folder = &server.bench.folder;
         let found = folder.read(&folder.project(&name)?)?;
@@ -382,7 +252,14 @@ pub async fn rename(
 }
 
 /// `POST /api/shelf/{name}/delete`
-pub async fn delete(State(server): State<Arc<Server>>, Path(name): Path<String>) -> Response {
+pub async fn delete(
+    State(server): State<Arc<Server>>,
+    Path(name): Path<String>,
+    request: Request,
+) -> Response {
+    if let Err(answer) = nothing(request).await {
+        return *answer;
+    }
     let done = work(move || -> Result<Named, Trouble> {
         let _shelf = hold(&server.bench.shelf);
         server.bench.folder.delete(&name)?;
@@ -396,7 +273,14 @@ pub async fn delete(State(server): State<Arc<Server>>, Path(name): Path<String>)
 }
 
 /// `POST /api/bin/{id}/restore`
-pub async fn restore(State(server): State<Arc<Server>>, Path(id): Path<String>) -> Response {
+pub async fn restore(
+    State(server): State<Arc<Server>>,
+    Path(id): Path<String>,
+    request: Request,
+) -> Response {
+    if let Err(answer) = nothing(request).await {
+        return *answer;
+    }
     let done = work(move || -> Result<Named, Trouble> {
         let _shelf = hold(&server.bench.shelf);
         let name = server.bench.folder.restore(&id)?;
@@ -407,86 +291,4 @@ pub async fn restore(State(server): State<Arc<Server>>, Path(id): Path<String>) 
         })
     });
     answer(done.await)
-}
-
-/// `GET /api/workshop?unit=`
-pub async fn workshop(State(server): State<Arc<Server>>, Query(wanted): Query<InUnit>) -> Response {
-    let done = work(move || -> Result<WorkshopView, Trouble> {
-        server.bench.look_around();
-        let shop = server.bench.shop();
-        Ok(workshop_view(
-            &shop,
-            wanted.unit.map_or(shop.workshop.unit, unit),
-        ))
-    });
-    answer(done.await)
-}
-
-/// `POST /api/workshop?unit=`
-pub async fn change_workshop(
-    State(server): State<Arc<Server>>,
-    Query(wanted): Query<InUnit>,
-    request: Request,
-) -> Response {
-    let asked = match read::<WorkshopRequest>(request, LARGEST).await {
-        Ok(asked) => asked,
-        Err(answer) => return *answer,
-    };
-    let done = work(move || -> Result<WorkshopEdited, Trouble> {
-        let _shelf = hold(&server.bench.shelf);
-        server.bench.look_around();
-        let shop = server.bench.shop();
-        let page = wanted.unit.map_or(shop.workshop.unit, unit);
-        let same = |problems, conflict| {
-            Ok(WorkshopEdited {
-                workshop: None,
-                problems,
-                conflict,
-            })
-        };
-        if shop.version != asked.base {
-            return same(Vec::new(), true);
-        }
-        let text = match saws_written(&shop, &asked).and_then(|text| {
-            apply(&text, &asked.edits, &workshop_ground(&shop, page)).map_err(|p| vec![p])
-        }) {
-            Ok(text) => text,
-            Err(problems) => return same(problems, false),
-        };
-        let changed = Shop::from_text(&text);
-        if !changed.problems.is_empty() {
-            return same(changed.problems, false);
-        }
-        let folder = &server.bench.folder;
-        folder.replace(&folder.workshop(), text.as_bytes())?;
-        server.bench.set_shop(changed);
-        let shop = server.bench.shop();
-        Ok(WorkshopEdited {
-            workshop: Some(workshop_view(&shop, page)),
-            problems: Vec::new(),
-            conflict: false,
-        })
-    });
-    answer(done.await)
-}
-
-/// The workshop's text, with the usual saws written out if one of them is to be changed
-/// and the file names none.
-fn saws_written(shop: &Shop, asked: &WorkshopRequest) -> Result<String, Vec<Problem>> {
-    use crate::serve::wire::Edit;
-    let of_saws = asked.edits.iter().any(|e| {
-        let (Edit::Set { path, .. }
-        | Edit::Add { path, .. }
-        | Edit::Remove { path }
-        | Edit::Move { path, .. }) = e;
-        path.starts_with("saw")
-    });
-    if !of_saws || shop.workshop.gives("saw") {
-        return Ok(shop.text.clone());
-    }
-    let mut with = shop.workshop.clone();
-    with.given.insert("saw".into());
-    let all = piece::write::workshop_text(&with);
-    let saws = all.find("[[saw]]").map_or("", |at| &all[at..]);
-    Ok(format!("{}\n\n{saws}", shop.text.trim_end()))
 }

@@ -9,11 +9,23 @@ use piece::units::{Unit, degrees};
 use crate::serve::desk::Made;
 use crate::serve::wire::Spot;
 
-/// The part at a point of the turned piece, mm; nothing outside the wood.
+/// How far off the wood a point of a surface may be, mm: surfaces are shown as flat
+/// facets, whose middles lie off the round wall by radius / 5000.
+const OFF_SURFACE: f64 = 0.1;
+
+/// The point itself and those a little to its four sides, inwards first.
+fn near(p: DVec3) -> impl Iterator<Item = DVec3> {
+    let out = DVec3::new(p.x, p.y, 0.0).normalize_or_zero();
+    [DVec3::ZERO, -out, out, DVec3::Z, -DVec3::Z]
+        .into_iter()
+        .map(move |way| p + way * OFF_SURFACE)
+}
+
+/// The part at a point of the turned piece, mm, or on its surface; nothing outside the wood.
 pub fn spot(made: &Made, unit: Unit, p: DVec3) -> Option<Spot> {
     let shown = made.shown(unit);
     let piece = shown.settled.piece.as_ref()?;
-    let found = piece.stack.turned_wood_at(piece.form.outline(), p)?;
+    let found = near(p).find_map(|p| piece.stack.turned_wood_at(piece.form.outline(), p))?;
     let number = usize::from(found.section);
     let section = piece.sections.get(number)?;
     let wood = piece.wood_name(found.wood);

@@ -1,6 +1,5 @@
 //! The page in `web`: its packages, its build and its checks.
 
-use std::env;
 use std::path::{Path, PathBuf};
 use std::process::Command;
 
@@ -42,7 +41,7 @@ pub fn build() -> Result<(), String> {
     run(npm(&["run", "build"]))
 }
 
-/// Type check and unit tests of the page; its tests in a real browser when they are asked for.
+/// Type check and unit tests of the page; its tests in a real browser.
 pub fn checks() -> Tally {
     if let Err(problem) = build() {
         println!("{problem}");
@@ -54,21 +53,14 @@ pub fn checks() -> Tally {
     tally
 }
 
-/// They take minutes and need Chromium: run when they are asked for.
+/// The page's tests in a real browser, against the program as built.
 fn in_a_browser() -> Tally {
-    let left_out = |why: &str| {
-        println!("left out: the page's tests in a browser: {why}");
-        Tally {
-            skipped: 1,
-            ..Tally::default()
-        }
-    };
-    if env::var_os("RINGWRIGHT_BROWSER").is_none() {
-        return left_out("RINGWRIGHT_BROWSER=1 runs them");
-    }
     let chromium = match chromium() {
         Ok(chromium) => chromium,
-        Err(problem) => return left_out(&problem),
+        Err(problem) => {
+            println!("{problem}");
+            return Tally::one(false);
+        }
     };
     // The page is part of the program: it is built with the page that is tested.
     if watch(cargo(&["build", "--quiet", "--bin", "ringwright"])).code != Some(0) {

@@ -1,0 +1,97 @@
+//! The workshop that all projects share.
+
+use std::sync::Arc;
+
+use axum::extract::{Query, Request, State};
+use axum::response::Response;
+
+use super::Server;
+use super::answer::{LARGEST, read, work};
+use super::shelf::{InUnit, answer};
+use crate::serve::desk::{Shop, hold};
+use crate::serve::file::apply;
+use crate::serve::store::Trouble;
+use crate::serve::view::{unit, workshop_ground, workshop_view};
+use crate::serve::wire::{Problem, WorkshopEdited, WorkshopRequest, WorkshopView};
+
+/// `GET /api/workshop?unit=`
+pub async fn view(State(server): State<Arc<Server>>, Query(wanted): Query<InUnit>) -> Response {
+    let done = work(move || -> Result<WorkshopView, Trouble> {
+        server.bench.look_around();
+        let shop = server.bench.shop();
+        Ok(workshop_view(
+            &shop,
+            wanted.unit.map_or(shop.workshop.unit, unit),
+        ))
+    });
+    answer(done.await)
+}
+
+/// `POST /api/workshop?unit=`
+pub async fn change(
+    State(server): State<Arc<Server>>,
+    Query(wanted): Query<InUnit>,
+    request: Request,
+) -> Response {
+    let asked = match read::<WorkshopRequest>(request, LARGEST).await {
+        Ok(asked) => asked,
+        Err(answer) => return *answer,
+    };
+    let done = work(move || -> Result<WorkshopEdited, Trouble> {
+        let _shelf = hold(&server.bench.shelf);
+        server.bench.look_around();
+        let shop = server.bench.shop();
+        let page = wanted.unit.map_or(shop.workshop.unit, unit);
+        let same = |problems, conflict| {
+            Ok(WorkshopEdited {
+                workshop: None,
+                problems,
+                conflict,
+            })
+        };
+        if shop.version != asked.base {
+            return same(Vec::new(), true);
+        }
+        let text = match saws_written(&shop, &asked).and_then(|text| {
+            apply(&text, &asked.edits, &workshop_ground(&shop, page)).map_err(|p| vec![p])
+        }) {
+            Ok(text) => text,
+            Err(problems) => return same(problems, false),
+        };
+        let changed = Shop::from_text(&text);
+        if !changed.problems.is_empty() {
+            return same(changed.problems, false);
+        }
+        let folder = &server.bench.folder;
+        folder.replace(&folder.workshop(), text.as_bytes())?;
+        server.bench.set_shop(changed);
+        let shop = server.bench.shop();
+        Ok(WorkshopEdited {
+            workshop: Some(workshop_view(&shop, page)),
+            problems: Vec::new(),
+            conflict: false,
+        })
+    });
+    answer(done.await)
+}
+
+/// The workshop's text, with the usual saws written out if one of them is to be changed
+/// and the file names none.
+fn saws_written(shop: &Shop, asked: &WorkshopRequest) -> Result<String, Vec<Problem>> {
+    use crate::serve::wire::Edit;
+    let of_saws = asked.edits.iter().any(|e| {
+        let (Edit::Set { path, .. }
+        | Edit::Add { path, .. }
+        | Edit::Remove { path }
+        | Edit::Move { path, .. }) = e;
+        path.starts_with("saw")
+    });
+    if !of_saws || shop.workshop.gives("saw") {
+        return Ok(shop.text.clone());
+    }
+    let mut with = shop.workshop.clone();
+    with.given.insert("saw".into());
+    let all = piece::write::workshop_text(&with);
+    let saws = all.find("[[saw]]").map_or("", |at| &all[at..]);
+    Ok(format!("{}\n\n{saws}", shop.text.trim_end()))
+}
