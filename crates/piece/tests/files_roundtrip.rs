@@ -387,8 +387,13 @@ fn workshop() -> impl Strategy<Value = Workshop> {
             any::<bool>(),
             option::of(length(0.6, 299.0)),
         ),
+        (
+            option::of(length(0.0, 4.9)),
+            option::of(degrees(0.0, 4.9)),
+            any::<bool>(),
+        ),
     )
-        .prop_map(|((inch, saws, stock), lengths, figures, defaults)| {
+        .prop_map(|((inch, saws, stock), lengths, figures, defaults, exactness)| {
             let mut shop = Workshop {
                 unit: if inch { Unit::Inch } else { Unit::Mm },
                 ..Workshop::default()
@@ -414,6 +419,10 @@ fn workshop() -> impl Strategy<Value = Workshop> {
                 &mut shop.defaults.wood,
             );
             put(defaults.3, &mut shop.defaults.board);
+            put(exactness.0, &mut shop.exactness.layer_wedge);
+            put(exactness.0, &mut shop.exactness.run_out);
+            put(exactness.1, &mut shop.exactness.index);
+            shop.exactness.sled_stays_set = exactness.2;
             shop
         })
 }

@@ -23,6 +23,7 @@ pub mod settings;
 pub mod speed;
 pub mod tables;
 mod text;
+pub mod tolerance;
 #[cfg(test)]
 mod trial;
 mod words;
