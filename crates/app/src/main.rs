@@ -33,6 +33,8 @@ enum Command {
     Draw(commands::draw::Args),
     /// Say which wood is at each point of a CSV list (x, y, z).
     Probe(commands::probe::Args),
+    /// How exact you must be: the piece made many times over with errors by chance.
+    Tolerance(commands::tolerance::Args),
     /// Volumes and weights by wood, before and after turning.
     Weigh(commands::weigh::Args),
 }
@@ -81,6 +83,7 @@ fn main() -> ExitCode {
         Command::Plan(args) => commands::plan::run(args),
         Command::Draw(args) => commands::draw::run(args),
         Command::Probe(args) => commands::probe::run(args),
+        Command::Tolerance(args) => commands::tolerance::run(args),
         Command::Weigh(args) => commands::weigh::run(args),
     };
     match outcome {

@@ -385,7 +385,14 @@ fn the_documentation_names_every_key() {
          [[section.ring]]\n{odd}floor = {{ qqqqq = 1 }}\n[[section.band]]\n{odd}\
          [[section.split]]\n{odd}"
     );
-    let tables = ["allowances", "lathe", "sled", "glue", "exactness", "defaults"];
+    let tables = [
+        "allowances",
+        "lathe",
+        "sled",
+        "glue",
+        "exactness",
+        "defaults",
+    ];
     let tables: String = tables.iter().map(|t| format!("[{t}]\n{odd}")).collect();
     let shop = format!("ringwright = 1\nunit = \"mm\"\n{odd}[[saw]]\n{odd}{tables}");
     let mut problems = read_design("x", &project).2;

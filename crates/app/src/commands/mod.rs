@@ -5,4 +5,5 @@ pub mod draw;
 pub mod new;
 pub mod plan;
 pub mod probe;
+pub mod tolerance;
 pub mod weigh;

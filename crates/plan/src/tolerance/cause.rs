@@ -196,6 +196,21 @@ impl Cause {
         workshop.gives(&format!("exactness.{}", self.key()))
     }
 
+    /// Does it come about where a loop is cut and glued?
+    pub const fn of_a_loop(self) -> bool {
+        matches!(
+            self,
+            Cause::Index
+                | Cause::Tilt
+                | Cause::Height
+                | Cause::SliceWedge
+                | Cause::Layer
+                | Cause::LayerWedge
+                | Cause::GlueLine
+                | Cause::Slip
+        )
+    }
+
     /// Has it a direction as well, such as the side on which a layer is thicker?
     const fn has_direction(self) -> bool {
         matches!(
@@ -277,12 +292,14 @@ impl Spread {
         out
     }
 
-    /// Every error so many times as large.
-    pub fn times(&self, factor: f64) -> Self {
-        Spread {
-            deviations: self.deviations.map(|d| d * factor),
-            ..*self
+    /// The errors that loops are cut and glued with so many times as large; a ring that
+    /// far off would not cover the wall, so rings and mounting stay as they are.
+    pub fn loops_times(&self, factor: f64) -> Self {
+        let mut out = *self;
+        for cause in Cause::ALL.into_iter().filter(|c| c.of_a_loop()) {
+            out.deviations[cause.at()] *= factor;
         }
+        out
     }
 }
 

@@ -76,7 +76,10 @@ mod tests {
             assert!((moment(k) - want).abs() < 5.0 * error, "moment {k}");
         }
         // 19 in 20 within 1.96.
-        let out = draws.iter().filter(|x| x.abs() > 1.959_963_984_540_054).count();
+        let out = draws
+            .iter()
+            .filter(|x| x.abs() > 1.959_963_984_540_054)
+            .count();
         assert!((out as f64 / f64::from(count) - 0.05).abs() < 0.0025);
     }
 }

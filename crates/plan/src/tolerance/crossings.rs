@@ -49,6 +49,8 @@ pub struct Missed {
     pub rows: Vec<Vec<f64>>,
     /// By crossing: how far off its azimuth it is, radians.
     pub turned: Vec<f64>,
+    /// By crossing: azimuth (radians) and height in the section as planned.
+    pub places: Vec<(f64, f64)>,
 }
 
 impl Missed {
@@ -172,6 +174,11 @@ impl Crossings {
         self.face
     }
 
+    /// In which section.
+    pub fn section(&self) -> usize {
+        self.section
+    }
+
     /// Has it a row of two or more?
     pub fn has_rows(&self) -> bool {
         !self.rows.is_empty()
@@ -192,6 +199,7 @@ impl Crossings {
                 .unwrap_or((c.azimuth, c.height));
             heights.push(height - c.height);
             out.turned.push(azimuth - c.azimuth);
+            out.places.push((c.azimuth, c.height));
         }
         out.rows = self
             .rows

@@ -106,7 +106,12 @@ impl LoopEnds {
             end.height = z;
             // Asked in the piece as it will stand, just within the edge and the wall.
             let within = z + if top { -JUST_IN } else { JUST_IN };
-            let r = radius + if face == Face::Inside { JUST_IN } else { -JUST_IN };
+            let r = radius
+                + if face == Face::Inside {
+                    JUST_IN
+                } else {
+                    -JUST_IN
+                };
             let flat = DVec2::new(moved.x, moved.y).normalize_or_zero() * r;
             let flat = DVec2::from_angle(placed.turn).rotate(flat);
             let spot = piece.stack.wood_at(flat.extend(within + placed.bottom));

@@ -41,4 +41,4 @@ pub use share::{Causes, Share, Without};
 pub use study::{
     EYE, ErrorFigure, Limits, MOST_MAKINGS, Makings, Measured, Study, WALL_SHARE, errors_of, study,
 };
-pub use watch::Watch;
+pub use watch::{Watch, WorstCrossing};

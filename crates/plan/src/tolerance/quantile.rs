@@ -56,7 +56,13 @@ pub(super) fn at_share(ordered: &[f64], share: f64) -> f64 {
 
 /// The share of values beyond a limit.
 pub(super) fn share_beyond(values: &[f64], limit: f64, least_counts: bool) -> f64 {
-    let beyond = |v: &&f64| if least_counts { **v < limit } else { **v > limit };
+    let beyond = |v: &&f64| {
+        if least_counts {
+            **v < limit
+        } else {
+            **v > limit
+        }
+    };
     values.iter().filter(beyond).count() as f64 / values.len().max(1) as f64
 }
 

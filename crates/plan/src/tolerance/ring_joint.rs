@@ -97,32 +97,44 @@ mod tests {
             let e = Angle::deg(degrees).as_rad();
             let sizes = ring(n);
             let (m, r) = (sizes.mitre().as_rad(), sizes.corner_out().as_mm());
-            let too_small = SegmentErrors { mitres: [-e; 2], length: 0.0 };
+            let too_small = SegmentErrors {
+                mitres: [-e; 2],
+                length: 0.0,
+            };
             let gap = closing_gap(&sizes, &all(n, too_small));
             let angle = 2.0 * n as f64 * e;
             assert!((gap - r * angle.sin() * m.sin() / (m - e).sin()).abs() < 1e-9);
             assert!((gap / (r * angle) - 1.0).abs() < 0.01, "{n}: {gap}");
             // Too large, and there is as much wood too much.
-            let too_large = SegmentErrors { mitres: [e; 2], length: 0.0 };
+            let too_large = SegmentErrors {
+                mitres: [e; 2],
+                length: 0.0,
+            };
             let more = closing_gap(&sizes, &all(n, too_large));
             assert!((more + gap).abs() < 0.02 * gap, "{n}: {more}");
         }
     }
 
     #[test]
-    fn at_the_inside_the_wedge_is_narrower_by_the_radius() {
-        // Gap at radius r is r · 2 n e: the inner corner's share is its radius.
-        let sizes = ring(12);
-        let e = Angle::deg(0.02).as_rad();
-        let outer = closing_gap(&sizes, &all(12, SegmentErrors { mitres: [-e; 2], length: 0.0 }));
-        let thin = sizes.with_board_width(Length::mm(1e-9));
-        let same = closing_gap(&thin, &all(12, SegmentErrors { mitres: [-e; 2], length: 0.0 }));
-        assert!((outer - same).abs() < 1e-9, "the outer corner does not see the width");
+    fn the_gap_at_the_outer_corner_does_not_hang_on_the_boards_width() {
+        let off = all(
+            12,
+            SegmentErrors {
+                mitres: [-3e-4; 2],
+                length: 0.0,
+            },
+        );
+        let wide = closing_gap(&ring(12), &off);
+        let narrow = closing_gap(&ring(12).with_board_width(Length::mm(1.0)), &off);
+        assert!(wide > 0.5 && (wide - narrow).abs() < 1e-9);
     }
 
     #[test]
     fn segments_all_too_long_make_a_larger_ring_that_closes() {
-        let longer = SegmentErrors { mitres: [0.0; 2], length: 0.3 };
+        let longer = SegmentErrors {
+            mitres: [0.0; 2],
+            length: 0.3,
+        };
         assert!(closing_gap(&ring(15), &all(15, longer)).abs() < 1e-9);
     }
 
@@ -134,6 +146,9 @@ mod tests {
         let mut segments = all(12, SegmentErrors::default());
         segments[11].length = 0.2;
         let gap = closing_gap(&sizes, &segments);
-        assert!((gap + 0.2 * sizes.mitre().as_rad().cos()).abs() < 1e-9, "{gap}");
+        assert!(
+            (gap + 0.2 * sizes.mitre().as_rad().cos()).abs() < 1e-9,
+            "{gap}"
+        );
     }
 }

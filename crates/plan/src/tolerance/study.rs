@@ -183,7 +183,15 @@ pub fn study(piece: &Piece, makings: Makings, limits: &Limits) -> Study {
             let limit = limit(m);
             let beyond = share_beyond(&values, limit, m.least_counts());
             let causes = causes.with(&without, m, limit);
-            measured(&maker, (m, causes), &mut values, limit, beyond, limits, unit)
+            measured(
+                &maker,
+                (m, causes),
+                &mut values,
+                limit,
+                beyond,
+                limits,
+                unit,
+            )
         })
         .collect();
     let (typical, worst) = pictured(&measures, &outcomes);
@@ -241,12 +249,12 @@ impl Maker<'_> {
     }
 }
 
-/// The errors of one making of a study: for its pictures. `times` makes every error so
-/// many times as large, so that the eye sees in a small picture what it is.
+/// The errors of one making of a study: for its pictures. `times` makes the loops' errors
+/// so many times as large, so that the eye sees in a small picture what they are.
 pub fn errors_of(piece: &Piece, seed: u64, making: u64, times: f64) -> Errors {
     let mut chance = Chance::new(seed, making);
     let normals: Vec<f64> = (0..count(piece)).map(|_| chance.normal()).collect();
-    let spread = Spread::of(&piece.workshop.exactness).times(times);
+    let spread = Spread::of(&piece.workshop.exactness).loops_times(times);
     Errors::drawn(piece, &spread, &normals)
 }
 
@@ -287,8 +295,10 @@ fn measured(
     ));
     planned.show_in(unit);
     let source = match (measure, limits.eye, limits.wall) {
-        (Measure::WallLeft, _, Some(_)) | (_, Some(_), _) => "as asked for",
-        (Measure::WallLeft, ..) => "three quarters of the thinnest wall as drawn; common practice",
+        (Measure::WallLeft, _, None) => {
+            "three quarters of the thinnest wall as drawn; common practice"
+        }
+        (Measure::WallLeft, ..) | (_, Some(_), _) => "as asked for",
         _ => "what the eye sees; common practice",
     };
     let mut limit = Figure::note("limit", "limit", fine(limit)).worked(Working::new(

@@ -1,5 +1,6 @@
 //! Everything that is watched on a piece, and what a making of it comes to.
 
+use geometry::{Angle, Length};
 use piece::piece::Piece;
 
 use super::crossings::{Crossings, Missed};
@@ -20,6 +21,17 @@ pub struct Watch<'a> {
     /// The piece as planned, and how many bands or walls share each measure.
     perfect: Outcome,
     groups: [usize; MEASURES],
+}
+
+/// A crossing and the step in its earlier loop.
+#[derive(Debug, Clone, Copy)]
+pub struct WorstCrossing {
+    /// Azimuth in the piece.
+    pub azimuth: Angle,
+    /// Height in the piece.
+    pub height: Length,
+    /// The step.
+    pub step: Length,
 }
 
 fn of_ends(face: Face, top: bool) -> Measure {
@@ -122,5 +134,26 @@ impl<'a> Watch<'a> {
         let making = Making::new(self.piece, errors);
         let missed = |c: &Crossings| (c.face(), c.missed(self.piece, &making));
         self.crossings.iter().map(missed).collect()
+    }
+
+    /// The crossing with the largest step on a wall; nothing where no loops cross.
+    pub fn worst_crossing(&self, errors: &Errors, face: Face) -> Option<WorstCrossing> {
+        let making = Making::new(self.piece, errors);
+        let mut worst: Option<WorstCrossing> = None;
+        for crossings in self.crossings.iter().filter(|c| c.face() == face) {
+            let section = self.piece.sections.get(crossings.section())?;
+            let missed = crossings.missed(self.piece, &making);
+            for (step, (azimuth, height)) in missed.steps.iter().zip(&missed.places) {
+                let step = Length::mm(step.abs());
+                if worst.is_none_or(|w| step.exceeds(w.step)) {
+                    worst = Some(WorstCrossing {
+                        azimuth: Angle::rad(*azimuth) + section.turn,
+                        height: Length::mm(*height) + section.bottom,
+                        step,
+                    });
+                }
+            }
+        }
+        worst
     }
 }
