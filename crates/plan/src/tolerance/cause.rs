@@ -248,6 +248,40 @@ impl Cause {
     }
 }
 
+/// What a cause can bear on at all.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Bears {
+    /// Loops' ends and crossings.
+    pub loops: bool,
+    /// Rings' last joints.
+    pub gaps: bool,
+    /// The wall that is left.
+    pub wall: bool,
+}
+
+impl Bears {
+    pub const ALL: Bears = Bears {
+        loops: true,
+        gaps: true,
+        wall: true,
+    };
+}
+
+impl Cause {
+    /// What it can bear on: mitres and lengths on a ring's own joints, a ring's place on
+    /// the wall that it covers, everything that moves a section or a part of it on loops
+    /// and wall.
+    pub(super) const fn bears(self) -> Bears {
+        let (loops, gaps, wall) = match self {
+            Cause::Mitre | Cause::MitreScatter => (false, true, false),
+            Cause::SegmentLength => (false, true, true),
+            Cause::RingCentring => (false, false, true),
+            _ => (true, false, true),
+        };
+        Bears { loops, gaps, wall }
+    }
+}
+
 /// The standard deviation of each cause's draws, mm or radians.
 #[derive(Debug, Clone, Copy)]
 pub struct Spread {
@@ -329,6 +363,30 @@ mod tests {
             assert!(cause.advice().ends_with('.') && !cause.advice().contains("  "));
             assert!(Spread::of(&exactness).has(cause));
             assert!(!Spread::of(&Exactness::NONE).has(cause));
+        }
+    }
+
+    #[test]
+    fn what_a_cause_is_said_not_to_bear_on_it_leaves_alone() {
+        use super::super::errors::{Errors, count};
+        use super::super::measure::Measure;
+        use super::super::watch::Watch;
+        let piece = crate::trial::bowl();
+        let watch = Watch::new(&piece);
+        let planned = watch.perfect().values;
+        let normals: Vec<f64> = (0..count(&piece)).map(|i| (i as f64).sin() * 3.0).collect();
+        for cause in Cause::ALL {
+            let spread = Spread::of(&Exactness::default()).only(cause);
+            let outcome = watch.outcome(&Errors::drawn(&piece, &spread, &normals));
+            for measure in Measure::ALL {
+                let bears = match measure {
+                    Measure::RingGap => cause.bears().gaps,
+                    Measure::WallLeft => cause.bears().wall,
+                    _ => cause.bears().loops,
+                };
+                let moved = (outcome.values[measure.at()] - planned[measure.at()]).abs();
+                assert!(bears || moved < 1e-9, "{cause:?} {measure:?}: {moved}");
+            }
         }
     }
 

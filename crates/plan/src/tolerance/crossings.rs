@@ -220,7 +220,7 @@ fn between(steps: &[CutAndRejoin], under: usize, over: usize, at: DVec3) -> Opti
 /// The plane half way between a layer's faces. Its normal is not of length 1; its
 /// direction and place are right.
 fn middle(cut: &Cut) -> Plane {
-    half_way(&cut.lower, &cut.rejoined())
+    half_way(&cut.lower, &cut.rejoined)
 }
 
 fn half_way(a: &Plane, b: &Plane) -> Plane {
@@ -260,7 +260,7 @@ impl Crossing {
         let (mut azimuth, mut z) = (self.azimuth, self.height);
         for _ in 0..8 {
             let way = DVec2::from_angle(azimuth);
-            let (r, lean) = (wall.radius(z + own.bottom)?, wall.slope(z + own.bottom)?);
+            let (r, lean) = wall.radius_and_slope(z + own.bottom)?;
             let p = axis + (way * r).extend(z);
             let (a, b) = (earlier.above(p), over.above(p));
             if a.abs().max(b.abs()) < 1e-9 {

@@ -20,12 +20,18 @@ pub struct Cut {
     pub upper: Plane,
     /// How the part above moves.
     pub motion: Motion,
+    /// The upper face after the move.
+    pub rejoined: Plane,
 }
 
 impl Cut {
-    /// The upper face after the move.
-    pub fn rejoined(&self) -> Plane {
-        self.upper.moved(&self.motion)
+    fn new(lower: Plane, upper: Plane, motion: Motion) -> Self {
+        Cut {
+            lower,
+            upper,
+            rejoined: upper.moved(&motion),
+            motion,
+        }
     }
 }
 
@@ -76,9 +82,9 @@ impl SectionCuts {
                 }
                 StepKind::Split { number } => {
                     let of = errors.splits.get(usize::from(number));
-                    of.map_or(plain(step), |e| Cut {
-                        motion: Motion::round_axis(e.index, e.slip.extend(0.0)).after(&step.motion),
-                        ..plain(step)
+                    of.map_or(plain(step), |e| {
+                        let off = Motion::round_axis(e.index, e.slip.extend(0.0));
+                        Cut::new(step.lower, step.upper, off.after(&step.motion))
                     })
                 }
                 StepKind::Joint { .. } => plain(step),
@@ -97,11 +103,7 @@ impl SectionCuts {
 }
 
 fn plain(step: &CutAndRejoin) -> Cut {
-    Cut {
-        lower: step.lower,
-        upper: step.upper,
-        motion: step.motion,
-    }
+    Cut::new(step.lower, step.upper, step.motion)
 }
 
 /// A level joint under a part whose underside was trued as a wedge of `wedge` mm from
@@ -109,11 +111,7 @@ fn plain(step: &CutAndRejoin) -> Cut {
 fn askew(height: f64, wedge: DVec2, shift: DVec2, radius: f64) -> Cut {
     let lower = Plane::tilted(height, 0.0, 0.0);
     if wedge == DVec2::ZERO {
-        return Cut {
-            lower,
-            upper: lower,
-            motion: Motion::shift(shift.extend(0.0)),
-        };
+        return Cut::new(lower, lower, Motion::shift(shift.extend(0.0)));
     }
     // The wedge runs out at one edge of the joint.
     let slope = wedge / (2.0 * radius);
@@ -125,11 +123,8 @@ fn askew(height: f64, wedge: DVec2, shift: DVec2, radius: f64) -> Cut {
     };
     let turn = turn(normal, DVec3::Z);
     let to = DVec3::new(shift.x, shift.y, height);
-    Cut {
-        lower,
-        upper,
-        motion: Motion::rigid(turn, to - turn * DVec3::new(0.0, 0.0, middle)),
-    }
+    let motion = Motion::rigid(turn, to - turn * DVec3::new(0.0, 0.0, middle));
+    Cut::new(lower, upper, motion)
 }
 
 /// A loop's two cuts and how the part above comes to lie.
@@ -161,21 +156,13 @@ pub fn loop_cut(band: &Band, number: usize, e: &LoopErrors, radius: f64) -> Cut 
     let from = DVec3::new(0.0, 0.0, upper.height_on_axis().unwrap_or(0.0));
     let lift = if e.slice_wedge == DVec2::ZERO && e.layer_wedge == DVec2::ZERO {
         // Parallel faces: what they differ by is exact, and nothing turns.
-        return Cut {
-            lower,
-            upper,
-            motion: Motion::shift(plane.normal * e.misfit + slip),
-        };
+        return Cut::new(lower, upper, Motion::shift(plane.normal * e.misfit + slip));
     } else {
         -rejoined.above(from) / rejoined.normal.dot(upper.normal)
     };
     let turn = turn(upper.normal, rejoined.normal);
     let to = from + upper.normal * lift + slip;
-    Cut {
-        lower,
-        upper,
-        motion: Motion::rigid(turn, to - turn * from),
-    }
+    Cut::new(lower, upper, Motion::rigid(turn, to - turn * from))
 }
 
 /// The least turn that takes one unit normal into another.

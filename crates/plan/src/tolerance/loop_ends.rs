@@ -140,7 +140,7 @@ impl LoopEnds {
     /// leaves the wall.
     fn height(&self, end: &LoopEnd, own: &PlacedCuts, wall: &Side) -> Option<f64> {
         let cut = own.cuts.steps.get(end.step)?;
-        let face = if self.top { cut.rejoined() } else { cut.lower };
+        let face = if self.top { cut.rejoined } else { cut.lower };
         let plane = end.follow.placed(face, &own.cuts);
         let way = if self.top { 1.0 } else { -1.0 };
         meets(&plane, own, self.face, wall, way, end.height)
@@ -186,8 +186,7 @@ fn meets(
     // search that never leaves its bracket takes over.
     let mut z = start;
     for _ in 0..6 {
-        let (Some(r), Some(lean)) = (wall.radius(z + own.bottom), wall.slope(z + own.bottom))
-        else {
+        let Some((r, lean)) = wall.radius_and_slope(z + own.bottom) else {
             break;
         };
         let miss = z - on_axis - slope * r;

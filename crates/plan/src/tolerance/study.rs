@@ -241,7 +241,9 @@ impl Maker<'_> {
     fn alone(&self, normals: &[f64]) -> [[f64; MEASURES]; CAUSES] {
         Cause::ALL.map(|cause| {
             if self.spread.has(cause) {
-                self.outcome(&self.spread.only(cause), normals).squares
+                let spread = self.spread.only(cause);
+                let errors = Errors::drawn(self.watch.piece(), &spread, normals);
+                self.watch.outcome_of(&errors, cause.bears()).squares
             } else {
                 [0.0; MEASURES]
             }

@@ -3,6 +3,7 @@
 use geometry::{Angle, Length};
 use piece::piece::Piece;
 
+use super::cause::Bears;
 use super::crossings::{Crossings, Missed};
 use super::errors::Errors;
 use super::loop_ends::{LoopEnds, unevenness};
@@ -74,7 +75,7 @@ impl<'a> Watch<'a> {
             piece,
             ends,
             crossings,
-            wall: WallLeft::of(piece),
+            wall: WallLeft::of(piece, &perfect),
             perfect: Outcome::default(),
             groups,
         };
@@ -101,25 +102,43 @@ impl<'a> Watch<'a> {
 
     /// What a making with these errors comes to.
     pub fn outcome(&self, errors: &Errors) -> Outcome {
-        let making = Making::new(self.piece, errors);
+        self.outcome_of(errors, Bears::ALL)
+    }
+
+    /// The same, as far as some errors can bear on it; the rest is left at nothing.
+    pub(super) fn outcome_of(&self, errors: &Errors, bears: Bears) -> Outcome {
         let mut out = Outcome::default();
+        if bears.gaps {
+            out.take(Measure::RingGap, ring_gaps(self.piece, errors), 1.0);
+        }
+        if !bears.loops && !bears.wall {
+            return out;
+        }
+        let making = Making::new(self.piece, errors);
+        if bears.loops {
+            self.loops(&making, &mut out);
+        }
+        if bears.wall {
+            let least = self.wall.least(&making);
+            let lost = self.perfect.values[Measure::WallLeft.at()] - least;
+            out.take(Measure::WallLeft, (least, lost * lost), 1.0);
+        }
+        out
+    }
+
+    fn loops(&self, making: &Making<'_>, out: &mut Outcome) {
         let share = |m: Measure| 1.0 / self.groups[m.at()].max(1) as f64;
         for ends in &self.ends {
             let measure = of_ends(ends.face(), ends.top());
-            let uneven = unevenness(&ends.off(self.piece, &making));
+            let uneven = unevenness(&ends.off(self.piece, making));
             out.take(measure, uneven, share(measure));
         }
         for crossings in &self.crossings {
             let (steps, rows) = of_crossings(crossings.face());
-            let missed = crossings.missed(self.piece, &making);
+            let missed = crossings.missed(self.piece, making);
             out.take(steps, missed.step(), share(steps));
             out.take(rows, missed.row(), share(rows));
         }
-        out.take(Measure::RingGap, ring_gaps(self.piece, errors), 1.0);
-        let least = self.wall.least(&making);
-        let lost = self.perfect.values[Measure::WallLeft.at()] - least;
-        out.take(Measure::WallLeft, (least, lost * lost), 1.0);
-        out
     }
 
     /// How far each loop's end is off its height, by band, wall and end, mm.

@@ -206,8 +206,8 @@ fn a_hollow_off_its_axis_thins_the_wall_by_as_much() {
 #[test]
 fn a_ring_that_does_not_cover_the_wall_leaves_less_of_it() {
     // Outside, the ring's flat stands the allowance (3 mm) beyond the wall; shifted by
-    // 5 mm straight away from it, 2 mm inside. On the other side an inner flat comes
-    // out by 5 mm, and its corners, 3 mm clear of the hollow, by 5 / cos(180°/12).
+    // 5 mm straight away from it, 2 mm inside. On the other side a corner, 3 mm clear of
+    // the hollow, comes out to |5 + 49 at 15°|, 1.84 mm past it: less.
     let piece = tube(3);
     let watch = Watch::new(&piece);
     let errors = with(&piece, |e| {
@@ -215,8 +215,7 @@ fn a_ring_that_does_not_cover_the_wall_leaves_less_of_it() {
         e.sections[1].rings[6].shift = DVec2::new(5.0, 0.0);
     });
     let left = watch.outcome(&errors).values[Measure::WallLeft.at()];
-    let corner = 5.0 / 15_f64.to_radians().cos() - 3.0;
-    assert!((left - (WALL - corner)).abs() < 1e-6, "{left}");
+    assert!((left - (WALL - 2.0)).abs() < 1e-6, "{left}");
     let erred = erred_piece(&piece, &errors);
     // The model has no wood there either.
     let at = |r: f64, degrees: f64| {
@@ -224,8 +223,10 @@ fn a_ring_that_does_not_cover_the_wall_leaves_less_of_it() {
         erred.stack.wood_at(flat.extend(18.0 + 130.0))
     };
     assert!(at(RADIUS - 2.01, 180.0).is_some() && at(RADIUS - 1.99, 180.0).is_none());
-    let hollow = RADIUS - WALL + corner;
-    assert!(at(hollow + 0.01, 14.99).is_some() && at(hollow - 0.01, 14.99).is_none());
+    let corner = DVec2::new(5.0, 0.0) + DVec2::from_angle(15_f64.to_radians()) * 49.0;
+    let (r, degrees) = (corner.length(), corner.y.atan2(corner.x).to_degrees());
+    assert!((r - 52.0 - 1.84).abs() < 0.01);
+    assert!(at(r + 0.01, degrees).is_some() && at(r - 0.01, degrees).is_none());
 }
 
 #[test]

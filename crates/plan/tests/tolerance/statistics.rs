@@ -213,6 +213,8 @@ fn the_text_keeps_to_its_width_and_its_unit() {
                 });
                 assert!(!foreign, "{line}");
             }
+            let words: Vec<&str> = text.split_whitespace().collect();
+            let text = words.join(" ");
             assert!(text.contains("estimate") && text.contains("common practice") == working);
             assert_eq!(text.contains("JCGM 101:2008"), working);
         }
@@ -258,4 +260,28 @@ fn worst_and_typical_are_makings_of_the_study() {
     all.sort_by(f64::total_cmp);
     assert_eq!(shown(study.worst), all[499]);
     assert_eq!(shown(study.typical), all[250]);
+}
+
+#[test]
+fn the_documentation_has_every_error_with_its_default_and_every_measure() {
+    let text = include_str!("../../../../docs/how-exact.md");
+    let usual = Exactness::default();
+    for cause in Cause::ALL {
+        let shown = match cause.amount(&usual) {
+            plan::figure::Amount::Angle(a) => format!("{:.2}°", a.as_deg()),
+            other => format!("{} mm", other.number().unwrap()),
+        };
+        let row = text
+            .lines()
+            .find(|l| l.starts_with(&format!("| `{}` |", cause.key())));
+        let row = row.unwrap_or_else(|| panic!("{} is not in docs/how-exact.md", cause.key()));
+        assert!(
+            row.contains(&format!("| {shown} |")),
+            "{row} should say {shown}"
+        );
+    }
+    for measure in Measure::ALL {
+        let words = measure.words().split(',').next().unwrap();
+        assert!(text.contains(words), "{words} is not in docs/how-exact.md");
+    }
 }
