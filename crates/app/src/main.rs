@@ -38,6 +38,8 @@ enum Command {
     Templates(commands::templates::Args),
     /// Say which wood is at each point of a CSV list (x, y, z).
     Probe(commands::probe::Args),
+    /// How exact you must be: the piece made many times over with errors by chance.
+    Tolerance(commands::tolerance::Args),
     /// Volumes and weights by wood, before and after turning.
     Weigh(commands::weigh::Args),
     /// Open a folder of projects in the browser: shape, see and plan them there.
@@ -90,6 +92,7 @@ fn main() -> ExitCode {
         Command::Sheets(args) => commands::sheets::run(args),
         Command::Templates(args) => commands::templates::run(args),
         Command::Probe(args) => commands::probe::run(args),
+        Command::Tolerance(args) => commands::tolerance::run(args),
         Command::Weigh(args) => commands::weigh::run(args),
         Command::Open(args) => commands::open::run(args),
     };

@@ -382,3 +382,61 @@ fn papers_of_work_that_cannot_be_done_are_printed_and_say_so() {
     assert!(std::fs::read(out).unwrap().starts_with(b"%PDF-1."));
     code(&ringwright(&["check", file]), 1);
 }
+
+#[test]
+fn the_tolerance_study_is_the_same_twice_and_draws_its_makings() {
+    let file = examples()
+        .into_iter()
+        .find(|f| f.ends_with("turnstone-box.toml"))
+        .unwrap();
+    let file = file.to_str().unwrap();
+    let call = ["tolerance", file, "--makings", "150", "--seed", "7"];
+    let first = ringwright(&call);
+    code(&first, 0);
+    assert_eq!(first.stdout, ringwright(&call).stdout);
+    assert!(text(&first.stdout).contains("estimate"));
+    let folder = tempfile::tempdir().unwrap();
+    let out = folder.path().join("made");
+    let more = [
+        "--limit",
+        "1/64 in",
+        "--wall-limit",
+        "4 mm",
+        "--unit",
+        "inch",
+        "--json",
+    ];
+    let pictures = ["--pictures", out.to_str().unwrap()];
+    let json = ringwright(&[&call[..], &more, &pictures].concat());
+    code(&json, 0);
+    let value: serde_json::Value = serde_json::from_slice(&json.stdout).unwrap();
+    let results = value["results"].as_array().unwrap();
+    assert_eq!(results.len(), 10);
+    assert_eq!(results[0]["limit"]["shown"], "0.016 in");
+    assert_eq!(results[9]["limit"]["amount"]["value"], 4.0);
+    for name in [
+        "outside-worst-typical-perfect.png",
+        "inside-worst-typical-perfect.png",
+        "outside-ten-times-worst-typical-perfect.png",
+        "close-up-worst-typical-perfect.png",
+    ] {
+        let bytes = std::fs::read(out.join(name)).unwrap();
+        assert!(
+            bytes.starts_with(b"\x89PNG") && bytes.len() > 5000,
+            "{name}"
+        );
+    }
+    for (key, value, says) in [
+        ("--limit", "wide", "--limit wide"),
+        ("--limit", "-1 mm", "-1 mm"),
+        ("--makings", "0", "from 1 to"),
+    ] {
+        let wrong = ringwright(&["tolerance", file, &format!("{key}={value}")]);
+        code(&wrong, 2);
+        assert!(
+            text(&wrong.stderr).contains(says),
+            "{}",
+            text(&wrong.stderr)
+        );
+    }
+}

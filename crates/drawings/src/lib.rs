@@ -11,6 +11,7 @@
 //! reads or writes files.
 
 mod all;
+mod makings;
 pub mod picture;
 pub mod portrait;
 pub mod sheet;
@@ -18,7 +19,8 @@ pub mod views;
 pub mod wall;
 
 pub use all::{all_drawings, draw_all};
-pub use picture::{Image, MapOptions, wall_map};
+pub use makings::draw_makings;
+pub use picture::{Image, MapOptions, wall_between, wall_map};
 pub use portrait::{Camera, portrait};
 pub use sheet::{Drawing, Scale, geometry, to_svg};
 pub use wall::Side;

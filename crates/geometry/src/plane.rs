@@ -115,6 +115,14 @@ impl Motion {
         }
     }
 
+    /// The one motion that does `first`, then this.
+    pub fn after(&self, first: &Motion) -> Motion {
+        if self.pure_shift && first.pure_shift {
+            return Motion::shift(first.shift + self.shift);
+        }
+        Motion::rigid(self.turn * first.turn, self.apply(first.shift))
+    }
+
     /// Does it leave everything where it is?
     pub fn is_still(&self) -> bool {
         self.pure_shift && self.shift == DVec3::ZERO
@@ -142,6 +150,8 @@ mod tests {
         let m = Motion::round_axis(0.7, DVec3::new(1.0, -2.0, 3.0));
         let p = DVec3::new(10.0, 20.0, 30.0);
         assert!((m.undo(m.apply(p)) - p).length() < 1e-12);
+        let n = Motion::rigid(DMat3::from_rotation_x(0.4), DVec3::new(-4.0, 0.5, 1.5));
+        assert!((n.after(&m).apply(p) - n.apply(m.apply(p))).length() < 1e-12);
         let plane = Plane::tilted(20.0, 0.3, 0.2);
         assert!((plane.moved(&m).above(m.apply(p)) - plane.above(p)).abs() < 1e-12);
     }

@@ -65,6 +65,12 @@ impl Side {
         self.find(z).map(|i| self.stretches[i].slope())
     }
 
+    /// Radius and slope at height `z` at once, above a corner or step if `z` is one.
+    pub fn radius_and_slope(&self, z: f64) -> Option<(f64, f64)> {
+        let s = &self.stretches[self.find(z)?];
+        Some((s.at(z), s.slope()))
+    }
+
     /// Largest radius from `z0` to `z1`, both included, over the part where the side
     /// exists; nothing if it does not there. Cost grows with the points between.
     pub fn max_between(&self, z0: f64, z1: f64) -> Option<f64> {

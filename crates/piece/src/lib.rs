@@ -8,6 +8,7 @@
 
 pub mod band;
 pub mod design;
+pub mod exactness;
 pub mod form;
 pub mod model;
 pub mod piece;

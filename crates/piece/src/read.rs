@@ -5,6 +5,7 @@
 
 mod band;
 mod check;
+mod exactness;
 mod form;
 mod project;
 mod ring;

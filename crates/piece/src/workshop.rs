@@ -4,6 +4,7 @@ use std::collections::BTreeSet;
 
 use geometry::{Angle, Length};
 
+use crate::exactness::Exactness;
 use crate::units::Unit;
 
 /// A workshop file's contents. `Workshop::default()` is a plain small shop, each
@@ -24,6 +25,8 @@ pub struct Workshop {
     pub sled: Sled,
     /// Glue.
     pub glue: Glue,
+    /// How exactly the maker works.
+    pub exactness: Exactness,
     /// What a project gets where it does not say.
     pub defaults: ShopDefaults,
     /// Keys that the workshop's file gives, `allowances.outside`; all others are
@@ -219,6 +222,7 @@ impl Default for Workshop {
                 epoxy_for_layers: true,
                 epoxy_cure_hours: 24.0,
             },
+            exactness: Exactness::default(),
             defaults: ShopDefaults {
                 segments: 12,
                 wood: "hard maple".into(),

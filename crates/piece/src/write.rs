@@ -3,6 +3,7 @@
 //! What was left out stays left out, and numbers are written in the file's own unit
 //! with as few decimals as are the same number.
 
+mod exactness;
 mod text;
 
 use geometry::Length;
@@ -232,6 +233,7 @@ pub fn workshop_text(shop: &Workshop) -> String {
             t.raw(key, &value);
         }
     }
+    exactness::exactness(&mut t, shop, &usual);
     if given("saw") || saws_differ(&shop.saws, &usual.saws) {
         // A shop without any saw is said by an empty list, which [[saw]] cannot be.
         if shop.saws.is_empty() {

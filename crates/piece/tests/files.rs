@@ -385,7 +385,14 @@ fn the_documentation_names_every_key() {
          [[section.ring]]\n{odd}floor = {{ qqqqq = 1 }}\n[[section.band]]\n{odd}\
          [[section.split]]\n{odd}"
     );
-    let tables = ["allowances", "lathe", "sled", "glue", "defaults"];
+    let tables = [
+        "allowances",
+        "lathe",
+        "sled",
+        "glue",
+        "exactness",
+        "defaults",
+    ];
     let tables: String = tables.iter().map(|t| format!("[{t}]\n{odd}")).collect();
     let shop = format!("ringwright = 1\nunit = \"mm\"\n{odd}[[saw]]\n{odd}{tables}");
     let mut problems = read_design("x", &project).2;
@@ -394,7 +401,7 @@ fn the_documentation_names_every_key() {
         .iter()
         .filter_map(|p| p.remedy.strip_prefix("the keys here are: "))
         .collect();
-    assert_eq!(lists.len(), 15);
+    assert_eq!(lists.len(), 16);
     let docs = include_str!("../../../docs/files.md");
     for key in lists.iter().flat_map(|list| list.split(", ")) {
         let named = docs.contains(&format!("`{key}`"))

@@ -387,35 +387,46 @@ fn workshop() -> impl Strategy<Value = Workshop> {
             any::<bool>(),
             option::of(length(0.6, 299.0)),
         ),
+        (
+            option::of(length(0.0, 4.9)),
+            option::of(degrees(0.0, 4.9)),
+            any::<bool>(),
+        ),
     )
-        .prop_map(|((inch, saws, stock), lengths, figures, defaults)| {
-            let mut shop = Workshop {
-                unit: if inch { Unit::Inch } else { Unit::Mm },
-                ..Workshop::default()
-            };
-            fn put<T>(value: Option<T>, place: &mut T) {
-                if let Some(value) = value {
-                    *place = value;
+        .prop_map(
+            |((inch, saws, stock), lengths, figures, defaults, exactness)| {
+                let mut shop = Workshop {
+                    unit: if inch { Unit::Inch } else { Unit::Mm },
+                    ..Workshop::default()
+                };
+                fn put<T>(value: Option<T>, place: &mut T) {
+                    if let Some(value) = value {
+                        *place = value;
+                    }
                 }
-            }
-            put(saws, &mut shop.saws);
-            put(stock, &mut shop.stock);
-            put(lengths.0, &mut shop.allowances.inside);
-            put(lengths.0, &mut shop.sled.keep_off);
-            put(lengths.1, &mut shop.allowances.glue_line);
-            put(lengths.2, &mut shop.lathe.swing);
-            put(figures.0, &mut shop.lathe.fastest);
-            put(figures.1, &mut shop.sled.largest_tilt);
-            put(figures.2, &mut shop.glue.cure_hours);
-            shop.glue.epoxy_for_layers = defaults.0;
-            put(defaults.1, &mut shop.defaults.segments);
-            put(
-                defaults.2.then(|| "Ash, white".to_string()),
-                &mut shop.defaults.wood,
-            );
-            put(defaults.3, &mut shop.defaults.board);
-            shop
-        })
+                put(saws, &mut shop.saws);
+                put(stock, &mut shop.stock);
+                put(lengths.0, &mut shop.allowances.inside);
+                put(lengths.0, &mut shop.sled.keep_off);
+                put(lengths.1, &mut shop.allowances.glue_line);
+                put(lengths.2, &mut shop.lathe.swing);
+                put(figures.0, &mut shop.lathe.fastest);
+                put(figures.1, &mut shop.sled.largest_tilt);
+                put(figures.2, &mut shop.glue.cure_hours);
+                shop.glue.epoxy_for_layers = defaults.0;
+                put(defaults.1, &mut shop.defaults.segments);
+                put(
+                    defaults.2.then(|| "Ash, white".to_string()),
+                    &mut shop.defaults.wood,
+                );
+                put(defaults.3, &mut shop.defaults.board);
+                put(exactness.0, &mut shop.exactness.layer_wedge);
+                put(exactness.0, &mut shop.exactness.run_out);
+                put(exactness.1, &mut shop.exactness.index);
+                shop.exactness.sled_stays_set = exactness.2;
+                shop
+            },
+        )
 }
 
 proptest! {

@@ -5,6 +5,7 @@
 //!                     ├─ operations, numbered, each with figures and cautions
 //!                     └─ findings
 //!   Plan ──► render_text, JSON
+//!   Piece ──► tolerance study ──► render_study, JSON
 //! ```
 //!
 //! Everything is worked out in millimetres and written in one unit system.
@@ -23,9 +24,10 @@ pub mod settings;
 pub mod speed;
 pub mod tables;
 mod text;
+pub mod tolerance;
 #[cfg(test)]
 mod trial;
 mod words;
 
 pub use plan::{ChosenFigure, Plan, plan, plan_unweighed};
-pub use text::render_text;
+pub use text::{render_study, render_text};

@@ -1,5 +1,6 @@
 //! The plan as a maker reads it in a terminal.
 
+mod how_exact;
 mod knot;
 mod page;
 mod route;
@@ -14,6 +15,7 @@ use crate::plan::{ChosenFigure, Plan};
 use crate::tables::{RingRow, SectionTable, figure};
 use crate::words;
 
+pub use how_exact::render_study;
 use page::Page;
 
 /// The plan as text, no line longer than `width` characters (40 at least).

@@ -8,4 +8,5 @@ pub mod plan;
 pub mod probe;
 pub mod sheets;
 pub mod templates;
+pub mod tolerance;
 pub mod weigh;

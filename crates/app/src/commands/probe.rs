@@ -93,6 +93,7 @@ fn answer(piece: &Piece, p: DVec3, before_turning: bool) -> [String; 6] {
                     format!("band {} loop {}", band + 1, number + 1)
                 }
                 StepKind::Split { number } => format!("split {}", number + 1),
+                StepKind::Joint { ring } => format!("joint under ring {}", ring + 1),
             }
         }
     };

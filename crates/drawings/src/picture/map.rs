@@ -31,13 +31,24 @@ const INK: Rgb = [0.10, 0.075, 0.055];
 /// One side of the finished wall, unrolled as [`crate::views::unrolled_wall`] unrolls it.
 /// The same picture for any number of threads.
 pub fn wall_map(piece: &Piece, side: Side, options: &MapOptions) -> Image {
+    wall_between(piece, side, options, (f64::NEG_INFINITY, f64::INFINITY))
+}
+
+/// The rows of a wall map between two heights of the piece, mm, at the scale that the
+/// whole map would have.
+pub fn wall_between(piece: &Piece, side: Side, options: &MapOptions, heights: (f64, f64)) -> Image {
     let wall = Wall::new(piece, side);
     let span = (wall.highest() - wall.lowest()).max(1e-6);
     let round = wall.true_radius().as_mm() * TAU;
     let to_scale = (f64::from(options.width) * span / round).round();
     let height = options.height.unwrap_or(to_scale as u32);
-    let mut image = Image::new(options.width, height);
-    let (w, h) = (image.width as usize, image.height as usize);
+    let whole = Image::size(options.width, height);
+    let (w, h) = (whole.0 as usize, whole.1 as usize);
+    // A cast of what lies past either end is the end.
+    let row_of = |z: f64| ((wall.highest() - z) / span * h as f64).round() as usize;
+    let first = row_of(heights.1).min(h - 1);
+    let last = row_of(heights.0).clamp(first + 1, h);
+    let mut image = Image::new(whole.0, (last - first) as u32);
     let faces = Faces::of(piece);
     let painter = Painter {
         grains: Grains::new(piece),
@@ -51,7 +62,8 @@ pub fn wall_map(piece: &Piece, side: Side, options: &MapOptions) -> Image {
     let rows = Rows::new(wall, &faces);
     let strokes = strokes(&wall, &faces, w, h);
     let z_of = |y: f64| wall.highest() - y / h as f64 * span;
-    each_chunk(&mut image.rgb, w * 3, |y, row| {
+    each_chunk(&mut image.rgb, w * 3, |row_number, row| {
+        let y = first + row_number;
         let mut colours = painter.row(
             &rows.at(z_of(y as f64 + 0.25)),
             &rows.at(z_of(y as f64 + 0.75)),

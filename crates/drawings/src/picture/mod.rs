@@ -16,6 +16,6 @@ mod work;
 
 pub use grain::{Board, Grains};
 pub use image::Image;
-pub use map::{MapOptions, wall_map};
+pub use map::{MapOptions, wall_between, wall_map};
 pub(crate) use noise::{hash, unit};
 pub(crate) use work::{each_chunk, map_each};

@@ -4,7 +4,7 @@ use std::f64::consts::{FRAC_PI_2, PI, TAU};
 
 use geometry::{Motion, Plane};
 use glam::{DMat3, DVec2, DVec3};
-use piece::model::{CutAndRejoin, LayerShape, RingBody, SectionBody};
+use piece::model::{CutAndRejoin, LayerShape, RingBody, SectionBody, StepKind};
 use piece::piece::Piece;
 
 /// What meets at a face. Numbers count from 0.
@@ -122,6 +122,7 @@ impl Faces {
                 section: i as u16,
                 place: Motion::round_axis(placed.turn, DVec3::new(0.0, 0.0, placed.bottom)),
                 body: &placed.body,
+                reach: reach(&placed.body),
                 faces: &mut all,
             };
             out.rings();
@@ -148,6 +149,8 @@ struct Collector<'a> {
     section: u16,
     place: Motion,
     body: &'a SectionBody,
+    /// No wood stands further from the axis, mm.
+    reach: f64,
     faces: &'a mut Vec<Face>,
 }
 
@@ -182,6 +185,10 @@ impl Collector<'_> {
     fn step(&mut self, k: usize, step: &CutAndRejoin) {
         let (section, number) = (self.section, k as u16);
         let everywhere = (0.0, self.body.height());
+        if matches!(step.kind, StepKind::Joint { .. }) {
+            // The ring's own underside is there already.
+            return;
+        }
         let Some(layer) = &step.layer else {
             let kind = FaceKind::Split {
                 section,
@@ -247,34 +254,30 @@ impl Collector<'_> {
 
     /// Follows a face through the steps from `from` on: what lies above a cut moves.
     fn follow(&mut self, from: usize, kind: FaceKind, plane: Plane, heights: (f64, f64)) {
+        let reach = self.reach;
+        let flat = heights.0 == heights.1;
+        let some = |h: (f64, f64)| h.0 < h.1 || (flat && h.0 == h.1);
         let mut parts = vec![(plane, heights)];
         for step in self.body.steps().iter().skip(from) {
             if step.motion.is_still() {
                 continue;
             }
-            let (low, high) = (step.lower.height_on_axis(), step.upper.height_on_axis());
-            let level = DVec2::new(step.lower.normal.x, step.lower.normal.y).length() < 1e-12;
+            let (low, high) = (
+                heights_of(&step.lower, reach),
+                heights_of(&step.upper, reach),
+            );
+            let up = step.motion.turn.row(2);
+            let lean = up.x.hypot(up.y) * reach;
             let mut next = Vec::with_capacity(parts.len() * 2);
             for (plane, heights) in parts {
-                let stays = match (level, low) {
-                    (true, Some(z)) => (heights.0, heights.1.min(z)),
-                    _ => heights,
-                };
-                let moves = match (level, high) {
-                    (true, Some(z)) => (heights.0.max(z), heights.1),
-                    _ => heights,
-                };
-                let rise = step.motion.shift.length();
-                if stays.0 <= stays.1 {
+                let stays = (heights.0, heights.1.min(low.1));
+                let moves = (heights.0.max(high.0), heights.1);
+                if some(stays) {
                     next.push((plane, stays));
                 }
-                if moves.0 <= moves.1 && next.len() < MOST_PARTS {
-                    let lift = step.motion.shift.z;
-                    let moved = if level {
-                        (moves.0 + lift, moves.1 + lift)
-                    } else {
-                        (moves.0 - rise, moves.1 + rise)
-                    };
+                if some(moves) && next.len() < MOST_PARTS {
+                    let lifted = |z: f64| up.z * z + step.motion.shift.z;
+                    let moved = (lifted(moves.0) - lean, lifted(moves.1) + lean);
                     next.push((plane.moved(&step.motion), moved));
                 }
             }
@@ -289,6 +292,23 @@ impl Collector<'_> {
             ));
         }
     }
+}
+
+/// How far from the axis wood may stand: the widest ring's corners, and a little for
+/// rings that are off it.
+fn reach(body: &SectionBody) -> f64 {
+    let widest = body.rings().iter().map(RingBody::corner_out);
+    widest.fold(0.0, f64::max) * 1.02 + 5.0
+}
+
+/// The lowest and highest point of a plane as far as wood stands.
+fn heights_of(plane: &Plane, reach: f64) -> (f64, f64) {
+    let Some(middle) = plane.height_on_axis() else {
+        return (f64::NEG_INFINITY, f64::INFINITY);
+    };
+    let n = plane.normal;
+    let rise = (n.x.hypot(n.y) / n.z).abs() * reach;
+    (middle - rise, middle + rise)
 }
 
 /// A ring's joints: the segment before each, and its azimuth in the section.

@@ -21,6 +21,12 @@ pub enum StepKind {
         /// Split.
         number: u16,
     },
+    /// A joint glued off its centre or out of square, as happens in the making: the
+    /// ring above it, or 0 for the section's underside.
+    Joint {
+        /// Ring.
+        ring: u16,
+    },
 }
 
 /// Wood between two faces is sawn out; the part above moves; a layer may fill the room.

@@ -130,6 +130,9 @@ fn workshop(top: &Table<'_>) -> Workshop {
         );
         t.finish(&[]);
     }
+    if let Some(t) = sub(top, "exactness") {
+        super::exactness::exactness(&t, &mut shop.exactness, given);
+    }
     if let Some(t) = sub(top, "defaults") {
         let defaults = &mut shop.defaults;
         let segments = t.whole("segments", &SEGMENTS);
@@ -164,7 +167,7 @@ fn sub<'a>(top: &Table<'a>, key: &'static str) -> Option<Table<'a>> {
 }
 
 /// Puts a value in its place, and notes that it was given.
-fn put<T>(
+pub(super) fn put<T>(
     table: &Table<'_>,
     key: &str,
     value: Option<T>,
@@ -177,7 +180,7 @@ fn put<T>(
     }
 }
 
-fn set(
+pub(super) fn set(
     table: &Table<'_>,
     key: &'static str,
     range: &Lengths,

@@ -131,6 +131,13 @@ impl Page {
         }
     }
 
+    /// As [`Page::working`], for a figure that is not itself printed.
+    pub fn work_of(&mut self, figure: &Figure, indent: usize) {
+        if let Some(working) = &figure.working {
+            self.work(working, indent);
+        }
+    }
+
     pub fn work(&mut self, working: &Working, indent: usize) {
         if !self.working {
             return;

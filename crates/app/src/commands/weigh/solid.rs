@@ -61,6 +61,8 @@ fn section(piece: &Piece, index: usize, section: &Section) -> Value {
                         "wood": name(&band.woods[usize::from(number)]),
                     })
                 }
+                // Only a piece with errors in it has such steps.
+                StepKind::Joint { .. } => Value::Null,
                 StepKind::Split { number } => json!({
                     "tilt": 0.0,
                     "azimuth": 0.0,

@@ -1,0 +1,38 @@
+//! The tolerance study of the five-loop vase against its goal: 10,000 makings in two
+//! seconds on two cores.
+
+use std::hint::black_box;
+
+use criterion::{Criterion, criterion_group, criterion_main};
+use piece::read::read_design;
+use piece::settle::settle;
+use piece::workshop::Workshop;
+use plan::tolerance::{Limits, Makings, Watch, errors_of, study};
+
+fn tolerance(c: &mut Criterion) {
+    let text = include_str!("../../../examples/dunlin-vase.toml");
+    let (design, _, problems) = read_design("bench", text);
+    let design = design.unwrap_or_else(|| panic!("{problems:?}"));
+    let piece = settle(&design, &Workshop::default())
+        .piece
+        .expect("the example has a form");
+    let watch = Watch::new(&piece);
+    c.bench_function("vase, one making drawn and measured", |b| {
+        let mut number = 0;
+        b.iter(|| {
+            number += 1;
+            watch.outcome(&errors_of(black_box(&piece), 1, number, 1.0))
+        });
+    });
+    let mut group = c.benchmark_group("study");
+    group.sample_size(10);
+    for count in [1_000, 10_000] {
+        group.bench_function(format!("vase, {count} makings with causes"), |b| {
+            b.iter(|| study(&piece, Makings { count, seed: 1 }, &Limits::default()));
+        });
+    }
+    group.finish();
+}
+
+criterion_group!(benches, tolerance);
+criterion_main!(benches);
