@@ -5,7 +5,9 @@
 
 mod band;
 mod check;
+mod climate;
 mod form;
+mod holding;
 mod project;
 mod ring;
 mod section;
@@ -13,6 +15,7 @@ mod shop;
 mod woods;
 
 pub use check::check_against_workshop;
+pub(crate) use holding::{FIXINGS, NEWTONS_A_POUND};
 pub use project::read_design;
 pub(crate) use shop::SAW_KINDS;
 pub use shop::read_workshop;
