@@ -13,6 +13,7 @@ pub mod caution;
 pub mod figure;
 pub mod finding;
 pub mod findings;
+pub mod holding;
 pub mod operation;
 pub mod operations;
 pub mod overview;

@@ -3,6 +3,7 @@
 use super::woods;
 use crate::reader::{Lengths, Numbers, Table, Wholes};
 use crate::units::Unit;
+use crate::wood;
 use crate::workshop::{Block, Fixing, HoldingSpec};
 
 const THICKNESS: Lengths = Lengths::new("a waste block's thickness", 1.0, 500.0);
@@ -105,9 +106,24 @@ fn common(table: &Table<'_>) -> HoldingSpec {
 }
 
 fn block(table: &Table<'_>) -> Option<Block> {
+    const PANELS: [Block; 3] = [Block::Particleboard, Block::Mdf, Block::Plywood];
     let item = table.get("block")?;
-    let panel = [Block::Particleboard, Block::Mdf, Block::Plywood]
-        .into_iter()
-        .find(|panel| item.is_word(panel.word()));
-    panel.or_else(|| woods::built_in(&item).map(Block::Wood))
+    let text = item.text()?;
+    if let Some(panel) = Block::panel(&text) {
+        return Some(panel);
+    }
+    let short: String = text.to_lowercase().chars().take(40).collect();
+    let near = PANELS
+        .iter()
+        .find(|p| strsim::jaro_winkler(&short, p.word()) > 0.85);
+    if wood::find(&text).is_err()
+        && let Some(near) = near
+    {
+        item.trouble(
+            "no such block",
+            &format!("did you mean \"{}\"?", near.word()),
+        );
+        return None;
+    }
+    woods::built_in(&item).map(Block::Wood)
 }
