@@ -12,6 +12,7 @@
 mod band_remedy;
 mod band_view;
 mod checks;
+mod found;
 mod limits;
 mod say;
 

@@ -3,7 +3,7 @@
 use geometry::Length;
 
 /// A layer between the spindle and the tool.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone)]
 pub enum Layer {
     /// The wood at the glue joint on the block.
     Joint,

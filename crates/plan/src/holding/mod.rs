@@ -21,10 +21,12 @@ mod study;
 
 pub use beam::{Root, Support};
 pub use chatter::wall_frequency;
+pub(crate) use chatter::{near_rim, rim_wood};
 pub use layer::{Layer, LayerUse};
-pub use lump::Lump;
+pub use lump::{Cut, Lump};
 pub use remedy::{Way, ways};
 pub use section::Annulus;
 pub use stage::{Stage, stages};
 pub use strength::{Strengths, screw_holds, strengths_of_block, strengths_of_wood};
+pub(crate) use study::support_words;
 pub use study::{Held, held, study};

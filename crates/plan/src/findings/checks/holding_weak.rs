@@ -1,0 +1,141 @@
+//! A waste block, joint, screw or tenon that is asked for more than it bears.
+
+use crate::figure::{Amount, Working};
+use crate::finding::{Finding, Severity};
+use crate::findings::found::{Said, found};
+use crate::findings::say::Say;
+use crate::findings::{Check, Limit, Survey, limits};
+use crate::holding::{Held, Way, study, support_words, ways};
+use crate::operation::Subject;
+
+/// What holds the piece is used too far at some stage.
+pub struct HoldingWeak;
+
+impl Check for HoldingWeak {
+    fn key(&self) -> &'static str {
+        "holding-weak"
+    }
+
+    fn asks(&self) -> &'static str {
+        "does everything that holds the piece bear the tool at every stage?"
+    }
+
+    fn limits(&self) -> &'static [&'static Limit] {
+        &[&limits::HOLDING]
+    }
+
+    fn find(&self, survey: &Survey<'_>) -> Vec<Finding> {
+        let Some(piece) = survey.piece() else {
+            return Vec::new();
+        };
+        let say = Say::of(piece);
+        let holding = &piece.workshop.holding;
+        let all = study(piece);
+        // The one used furthest says it for the others: the same change does for all.
+        let worst = all
+            .iter()
+            .reduce(|a, b| if b.used() > a.used() { b } else { a });
+        let Some((held, layer)) = worst.and_then(|h| Some((h, h.weakest()?))) else {
+            return Vec::new();
+        };
+        if layer.used <= 1.0 {
+            return Vec::new();
+        }
+        let figure = Amount::Percent(layer.used * 100.0);
+        let others = all.iter().filter(|h| h.used() > 1.0).count() - 1;
+        let more = match others {
+            0 => String::new(),
+            1 => "; so it is at one other stage".into(),
+            n => format!("; so it is at {n} other stages"),
+        };
+        let support = support_words(held.stage.support, |l| say.length(l));
+        let stage = &held.stage.name;
+        let (severity, what) = match layer.load {
+            None => (
+                Severity::Stops,
+                format!("{stage}: nothing is left of the {} to hold", layer.name),
+            ),
+            Some(_) => (
+                Severity::Risky,
+                format!(
+                    "{stage} ({support}): the {} is used to {} of what it may bear, the end {} from the block{more}",
+                    layer.name,
+                    figure.show(piece.unit),
+                    say.length(geometry::Length::mm(held.stage.top)),
+                ),
+            ),
+        };
+        vec![found(
+            self,
+            Said {
+                severity,
+                subject: Subject {
+                    section: held.stage.section,
+                    ..Subject::default()
+                },
+                path: "holding.block".into(),
+                what,
+                remedy: remedy(piece, say),
+            },
+            (figure, Amount::Percent(100.0)),
+            working(held, holding.tool_force, holding.safety),
+        )]
+    }
+}
+
+/// Everything that would do by itself.
+fn remedy(piece: &piece::piece::Piece, say: Say) -> String {
+    let said: Vec<String> = ways(piece, |l| say.nearest(l))
+        .into_iter()
+        .map(|way| match way {
+            Way::Block(wood) => format!("a waste block of {wood}"),
+            Way::NoRecess => "a block with no recess in its middle".into(),
+            Way::Diameter(wide) => format!("a block at least {} across", say.length(wide)),
+            Way::Steady(at) => format!("a steady rest at {}", say.length(at)),
+            Way::Force(newtons) => {
+                let force = Amount::Force(newtons).show(piece.unit);
+                format!("cuts so light that the tool presses with at most {force}")
+            }
+        })
+        .collect();
+    if said.is_empty() {
+        "a wider foot, a block of sound hardwood as wide as it, and a steady rest; no single \
+         change is enough"
+            .into()
+    } else {
+        said.join("; or ")
+    }
+}
+
+fn working(held: &Held, force: f64, safety: f64) -> Working {
+    let joint = &held.stage.joint;
+    let mm = |v: f64| Amount::Length(geometry::Length::mm(v));
+    let source = held
+        .weakest()
+        .map_or_else(String::new, |l| l.source.clone());
+    let mut working = Working::new(
+        "safety x stress / strength; stress = M / (π/32 x (D⁴ - d⁴)/D) of what is left of the joint",
+        format!("beam tables, estimate; {source}"),
+    )
+    .with("tool's force", Amount::Force(force * held.stage.share))
+    .with("safety", Amount::Text(piece::units::fixed(safety, 1)))
+    .with("free end from the block", mm(held.stage.top))
+    .with("weight", Amount::Weight(held.stage.lump.grams))
+    .with("outside of the joint", mm(joint.outside))
+    .with("hole in the joint", mm(joint.inside));
+    if let Some(layer) = held.weakest() {
+        let newtons = matches!(layer.layer, crate::holding::Layer::Screws);
+        let as_is = |v: f64| {
+            if newtons {
+                Amount::Force(v)
+            } else {
+                Amount::Pressure(v)
+            }
+        };
+        if let Some(load) = layer.load {
+            working = working.with("has to bear", as_is(load));
+        }
+        working = working.with("bears", as_is(layer.bears));
+    }
+    working
+}
