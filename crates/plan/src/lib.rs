@@ -24,6 +24,7 @@ pub mod ring_group;
 mod route;
 pub mod settings;
 pub mod speed;
+pub mod studies;
 pub mod tables;
 mod text;
 #[cfg(test)]

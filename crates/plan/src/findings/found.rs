@@ -36,14 +36,6 @@ pub(super) fn found(
     }
 }
 
-/// A section's subject.
-pub(super) fn of_section(section: usize) -> Subject {
-    Subject {
-        section: Some(section),
-        ..Subject::default()
-    }
-}
-
 /// A ring's subject.
 pub(super) fn of_ring((section, ring): (usize, usize)) -> Subject {
     Subject {

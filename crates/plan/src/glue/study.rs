@@ -8,17 +8,6 @@ use super::glue_up::{GlueUp, GlueWhat, Joints};
 use super::pressure::pressure_for;
 use crate::ring_group::RingGroup;
 
-/// A ring's flat area, mm²: n tan(180°/n) (flat² outside − flat² inside); a disc's circle.
-fn flat_area(ring: &Ring) -> f64 {
-    let outside = ring.sizes.flat_out.as_mm();
-    if matches!(ring.make, RingMake::Disc) {
-        return PI * outside * outside;
-    }
-    let n = ring.sizes.segments as f64;
-    let inside = ring.sizes.flat_in().as_mm();
-    n * ring.sizes.mitre().as_rad().tan() * (outside * outside - inside * inside)
-}
-
 /// Where two rings lie on each other: between the larger inside and the smaller outside.
 fn joint_area(below: &Ring, above: &Ring) -> f64 {
     let a = below.sizes.flat_out.min(above.sizes.flat_out).as_mm();
@@ -154,16 +143,21 @@ pub fn study(piece: &Piece) -> Vec<(GlueUp, usize)> {
     out
 }
 
-/// Area of a whole ring's flat face, for a test against the polygon.
-#[cfg(test)]
-pub(super) fn ring_area(ring: &Ring) -> f64 {
-    flat_area(ring)
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::trial;
+
+    /// A ring's flat area, mm²: n tan(180°/n) (flat² outside − flat² inside); a disc's circle.
+    fn flat_area(ring: &Ring) -> f64 {
+        let outside = ring.sizes.flat_out.as_mm();
+        if matches!(ring.make, RingMake::Disc) {
+            return PI * outside * outside;
+        }
+        let n = ring.sizes.segments as f64;
+        let inside = ring.sizes.flat_in().as_mm();
+        n * ring.sizes.mitre().as_rad().tan() * (outside * outside - inside * inside)
+    }
 
     #[test]
     fn a_half_ring_has_a_joint_less_than_segments() {
@@ -199,7 +193,7 @@ mod tests {
         let rings = &piece.sections[1].rings;
         for pair in rings.windows(2) {
             let area = joint_area(&pair[0], &pair[1]);
-            assert!(area > 0.0 && area <= ring_area(&pair[0]).min(ring_area(&pair[1])) * 1.001);
+            assert!(area > 0.0 && area <= flat_area(&pair[0]).min(flat_area(&pair[1])) * 1.001);
         }
         assert!(
             study(&piece)

@@ -48,7 +48,7 @@ impl Lump {
         }
     }
 
-    fn add(&mut self, other: Lump) {
+    pub(super) fn add(&mut self, other: Lump) {
         self.grams += other.grams;
         self.upward += other.upward;
         self.sideways.0 += other.sideways.0;
@@ -74,7 +74,7 @@ impl Lump {
     }
 }
 
-/// One ring in three slices (Simpson's rule up its height).
+/// One ring by Simpson's rule up its height.
 ///
 /// A segment from r₀ to r₁ over an angle 2α has an area of α(r₁² − r₀²) and a first
 /// moment of ⅔ sin α (r₁³ − r₀³) towards its middle.
@@ -101,21 +101,30 @@ fn of_ring(piece: &Piece, section: usize, ring: &Ring, cut: Cut) -> Lump {
         }
     }
     let mut sum = Lump::default();
-    for (share, weight) in [(0.0, 1.0), (0.5, 4.0), (1.0, 1.0)] {
-        let z = low + height * share;
-        // Just inside the ring, where the form ends with it.
-        let asked = z.clamp(low + 1e-6 * height, low + height * (1.0 - 1e-6));
-        let Some((r0, r1)) = radii(piece, ring, disc, cut, asked) else {
+    // The floor and the rim are steps: no slice lies across them.
+    let steps = [piece.form.floor_top().as_mm(), piece.form.height().as_mm()];
+    let mut from = low;
+    for to in steps.into_iter().chain([low + height]) {
+        if to <= from || to > low + height {
             continue;
-        };
-        let slice = weight / 6.0 * height;
-        let grams = all * PI * (r1 * r1 - r0 * r0) * slice;
-        let first = 2.0 / 3.0 * half.sin() * (r1.powi(3) - r0.powi(3)) * slice;
-        sum.add(Lump {
-            grams,
-            upward: grams * z,
-            sideways: (first * x, first * y),
-        });
+        }
+        let deep = to - from;
+        for (share, weight) in [(0.0, 1.0), (0.5, 4.0), (1.0, 1.0)] {
+            let z = from + deep * share;
+            let asked = z.clamp(from + 1e-6 * deep, to - 1e-6 * deep);
+            let Some((r0, r1)) = radii(piece, ring, disc, cut, asked) else {
+                continue;
+            };
+            let slice = weight / 6.0 * deep;
+            let grams = all * PI * (r1 * r1 - r0 * r0) * slice;
+            let first = 2.0 / 3.0 * half.sin() * (r1.powi(3) - r0.powi(3)) * slice;
+            sum.add(Lump {
+                grams,
+                upward: grams * z,
+                sideways: (first * x, first * y),
+            });
+        }
+        from = to;
     }
     if let RingMake::Panel(panel) = &ring.make {
         let radius = panel.diameter.as_mm() / 2.0;

@@ -48,12 +48,14 @@ pub struct Stage {
 /// jaw holds.
 pub fn stages(piece: &Piece, holding: &Holding) -> Vec<Stage> {
     let mut out = Vec::new();
+    let rough = |number| Lump::of_section(piece, number, Cut::Rough);
+    let own: Vec<Lump> = (0..piece.sections.len()).map(rough).collect();
     for (number, section) in piece.sections.iter().enumerate() {
         let name = words::plain(&section.name);
         out.push(alone(
             piece,
             holding,
-            (Kind::TrueSection, number),
+            (Kind::TrueSection, number, own[number]),
             format!("true section {name}"),
             section.stacked,
         ));
@@ -61,13 +63,15 @@ pub fn stages(piece: &Piece, holding: &Holding) -> Vec<Stage> {
             out.push(alone(
                 piece,
                 holding,
-                (Kind::TrueAgain, number),
+                (Kind::TrueAgain, number, own[number]),
                 format!("true section {name} again"),
                 section.height,
             ));
         }
     }
+    let mut stacked = own.first().copied().unwrap_or_default();
     for (number, section) in piece.sections.iter().enumerate().skip(1) {
+        stacked.add(own[number]);
         out.push(Stage {
             top: (section.bottom + section.height).as_mm(),
             section: Some(number),
@@ -75,7 +79,7 @@ pub fn stages(piece: &Piece, holding: &Holding) -> Vec<Stage> {
                 piece,
                 holding,
                 Kind::JoinSections,
-                Lump::up_to(piece, number, Cut::Rough),
+                stacked,
                 format!("join section {}", words::plain(&section.name)),
             )
         });
@@ -92,7 +96,7 @@ pub fn stages(piece: &Piece, holding: &Holding) -> Vec<Stage> {
         piece,
         holding,
         Kind::TurnOutside,
-        Lump::up_to(piece, last, Cut::Rough),
+        stacked,
         "turn the outside".into(),
     ));
     out.push(Stage {
@@ -137,12 +141,11 @@ fn opening(section: &Section) -> Length {
 fn alone(
     piece: &Piece,
     holding: &Holding,
-    (kind, number): (Kind, usize),
+    (kind, number, lump): (Kind, usize, Lump),
     name: String,
     height: Length,
 ) -> Stage {
     let section = &piece.sections[number];
-    let lump = Lump::of_section(piece, number, Cut::Rough);
     let wide = section
         .rings
         .first()

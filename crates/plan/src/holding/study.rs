@@ -6,7 +6,7 @@ use geometry::Length;
 use piece::piece::Piece;
 use piece::workshop::{Fixing, Holding};
 
-use super::beam::{Root, Support, along, root};
+use super::beam::{Root, along, root};
 use super::layer::{Layer, LayerUse};
 use super::section::Annulus;
 use super::stage::{Stage, stages};
@@ -211,15 +211,6 @@ fn wall_section(piece: &Piece, height: Length) -> Option<Annulus> {
         Length::mm(outside * 2.0),
         Length::mm(inside * 2.0),
     ))
-}
-
-/// The support of a stage in words.
-pub(crate) fn support_words(support: Support, say: impl Fn(Length) -> String) -> String {
-    match support {
-        Support::None => "free".into(),
-        Support::Tailstock => "tailstock up".into(),
-        Support::Steady(height) => format!("steady rest at {}", say(Length::mm(height))),
-    }
 }
 
 #[cfg(test)]

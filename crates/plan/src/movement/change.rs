@@ -167,7 +167,7 @@ mod tests {
         let there = change(8.0, FULL, 6.0, 12.0);
         let back = change(8.0, FULL, 12.0, 6.0);
         assert!(((1.0 + there) * (1.0 + back) - 1.0).abs() < 1e-12);
-        let cedar = find("western redcedar").unwrap();
+        let cedar = find("western red cedar").unwrap();
         assert_eq!(fibre_saturation(&cedar), 22.0);
         assert_eq!(change(5.0, 22.0, 22.0, 28.0), 0.0);
         assert_eq!(change(f64::NAN, FULL, 6.0, 12.0), 0.0);

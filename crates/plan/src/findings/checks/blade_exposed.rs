@@ -36,7 +36,10 @@ impl Check for BladeExposed {
                 return None;
             }
             let own = piece.workshop.sled.block_height;
-            let lower = say.at_most(own - (bare - limit));
+            // The highest block's top keeps its direction from the axis.
+            let radius = view.section.blank_radius;
+            let share = (radius + limit).as_mm() / (radius + bare).as_mm().max(1e-9);
+            let lower = say.at_most((radius + own) * share - radius);
             Some(found(
                 self,
                 Said {

@@ -1,11 +1,11 @@
 //! A waste block, joint, screw or tenon that is asked for more than it bears.
 
-use crate::figure::{Amount, Working};
+use crate::figure::Amount;
 use crate::finding::{Finding, Severity};
 use crate::findings::found::{Said, found};
 use crate::findings::say::Say;
 use crate::findings::{Check, Limit, Survey, limits};
-use crate::holding::{Held, Way, study, support_words, ways};
+use crate::holding::{Way, study, support_words, ways, working};
 use crate::operation::Subject;
 
 /// What holds the piece is used too far at some stage.
@@ -78,7 +78,7 @@ impl Check for HoldingWeak {
                 remedy: remedy(piece, say),
             },
             (figure, Amount::Percent(100.0)),
-            working(held, holding.tool_force, holding.safety),
+            working(held, holding),
         )]
     }
 }
@@ -105,37 +105,4 @@ fn remedy(piece: &piece::piece::Piece, say: Say) -> String {
     } else {
         said.join("; or ")
     }
-}
-
-fn working(held: &Held, force: f64, safety: f64) -> Working {
-    let joint = &held.stage.joint;
-    let mm = |v: f64| Amount::Length(geometry::Length::mm(v));
-    let source = held
-        .weakest()
-        .map_or_else(String::new, |l| l.source.clone());
-    let mut working = Working::new(
-        "safety x stress / strength; stress = M / (π/32 x (D⁴ - d⁴)/D) of what is left of the joint",
-        format!("beam tables, estimate; {source}"),
-    )
-    .with("tool's force", Amount::Force(force * held.stage.share))
-    .with("safety", Amount::Text(piece::units::fixed(safety, 1)))
-    .with("free end from the block", mm(held.stage.top))
-    .with("weight", Amount::Weight(held.stage.lump.grams))
-    .with("outside of the joint", mm(joint.outside))
-    .with("hole in the joint", mm(joint.inside));
-    if let Some(layer) = held.weakest() {
-        let newtons = matches!(layer.layer, crate::holding::Layer::Screws);
-        let as_is = |v: f64| {
-            if newtons {
-                Amount::Force(v)
-            } else {
-                Amount::Pressure(v)
-            }
-        };
-        if let Some(load) = layer.load {
-            working = working.with("has to bear", as_is(load));
-        }
-        working = working.with("bears", as_is(layer.bears));
-    }
-    working
 }

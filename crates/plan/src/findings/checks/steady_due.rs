@@ -55,7 +55,7 @@ impl Check for SteadyDue {
                     say.length(Length::mm(stage.joint.outside)),
                 ),
                 remedy: format!(
-                    "a steady rest near the rim, as with steady = {} in [holding]",
+                    "a steady rest near the rim, at {}: steady in [holding]",
                     say.length(at)
                 ),
             },
