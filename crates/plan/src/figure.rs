@@ -84,7 +84,7 @@ impl Amount {
                 Unit::Mm => format!("{} N/mm²", fixed(*p, 2)),
                 Unit::Inch => format!("{} psi", fixed(*p * 645.16 / NEWTONS_A_POUND, 0)),
             },
-            Amount::Percent(p) if p.abs() < 10.0 => format!("{} %", fixed(*p, 1)),
+            Amount::Percent(p) if p.abs() < 20.0 => format!("{} %", fixed(*p, 1)),
             Amount::Percent(p) => format!("{} %", fixed(*p, 0)),
             Amount::Temperature(t) => match unit {
                 Unit::Mm => format!("{} °C", fixed(*t, 0)),

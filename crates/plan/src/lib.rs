@@ -9,6 +9,7 @@
 //!
 //! Everything is worked out in millimetres and written in one unit system.
 
+pub mod assumed;
 pub mod caution;
 pub mod figure;
 pub mod finding;

@@ -195,6 +195,9 @@ limits! {
         |_| Amount::Fine(LAYER_GIVES), CommonPractice, "an estimate: thin layers give more than floors; from memory", None;
     KNOWN_SHRINKAGE: "known_shrinkage", "a wood's shrinkage across its grain",
         |_| Amount::Text("known".into()), Published, "Wood Handbook Tables 4-3 and 4-4", Some("woods");
+    CLOSES: "closes", "wood outside against what closing a ring takes, each cut off by 0.1°",
+        |w| Amount::Fine(w.allowances.outside), Workshop, "the workshop's file; common practice until it says",
+        Some("allowances.outside");
     OPEN_TIME: "open_time", "minutes from the first face spread to the joint closed",
         |w| Amount::Minutes(w.glue.open_minutes), Workshop, "the glue's label; common practice until the file says",
         Some("glue.open_minutes");

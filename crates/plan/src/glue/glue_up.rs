@@ -120,7 +120,11 @@ impl GlueUp {
             "the workshop's file; common practice until it says",
         )
         .with("joint area", Amount::Area(self.area));
-        let each = if times > 1 { ", each" } else { "" };
+        let each = match self.what {
+            GlueWhat::HalfRing => " for each half-ring",
+            GlueWhat::Stack if times > 1 => " for the largest joint",
+            _ => "",
+        };
         let (low, _) = self.force();
         vec![
             Figure::note(

@@ -31,15 +31,11 @@ impl Check for BladeExposed {
         let limit = limits::BARE_BLADE;
         let found = BandView::each(piece).filter_map(|view| {
             let sled = &view.band.sled;
-            let bare = sled.blade_height - sled.centre_height - view.section.blank_radius;
+            let top = sled.blade_height.max(view.band.blocks.blade_height);
+            let bare = top - sled.centre_height - view.section.blank_radius;
             if !bare.exceeds(limit) {
                 return None;
             }
-            let own = piece.workshop.sled.block_height;
-            // The highest block's top keeps its direction from the axis.
-            let radius = view.section.blank_radius;
-            let share = (radius + limit).as_mm() / (radius + bare).as_mm().max(1e-9);
-            let lower = say.at_most((radius + own) * share - radius);
             Some(found(
                 self,
                 Said {
@@ -51,7 +47,7 @@ impl Check for BladeExposed {
                         view.name(),
                         say.length(bare)
                     ),
-                    remedy: format!("blocks that stand out by at most {}", say.length(lower)),
+                    remedy: format!("blocks that stand out by at most {}", say.length(limit)),
                 },
                 (Amount::Length(bare), Amount::Length(limit)),
                 Working::new("top of the highest block - (axis over the table + radius)", limits::EXPOSED.source)

@@ -35,6 +35,7 @@ mod ring_narrow_inside;
 mod ring_narrow_outside;
 mod ring_opens;
 mod ring_to_a_point;
+mod ring_wedge;
 mod saw_height;
 mod saw_room;
 mod saw_table;
@@ -100,6 +101,7 @@ pub(super) const REGISTRY: &[&dyn Check] = &[
     &ring_opens::RingOpens,
     &layer_moves::LayerMoves,
     &movement_unknown::MovementUnknown,
+    &ring_wedge::RingWedge,
     &glue_open_time::GlueOpenTime,
     &glue_cold::GlueCold,
     &wall_thin::WallThin,

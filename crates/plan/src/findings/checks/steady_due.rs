@@ -32,6 +32,26 @@ impl Check for SteadyDue {
             return Vec::new();
         };
         let say = Say::of(piece);
+        let rim = piece.form.height();
+        if let Some(steady) = piece.workshop.holding.steady.filter(|s| s.exceeds(rim)) {
+            let lower = say.nearest(rim * 0.8);
+            return vec![found(
+                self,
+                Said {
+                    severity: Severity::Risky,
+                    subject: Subject::default(),
+                    path: "holding.steady".into(),
+                    what: format!(
+                        "the steady rest at {} stands above the rim, which is {} up",
+                        say.length(steady),
+                        say.length(rim)
+                    ),
+                    remedy: format!("a steady rest near the rim, at {}", say.length(lower)),
+                },
+                (Amount::Length(steady), Amount::Length(rim)),
+                Working::new("the form's height", "the form's own curves"),
+            )];
+        }
         let all = stages(piece, &piece.workshop.holding);
         let Some(stage) = all.iter().find(|s| s.kind == Kind::Hollow) else {
             return Vec::new();
