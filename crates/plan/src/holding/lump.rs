@@ -93,7 +93,8 @@ fn of_ring(piece: &Piece, section: usize, ring: &Ring, cut: Cut) -> Lump {
     // Woods round the ring as a vector: the sum of density in each segment's direction.
     let start = (host.turn + ring.rotation).as_rad();
     let (mut x, mut y) = (0.0, 0.0);
-    if !disc {
+    // A pattern that repeats round the ring is in balance.
+    if !disc && piece::symmetry::ring_repeats(&ring.woods) < 2 {
         for k in 0..n {
             let at = start + TAU * k as f64 / n as f64;
             x += density(k) * at.cos();

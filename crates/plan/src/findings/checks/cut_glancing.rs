@@ -37,7 +37,7 @@ impl Check for CutGlancing {
             Some(found(
                 self,
                 Said {
-                    severity: Severity::Risky,
+                    severity: Severity::WorthKnowing,
                     subject: view.subject(),
                     path: view.path(if view.band.tilt_solved { "reach" } else { "tilt" }),
                     what: format!(

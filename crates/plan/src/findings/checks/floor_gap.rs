@@ -8,7 +8,7 @@ use crate::findings::found::{Said, found, of_ring};
 use crate::findings::say::Say;
 use crate::findings::say::{ring_name, ring_path};
 use crate::findings::{Check, Limit, Survey, limits};
-use crate::movement::{FloorKind, study};
+use crate::movement::FloorKind;
 
 /// A floating panel swells against its ring, or shrinks out of its groove.
 pub struct FloorGap;
@@ -32,7 +32,7 @@ impl Check for FloorGap {
         };
         let say = Say::of(piece);
         let mut out = Vec::new();
-        for f in study(piece).floors {
+        for f in survey.movement().map_or(&[][..], |m| &m.floors) {
             if f.kind != FloorKind::Floating {
                 continue;
             }

@@ -6,7 +6,7 @@ use crate::findings::found::{Said, found, of_ring};
 use crate::findings::say::Say;
 use crate::findings::say::{ring_name, ring_path};
 use crate::findings::{Check, Limit, Survey, limits};
-use crate::movement::{FloorKind, panel_change, study};
+use crate::movement::{FloorKind, panel_change};
 
 /// A solid disc or a glued panel moves more than glue and wood give.
 pub struct FloorMoves;
@@ -29,7 +29,9 @@ impl Check for FloorMoves {
             return Vec::new();
         };
         let say = Say::of(piece);
-        let all = study(piece);
+        let Some(all) = survey.movement() else {
+            return Vec::new();
+        };
         let limit = limits::FLOOR_GIVES;
         let moving = all.floors.iter().filter(|f| {
             let held = f.kind != FloorKind::Floating;

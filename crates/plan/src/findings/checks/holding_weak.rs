@@ -5,7 +5,7 @@ use crate::finding::{Finding, Severity};
 use crate::findings::found::{Said, found};
 use crate::findings::say::Say;
 use crate::findings::{Check, Limit, Survey, limits};
-use crate::holding::{Way, study, support_words, ways, working};
+use crate::holding::{Way, support_words, ways, working};
 use crate::operation::Subject;
 
 /// What holds the piece is used too far at some stage.
@@ -30,7 +30,7 @@ impl Check for HoldingWeak {
         };
         let say = Say::of(piece);
         let holding = &piece.workshop.holding;
-        let all = study(piece);
+        let all = survey.held();
         // The one used furthest says it for the others: the same change does for all.
         let worst = all
             .iter()

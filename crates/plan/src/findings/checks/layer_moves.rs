@@ -5,7 +5,6 @@ use crate::finding::{Finding, Severity};
 use crate::findings::found::{Said, found, of_band};
 use crate::findings::say::Say;
 use crate::findings::{Check, Limit, Survey, limits};
-use crate::movement::study;
 
 /// A solid layer's movement is more than glue and wood give.
 pub struct LayerMoves;
@@ -29,7 +28,9 @@ impl Check for LayerMoves {
         };
         let say = Say::of(piece);
         let limit = limits::LAYER_GIVES;
-        let all = study(piece);
+        let Some(all) = survey.movement() else {
+            return Vec::new();
+        };
         let moving = all.layers.iter().filter(|l| l.worst.exceeds(limit));
         let found = moving.map(|l| {
             found(

@@ -4,7 +4,6 @@ use crate::figure::{Amount, Working};
 use crate::finding::{Finding, Severity};
 use crate::findings::found::{Said, found};
 use crate::findings::{Check, Limit, Survey, limits};
-use crate::movement::study;
 use crate::operation::Subject;
 
 /// A wood's shrinkage is not known, so that nothing is said of its movement.
@@ -27,7 +26,9 @@ impl Check for MovementUnknown {
         let Some(piece) = survey.piece() else {
             return Vec::new();
         };
-        let all = study(piece);
+        let Some(all) = survey.movement() else {
+            return Vec::new();
+        };
         let found = all.unknown.iter().map(|id| {
             let name = piece.wood_name(*id);
             found(

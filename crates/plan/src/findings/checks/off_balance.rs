@@ -7,7 +7,7 @@ use crate::finding::{Finding, Severity};
 use crate::findings::found::{Said, found};
 use crate::findings::say::Say;
 use crate::findings::{Check, Limit, Survey, limits};
-use crate::holding::stages;
+use crate::holding::Stage;
 use crate::operation::Subject;
 use crate::speed;
 
@@ -34,8 +34,9 @@ impl Check for OffBalance {
         let say = Say::of(piece);
         let lathe = &piece.workshop.lathe;
         let limit = piece.workshop.holding.tool_force * limits::BALANCE_SHARE;
-        let mut worst: Option<(f64, f64, crate::holding::Stage)> = None;
-        for stage in stages(piece, &piece.workshop.holding) {
+        let mut worst: Option<(f64, f64, &Stage)> = None;
+        for held in survey.held() {
+            let stage = &held.stage;
             let fastest = speed::limit(Length::mm(stage.swings), lathe);
             let turn = fastest * std::f64::consts::TAU / 60.0;
             // g·mm to kg·m by 1e-6.

@@ -7,7 +7,7 @@ use crate::finding::{Finding, Severity};
 use crate::findings::found::{Said, found};
 use crate::findings::say::Say;
 use crate::findings::{Check, Limit, Survey, limits};
-use crate::holding::{Support, stages};
+use crate::holding::Support;
 use crate::operation::Subject;
 use crate::operations::Kind;
 
@@ -52,8 +52,8 @@ impl Check for SteadyDue {
                 Working::new("the form's height", "the form's own curves"),
             )];
         }
-        let all = stages(piece, &piece.workshop.holding);
-        let Some(stage) = all.iter().find(|s| s.kind == Kind::Hollow) else {
+        let mut all = survey.held().iter().map(|h| &h.stage);
+        let Some(stage) = all.find(|s| s.kind == Kind::Hollow) else {
             return Vec::new();
         };
         let limit = Length::mm(stage.joint.outside * limits::FREE_TIMES);
