@@ -9,6 +9,7 @@ use geometry::{Angle, Length};
 
 use crate::form::FormSpec;
 use crate::units::Unit;
+use crate::workshop::HoldingSpec;
 
 /// A project file's contents.
 #[derive(Debug, Clone, Default)]
@@ -23,6 +24,8 @@ pub struct Design {
     pub form: FormSpec,
     /// Woods that the maker describes, by the name the file uses.
     pub woods: BTreeMap<String, OwnWood>,
+    /// What holds it on the lathe, where it is not held as the shop's file says.
+    pub holding: HoldingSpec,
     /// Sections from the bottom up.
     pub sections: Vec<SectionSpec>,
 }

@@ -5,8 +5,10 @@
 
 mod band;
 mod check;
+mod climate;
 mod exactness;
 mod form;
+mod holding;
 mod project;
 mod ring;
 mod section;
@@ -14,6 +16,7 @@ mod shop;
 mod woods;
 
 pub use check::check_against_workshop;
+pub(crate) use holding::{FIXINGS, NEWTONS_A_POUND};
 pub use project::read_design;
 pub(crate) use shop::SAW_KINDS;
 pub use shop::read_workshop;

@@ -32,6 +32,8 @@ pub struct Wood {
     pub shrinkage: Shrinkage,
     /// Dimensional change per 1 % of moisture, within 6 to 14 %, as a fraction.
     pub change: Change,
+    /// Strength and stiffness at 12 % moisture.
+    pub strength: Strength,
     /// Colour for pictures.
     pub colour: Colour,
     /// Strength of the grain in pictures, 0 (plain) to 1 (bold).
@@ -63,6 +65,18 @@ pub struct Change {
     pub radial: Option<f64>,
     /// Tangentially.
     pub tangential: Option<f64>,
+}
+
+/// Strength and stiffness of clear, straight-grained wood at 12 % moisture (Wood
+/// Handbook Tables 5-3b and 5-5b), N/mm².
+#[derive(Debug, Clone, Copy, Default, Serialize)]
+pub struct Strength {
+    /// Stiffness in bending along the grain.
+    pub stiffness: Option<f64>,
+    /// In shear along the grain.
+    pub shear: Option<f64>,
+    /// In tension across the grain.
+    pub tension_across: Option<f64>,
 }
 
 /// Where a density comes from.
@@ -187,6 +201,7 @@ impl Wood {
             density_from: DensityFrom::Unknown,
             shrinkage: Shrinkage::default(),
             change: Change::default(),
+            strength: Strength::default(),
             colour,
             contrast: 0.2,
             hatch: Hatch::for_colour(colour),

@@ -1,11 +1,17 @@
 //! What the maker has: saws, stock, lathe, sled, and the losses they reckon with.
 
+mod climate;
+mod holding;
+
 use std::collections::BTreeSet;
 
 use geometry::{Angle, Length};
 
 use crate::exactness::Exactness;
 use crate::units::Unit;
+
+pub use climate::{Air, Climate};
+pub use holding::{Block, Fixing, Holding, HoldingSpec};
 
 /// A workshop file's contents. `Workshop::default()` is a plain small shop, each
 /// figure of it common practice; the plan shows which figures came from it.
@@ -23,10 +29,14 @@ pub struct Workshop {
     pub lathe: Lathe,
     /// The sliding jig that carries the faceplate past the blade.
     pub sled: Sled,
+    /// What holds the piece on the lathe.
+    pub holding: Holding,
     /// Glue.
     pub glue: Glue,
     /// How exactly the maker works.
     pub exactness: Exactness,
+    /// The air of shop and home.
+    pub climate: Climate,
     /// What a project gets where it does not say.
     pub defaults: ShopDefaults,
     /// Keys that the workshop's file gives, `allowances.outside`; all others are
@@ -125,6 +135,8 @@ pub struct Lathe {
     pub length: Length,
     /// Fastest spindle speed, turns a minute.
     pub fastest: f64,
+    /// Fastest that the chuck's jaws or the faceplate may turn, where the maker says.
+    pub jaws_fastest: Option<f64>,
 }
 
 /// The sliding jig and how a section stands on it.
@@ -161,6 +173,20 @@ pub struct Glue {
     pub epoxy_for_layers: bool,
     /// Epoxy's cure before the next cut, hours.
     pub epoxy_cure_hours: f64,
+    /// From the first face spread to the joint closed, minutes.
+    pub open_minutes: f64,
+    /// The same for epoxy, mixing included.
+    pub epoxy_open_minutes: f64,
+    /// Spread on a joint, g/m².
+    pub spread: f64,
+    /// Lost in the pot, on the brush and pressed out, percent of what stays.
+    pub waste: f64,
+    /// To spread one small face, seconds.
+    pub face_seconds: f64,
+    /// Smallest batch of epoxy that can be measured and mixed well, ml.
+    pub smallest_batch: f64,
+    /// Coldest that the glue may be used at, °C.
+    pub coldest: f64,
 }
 
 /// What a project gets where it does not say.
@@ -172,6 +198,8 @@ pub struct ShopDefaults {
     pub wood: String,
     /// Board thickness before flattening.
     pub board: Length,
+    /// Hours of work in a day in the shop, for the calendar.
+    pub hours_a_day: f64,
 }
 
 impl Default for Workshop {
@@ -204,6 +232,7 @@ impl Default for Workshop {
                 swing: mm(400.0),
                 length: mm(600.0),
                 fastest: 3200.0,
+                jaws_fastest: None,
             },
             sled: Sled {
                 base: mm(18.0),
@@ -216,17 +245,27 @@ impl Default for Workshop {
                 dowel: mm(8.0),
                 largest_tilt: Angle::deg(50.0),
             },
+            holding: Holding::default(),
+            climate: Climate::default(),
             glue: Glue {
                 clamp_minutes: 45.0,
                 cure_hours: 24.0,
                 epoxy_for_layers: true,
                 epoxy_cure_hours: 24.0,
+                open_minutes: 5.0,
+                epoxy_open_minutes: 25.0,
+                spread: 200.0,
+                waste: 25.0,
+                face_seconds: 6.0,
+                smallest_batch: 10.0,
+                coldest: 10.0,
             },
             exactness: Exactness::default(),
             defaults: ShopDefaults {
                 segments: 12,
                 wood: "hard maple".into(),
                 board: mm(19.0),
+                hours_a_day: 4.0,
             },
             given: BTreeSet::new(),
         }

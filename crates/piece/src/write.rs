@@ -4,6 +4,7 @@
 //! with as few decimals as are the same number.
 
 mod exactness;
+mod holding;
 mod text;
 
 use geometry::Length;
@@ -40,6 +41,7 @@ pub fn design_text(design: &Design) -> String {
         t.figure("density", wood.density);
         t.word("colour", wood.colour.as_deref());
     }
+    holding::spec(&mut t, &design.holding);
     for section in &design.sections {
         section_text(&mut t, section);
     }
@@ -234,6 +236,8 @@ pub fn workshop_text(shop: &Workshop) -> String {
         }
     }
     exactness::exactness(&mut t, shop, &usual);
+    holding::spec(&mut t, &holding::of_shop(shop, &usual));
+    holding::climate(&mut t, shop, &usual);
     if given("saw") || saws_differ(&shop.saws, &usual.saws) {
         // A shop without any saw is said by an empty list, which [[saw]] cannot be.
         if shop.saws.is_empty() {
@@ -328,7 +332,12 @@ fn others_of(
     heading: &str,
 ) -> Vec<(&'static str, String, bool)> {
     match heading {
-        "lathe" => vec![figure("fastest", shop.lathe.fastest, usual.lathe.fastest)],
+        "lathe" => {
+            let mut all = vec![figure("fastest", shop.lathe.fastest, usual.lathe.fastest)];
+            let jaws = shop.lathe.jaws_fastest;
+            all.extend(jaws.map(|jaws| ("jaws_fastest", format!("{jaws}"), true)));
+            all
+        }
         "sled" => {
             let (own, other) = (shop.sled.largest_tilt, usual.sled.largest_tilt);
             let differs = own.as_rad() != other.as_rad();
@@ -350,6 +359,21 @@ fn others_of(
                     own.epoxy_cure_hours,
                     other.epoxy_cure_hours,
                 ),
+                figure("open_minutes", own.open_minutes, other.open_minutes),
+                figure(
+                    "epoxy_open_minutes",
+                    own.epoxy_open_minutes,
+                    other.epoxy_open_minutes,
+                ),
+                figure("spread", own.spread, other.spread),
+                figure("waste", own.waste, other.waste),
+                figure("face_seconds", own.face_seconds, other.face_seconds),
+                figure("smallest_batch", own.smallest_batch, other.smallest_batch),
+                (
+                    "coldest",
+                    holding::temperature(shop.unit, own.coldest),
+                    own.coldest != other.coldest,
+                ),
             ]
         }
         "defaults" => {
@@ -361,6 +385,7 @@ fn others_of(
                     own.segments != other.segments,
                 ),
                 ("wood", text::quoted(&own.wood), own.wood != other.wood),
+                figure("hours_a_day", own.hours_a_day, other.hours_a_day),
             ]
         }
         _ => Vec::new(),

@@ -11,7 +11,7 @@ use piece::form::{FormPoint, FormSpec, InnerSpec};
 use piece::read::{read_design, read_workshop};
 use piece::report::render;
 use piece::units::Unit;
-use piece::workshop::{Saw, SawKind, Workshop};
+use piece::workshop::{Block, Fixing, HoldingSpec, Saw, SawKind, Workshop};
 use piece::write::{design_text, workshop_text};
 use proptest::collection::vec;
 use proptest::option;
@@ -307,9 +307,10 @@ fn design() -> impl Strategy<Value = Design> {
         any::<bool>(),
         option::of(text()),
         form(),
+        holding(),
         vec((text(), section()), 1..4),
     )
-        .prop_map(|(title, inch, notes, form, named)| {
+        .prop_map(|(title, inch, notes, form, holding, named)| {
             let sections = named.into_iter().enumerate().map(|(at, (name, section))| {
                 let name = format!("{name}{at}");
                 SectionSpec { name, ..section }
@@ -332,6 +333,7 @@ fn design() -> impl Strategy<Value = Design> {
                 notes,
                 form,
                 woods,
+                holding,
                 sections: sections.collect(),
             }
         })
@@ -357,6 +359,52 @@ fn saw(kind: SawKind) -> impl Strategy<Value = Saw> {
                 table_width,
             },
         )
+}
+
+fn holding() -> impl Strategy<Value = HoldingSpec> {
+    let block = prop::sample::select(vec![
+        Block::Particleboard,
+        Block::Mdf,
+        Block::Plywood,
+        Block::Wood("hard maple".into()),
+        Block::Wood("Pine, ponderosa".into()),
+    ]);
+    (
+        (
+            option::of(block),
+            option::of(length(1.1, 499.0)),
+            option::of(length(1000.0, 2999.0)),
+            option::of(length(0.0, 999.0)),
+            option::of(length(1.1, 99.0)),
+        ),
+        (
+            any::<Option<bool>>(),
+            option::of(2..=48_usize),
+            option::of(length(1.1, 19.0)),
+            option::of(1.2..1999.0_f64),
+            option::of(1.0..19.9_f64),
+        ),
+        option::of(length(5.1, 99.0)),
+    )
+        .prop_map(|(block, screws, other)| HoldingSpec {
+            block: block.0,
+            thickness: block.1,
+            diameter: block.2,
+            recess: block.3,
+            recess_depth: block.4,
+            fixing: screws
+                .0
+                .map(|t| if t { Fixing::Tenon } else { Fixing::Screws }),
+            screws: screws.1,
+            screw_diameter: screws.2,
+            screw_bite: other,
+            screw_circle: other,
+            tenon: other,
+            tool_force: screws.3,
+            safety: screws.4,
+            steady: other,
+            tool_bar: other,
+        })
 }
 
 fn workshop() -> impl Strategy<Value = Workshop> {
@@ -388,13 +436,19 @@ fn workshop() -> impl Strategy<Value = Workshop> {
             option::of(length(0.6, 299.0)),
         ),
         (
+            holding(),
+            5.1..94.9_f64,
+            -9.0..59.0_f64,
+            option::of(60.0..9999.0_f64),
+        ),
+        (
             option::of(length(0.0, 4.9)),
             option::of(degrees(0.0, 4.9)),
             any::<bool>(),
         ),
     )
         .prop_map(
-            |((inch, saws, stock), lengths, figures, defaults, exactness)| {
+            |((inch, saws, stock), lengths, figures, defaults, air, exactness)| {
                 let mut shop = Workshop {
                     unit: if inch { Unit::Inch } else { Unit::Mm },
                     ..Workshop::default()
@@ -420,6 +474,16 @@ fn workshop() -> impl Strategy<Value = Workshop> {
                     &mut shop.defaults.wood,
                 );
                 put(defaults.3, &mut shop.defaults.board);
+                let held = HoldingSpec {
+                    steady: None,
+                    ..air.0
+                };
+                held.over(&mut shop);
+                shop.climate.damp.humidity = air.1;
+                shop.climate.shop.temperature = air.2;
+                shop.glue.coldest = air.2;
+                shop.glue.spread = air.1.max(20.0);
+                shop.lathe.jaws_fastest = air.3;
                 put(exactness.0, &mut shop.exactness.layer_wedge);
                 put(exactness.0, &mut shop.exactness.run_out);
                 put(exactness.1, &mut shop.exactness.index);

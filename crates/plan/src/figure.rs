@@ -7,10 +7,14 @@ use piece::units::{Unit, degrees, fixed};
 use serde::Serialize;
 use serde::ser::{SerializeStruct, Serializer};
 
+/// Newtons in a pound of force, by definition of both.
+const NEWTONS_A_POUND: f64 = 4.448_221_615_260_5;
+
 /// A value with its kind, so that it is written in the reader's unit.
 ///
 /// For machines it is `{kind, value}`: lengths in mm, angles in degrees, areas in
-/// mm², volumes in mm³, weights in g, speeds in turns a minute.
+/// mm², volumes in mm³, weights in g, speeds in turns a minute, forces in N, pressures
+/// in N/mm², temperatures in °C.
 #[derive(Debug, Clone)]
 pub enum Amount {
     /// A length read off a rule: 0.1 mm or 1/64 in.
@@ -35,6 +39,16 @@ pub enum Amount {
     Minutes(f64),
     /// Hours of waiting.
     Hours(f64),
+    /// A force, N.
+    Force(f64),
+    /// A pressure or a stress, N/mm².
+    Pressure(f64),
+    /// A share, percent.
+    Percent(f64),
+    /// A temperature, °C.
+    Temperature(f64),
+    /// A frequency, Hz.
+    Frequency(f64),
     /// Words.
     Text(String),
 }
@@ -62,6 +76,21 @@ impl Amount {
             Amount::Speed(s) => format!("{} rpm", fixed(*s, 0)),
             Amount::Minutes(m) => format!("{} min", fixed(*m, 0)),
             Amount::Hours(h) => format!("{} h", fixed(*h, 1)),
+            Amount::Force(n) => match unit {
+                Unit::Mm => format!("{} N", fixed(*n, 0)),
+                Unit::Inch => format!("{} lbf", fixed(*n / NEWTONS_A_POUND, 0)),
+            },
+            Amount::Pressure(p) => match unit {
+                Unit::Mm => format!("{} N/mm²", fixed(*p, 2)),
+                Unit::Inch => format!("{} psi", fixed(*p * 645.16 / NEWTONS_A_POUND, 0)),
+            },
+            Amount::Percent(p) if p.abs() < 20.0 => format!("{} %", fixed(*p, 1)),
+            Amount::Percent(p) => format!("{} %", fixed(*p, 0)),
+            Amount::Temperature(t) => match unit {
+                Unit::Mm => format!("{} °C", fixed(*t, 0)),
+                Unit::Inch => format!("{} °F", fixed(*t * 1.8 + 32.0, 0)),
+            },
+            Amount::Frequency(f) => format!("{} Hz", fixed(*f, 0)),
             Amount::Text(t) => t.clone(),
         }
     }
@@ -80,6 +109,11 @@ impl Amount {
             Amount::Speed(_) => "speed",
             Amount::Minutes(_) => "minutes",
             Amount::Hours(_) => "hours",
+            Amount::Force(_) => "force",
+            Amount::Pressure(_) => "pressure",
+            Amount::Percent(_) => "percent",
+            Amount::Temperature(_) => "temperature",
+            Amount::Frequency(_) => "frequency",
             Amount::Text(_) => "text",
         }
     }
@@ -96,7 +130,12 @@ impl Amount {
             | Amount::Weight(v)
             | Amount::Speed(v)
             | Amount::Minutes(v)
-            | Amount::Hours(v) => Some(*v),
+            | Amount::Hours(v)
+            | Amount::Force(v)
+            | Amount::Pressure(v)
+            | Amount::Percent(v)
+            | Amount::Temperature(v)
+            | Amount::Frequency(v) => Some(*v),
             Amount::Text(_) => None,
         }
     }

@@ -10,10 +10,14 @@
 //!
 //! Everything is worked out in millimetres and written in one unit system.
 
+pub mod assumed;
 pub mod caution;
 pub mod figure;
 pub mod finding;
 pub mod findings;
+pub mod glue;
+pub mod holding;
+pub mod movement;
 pub mod operation;
 pub mod operations;
 pub mod overview;
@@ -22,6 +26,7 @@ pub mod ring_group;
 mod route;
 pub mod settings;
 pub mod speed;
+pub mod studies;
 pub mod tables;
 mod text;
 pub mod tolerance;

@@ -7,15 +7,18 @@ use serde::{Serialize, Serializer};
 
 use crate::figure::{Amount, Figure, show_all};
 use crate::finding::Finding;
+use crate::holding;
 use crate::operation::Operation;
 use crate::overview::Overview;
 use crate::route::route;
+use crate::studies::{self, Study};
 use crate::tables::SectionTable;
 use crate::words;
 
 /// What numbers mean in a plan written for machines.
 const NUMBERS: &str = "lengths in mm, angles in degrees, areas in mm², volumes in mm³, \
-                       weights in g, speeds in turns a minute, times in minutes or hours";
+                       weights in g, speeds in turns a minute, times in minutes or hours, forces in \
+                       N, pressures in N/mm², temperatures in °C";
 
 /// The plan of a piece.
 #[derive(Debug, Clone, Serialize)]
@@ -39,6 +42,8 @@ pub struct Plan {
     pub sections: Vec<SectionTable>,
     /// The route.
     pub operations: Vec<Operation>,
+    /// Holding, glue and days, movement, use.
+    pub studies: Vec<Study>,
     /// Minutes of work in all.
     pub minutes: f64,
     /// Hours of waiting in all, one after another.
@@ -85,6 +90,7 @@ fn planned(settled: &Settled, with_weights: bool) -> Plan {
         findings: crate::findings::find(settled),
         sections: Vec::new(),
         operations: Vec::new(),
+        studies: Vec::new(),
         minutes: 0.0,
         wait_hours: 0.0,
     };
@@ -100,6 +106,18 @@ fn planned(settled: &Settled, with_weights: bool) -> Plan {
         .filter_map(|number| SectionTable::of(piece, number))
         .collect();
     plan.operations = route(piece);
+    let held = holding::study(piece);
+    for operation in &mut plan.operations {
+        let of = |h: &&holding::Held| {
+            let section = h.stage.section;
+            h.stage.kind == operation.kind
+                && (section.is_none() || section == operation.subject.section)
+        };
+        if let Some(held) = held.iter().find(of) {
+            operation.figures.extend(holding::figures(piece, held));
+        }
+    }
+    plan.studies = studies::studies(piece, &held, &plan.operations);
     plan.minutes = plan.operations.iter().map(|o| o.minutes).sum();
     plan.wait_hours = plan.operations.iter().map(|o| o.wait_hours).sum();
     plan.write_out();
@@ -125,6 +143,9 @@ impl Plan {
         }
         for operation in &mut self.operations {
             show_all(&mut operation.figures, unit);
+        }
+        for study in &mut self.studies {
+            show_all(&mut study.figures, unit);
         }
         for finding in &mut self.findings {
             if let Some(against) = &mut finding.against {

@@ -24,6 +24,13 @@ pub fn band(diameter: Length) -> (f64, f64) {
     (BAND.0 / inches, BAND.1 / inches)
 }
 
+/// The speed never to go above, turns a minute: the band's upper end, the lathe's
+/// fastest and what the jaws or faceplate allow, whichever is least.
+pub fn limit(diameter: Length, lathe: &Lathe) -> f64 {
+    let most = lathe.jaws_fastest.unwrap_or(f64::INFINITY);
+    band(diameter).1.min(lathe.fastest).min(most).max(0.0)
+}
+
 /// The two speeds as figures, neither above what the lathe does.
 pub(crate) fn figures(diameter: Length, lathe: &Lathe, unit: Unit) -> [Figure; 2] {
     let (low, high) = band(diameter);
@@ -41,8 +48,16 @@ pub(crate) fn figures(diameter: Length, lathe: &Lathe, unit: Unit) -> [Figure; 2
         )
         .with("largest diameter", diameter)
         .with("lathe's fastest", Amount::Speed(lathe.fastest))
+        .with(
+            "jaws' or faceplate's fastest",
+            match lathe.jaws_fastest {
+                Some(most) => Amount::Speed(most),
+                None => Amount::Text("not known: see its marking".into()),
+            },
+        )
     };
-    let cap = |speed: f64| Amount::Speed(speed.min(lathe.fastest).max(0.0));
+    let most = limit(diameter, lathe);
+    let cap = |speed: f64| Amount::Speed(speed.min(most));
     [
         Figure::setting(
             "speed_start",

@@ -48,6 +48,13 @@ pub fn render_text(plan: &Plan, width: usize, show_working: bool) -> String {
     if !plan.operations.is_empty() {
         route::route(&mut page, plan);
     }
+    for study in &plan.studies {
+        page.heading(study.title);
+        page.figures(&study.figures);
+        for text in &study.text {
+            page.text(text, 2);
+        }
+    }
     page.done()
 }
 

@@ -72,16 +72,19 @@ fn has(found: &[Finding], key: &str) -> bool {
     found.iter().any(|f| f.key == key)
 }
 
+/// What a vessel by chance may be warned of however well its rings cover it.
+const OF_THE_SHOP: [&str; 4] = [
+    "segments-tiny",
+    "floor-moves",
+    "glue-open-time",
+    "holding-weak",
+];
+
 /// The net of points alone, with nothing told before.
 fn net(settled: &Settled) -> Vec<Finding> {
     let net = registry().iter().find(|c| c.key() == "wood-missing");
-    net.map(|c| {
-        c.find(&Survey {
-            settled,
-            found: &[],
-        })
-    })
-    .unwrap_or_default()
+    net.map(|c| c.find(&Survey::new(settled)))
+        .unwrap_or_default()
 }
 
 /// Every change that a remedy of this project names: `a tilt of at most 12.4°` and the
@@ -150,7 +153,9 @@ proptest! {
         let piece = settled(&vessel(&radii, wall, segments));
         prop_assume!(piece.form.is_empty());
         let found = find(&piece);
-        let bad = found.iter().find(|f| f.severity != Severity::WorthKnowing);
+        let sizing = |f: &&Finding| !OF_THE_SHOP.contains(&f.key.as_str());
+        let mut risky = found.iter().filter(|f| f.severity != Severity::WorthKnowing);
+        let bad = risky.find(sizing);
         prop_assert!(bad.is_none(), "{bad:#?}");
         let missing = net(&piece);
         prop_assert!(missing.is_empty(), "{missing:#?}");

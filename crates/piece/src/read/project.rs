@@ -1,6 +1,6 @@
 //! The project file.
 
-use super::{form, read_file, section, woods};
+use super::{form, holding, read_file, section, woods};
 use crate::design::{Design, RingsSpec, SectionSpec};
 use crate::reader::Table;
 use crate::report::{Places, Problem};
@@ -11,7 +11,7 @@ const MOST_SECTIONS: usize = 50;
 const MOST_RINGS: usize = 1000;
 
 /// Keys of the other file that are sometimes written into this one.
-const IN_WORKSHOP: [(&str, &str); 7] = [
+const IN_WORKSHOP: [(&str, &str); 8] = [
     ("saw", "saws belong in the workshop file"),
     (
         "stock",
@@ -19,6 +19,7 @@ const IN_WORKSHOP: [(&str, &str); 7] = [
     ),
     ("allowances", "allowances belong in the workshop file"),
     ("lathe", "the lathe belongs in the workshop file"),
+    ("climate", "the climate belongs in the workshop file"),
     ("sled", "the sled belongs in the workshop file"),
     ("glue", "glue belongs in the workshop file"),
     ("defaults", "defaults belong in the workshop file"),
@@ -45,6 +46,8 @@ fn design(name: &str, top: &Table<'_>) -> Design {
     let own_woods = top.get("woods").and_then(|item| item.table());
     let woods = own_woods.map(|t| woods::read(&t)).unwrap_or_default();
     let form = form::read(top);
+    let holding = top.get("holding").and_then(|item| item.table());
+    let holding = holding.map(|t| holding::of_project(&t)).unwrap_or_default();
     let tables = top.tables("section", MOST_SECTIONS);
     let sections: Vec<SectionSpec> = tables.iter().map(|t| section::read(t, &woods)).collect();
     top.need(
@@ -68,6 +71,7 @@ fn design(name: &str, top: &Table<'_>) -> Design {
         notes,
         form,
         woods,
+        holding,
         sections,
     }
 }

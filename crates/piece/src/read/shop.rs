@@ -4,10 +4,10 @@ use std::collections::BTreeSet;
 
 use geometry::{Angle, Length};
 
-use super::{BOARD, SEGMENTS, read_file, woods};
+use super::{BOARD, SEGMENTS, climate, holding, read_file, woods};
 use crate::reader::{Angles, Item, Lengths, Numbers, Table};
 use crate::report::{Places, Problem};
-use crate::workshop::{Saw, SawKind, Workshop};
+use crate::workshop::{Glue, Saw, SawKind, Workshop};
 
 const KERF: Lengths = Lengths::new("a saw's kerf", 0.2, 10.0);
 const ALLOWANCE: Lengths = Lengths::new("an allowance", 0.0, 50.0);
@@ -27,10 +27,40 @@ const SPEED: Numbers = Numbers {
     most: 20_000.0,
 };
 const MINUTES: Numbers = Numbers {
-    of: "time in clamps",
+    of: "a time for glue",
     in_what: "minutes",
     least: 0.0,
     most: 10_000.0,
+};
+const SPREAD: Numbers = Numbers {
+    of: "what is spread on a joint",
+    in_what: "g/m²",
+    least: 20.0,
+    most: 2000.0,
+};
+const WASTE: Numbers = Numbers {
+    of: "wasted glue",
+    in_what: "percent",
+    least: 0.0,
+    most: 500.0,
+};
+const SECONDS: Numbers = Numbers {
+    of: "the time to spread a face",
+    in_what: "seconds",
+    least: 0.5,
+    most: 600.0,
+};
+const BATCH: Numbers = Numbers {
+    of: "a batch of epoxy",
+    in_what: "ml",
+    least: 0.5,
+    most: 5000.0,
+};
+const DAY: Numbers = Numbers {
+    of: "a day's work",
+    in_what: "hours",
+    least: 0.5,
+    most: 24.0,
 };
 const HOURS: Numbers = Numbers {
     of: "a cure",
@@ -49,6 +79,23 @@ const IN_PROJECT: [(&str, &str); 5] = [
     ("title", "the title belongs in the project file"),
     ("notes", "notes belong in the project file"),
     ("woods", "own woods belong in the project file"),
+];
+
+/// What `[holding]` may say in this file.
+const HOLDING: [&str; 13] = [
+    "block",
+    "diameter",
+    "recess",
+    "recess_depth",
+    "fixing",
+    "screws",
+    "screw_diameter",
+    "screw_bite",
+    "screw_circle",
+    "tenon",
+    "tool_force",
+    "safety",
+    "tool_bar",
 ];
 
 /// Reads a workshop file. What it does not say stays as in [`Workshop::default`];
@@ -98,37 +145,30 @@ fn workshop(top: &Table<'_>) -> Workshop {
         set(&t, "swing", &MACHINE, &mut shop.lathe.swing, given);
         set(&t, "length", &MACHINE, &mut shop.lathe.length, given);
         set_figure(&t, "fastest", &SPEED, &mut shop.lathe.fastest, given);
+        let jaws = t.get("jaws_fastest").and_then(|i| i.figure(&SPEED));
+        put(
+            &t,
+            "jaws_fastest",
+            jaws.map(Some),
+            &mut shop.lathe.jaws_fastest,
+            given,
+        );
         t.finish(&[]);
     }
     if let Some(t) = sub(top, "sled") {
         sled(&t, &mut shop, given);
     }
+    if let Some(t) = sub(top, "holding") {
+        let said = holding::of_workshop(&t);
+        said.over(&mut shop);
+        let keys = HOLDING.iter().filter(|key| t.has(key));
+        given.extend(keys.map(|key| t.path_of(key)));
+    }
     if let Some(t) = sub(top, "glue") {
-        let glue = &mut shop.glue;
-        set_figure(
-            &t,
-            "clamp_minutes",
-            &MINUTES,
-            &mut glue.clamp_minutes,
-            given,
-        );
-        set_figure(&t, "cure_hours", &HOURS, &mut glue.cure_hours, given);
-        set_figure(
-            &t,
-            "epoxy_cure_hours",
-            &HOURS,
-            &mut glue.epoxy_cure_hours,
-            given,
-        );
-        let epoxy = t.flag("epoxy_for_layers");
-        put(
-            &t,
-            "epoxy_for_layers",
-            epoxy,
-            &mut glue.epoxy_for_layers,
-            given,
-        );
-        t.finish(&[]);
+        glue(&t, &mut shop.glue, given);
+    }
+    if let Some(t) = sub(top, "climate") {
+        climate::read(&t, &mut shop.climate, given);
     }
     if let Some(t) = sub(top, "exactness") {
         super::exactness::exactness(&t, &mut shop.exactness, given);
@@ -140,11 +180,37 @@ fn workshop(top: &Table<'_>) -> Workshop {
         let wood = t.get("wood").and_then(|i| woods::built_in(&i));
         put(&t, "wood", wood, &mut defaults.wood, given);
         set(&t, "board", &BOARD, &mut defaults.board, given);
+        set_figure(&t, "hours_a_day", &DAY, &mut defaults.hours_a_day, given);
         t.finish(&[("stock", "did you mean board?")]);
     }
     top.finish(&IN_PROJECT);
     shop.given = std::mem::take(given);
     shop
+}
+
+fn glue(t: &Table<'_>, glue: &mut Glue, given: &mut BTreeSet<String>) {
+    set_figure(t, "clamp_minutes", &MINUTES, &mut glue.clamp_minutes, given);
+    set_figure(t, "cure_hours", &HOURS, &mut glue.cure_hours, given);
+    let (key, place) = ("epoxy_cure_hours", &mut glue.epoxy_cure_hours);
+    set_figure(t, key, &HOURS, place, given);
+    set_figure(t, "open_minutes", &MINUTES, &mut glue.open_minutes, given);
+    let (key, place) = ("epoxy_open_minutes", &mut glue.epoxy_open_minutes);
+    set_figure(t, key, &MINUTES, place, given);
+    set_figure(t, "spread", &SPREAD, &mut glue.spread, given);
+    set_figure(t, "waste", &WASTE, &mut glue.waste, given);
+    set_figure(t, "face_seconds", &SECONDS, &mut glue.face_seconds, given);
+    set_figure(t, "smallest_batch", &BATCH, &mut glue.smallest_batch, given);
+    let coldest = climate::temperature(t, "coldest");
+    put(t, "coldest", coldest, &mut glue.coldest, given);
+    let epoxy = t.flag("epoxy_for_layers");
+    put(
+        t,
+        "epoxy_for_layers",
+        epoxy,
+        &mut glue.epoxy_for_layers,
+        given,
+    );
+    t.finish(&[]);
 }
 
 fn sled(t: &Table<'_>, shop: &mut Workshop, given: &mut BTreeSet<String>) {

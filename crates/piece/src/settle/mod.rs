@@ -55,6 +55,9 @@ pub fn settle(design: &Design, workshop: &Workshop) -> Settled {
         });
         return out;
     }
+    let mut held = workshop.clone();
+    design.holding.over(&mut held);
+    let workshop = &held;
     let mut settler = Settler {
         design,
         workshop,

@@ -3,7 +3,10 @@
 use std::collections::BTreeMap;
 use std::sync::OnceLock;
 
-use super::{Change, Colour, DensityFrom, Hatch, Shrinkage, Wood};
+use super::{Change, Colour, DensityFrom, Hatch, Shrinkage, Strength, Wood};
+
+/// N/mm² in a pound a square inch: 4.4482216 N over 25.4² mm².
+const PSI: f64 = 4.448_221_615_260_5 / (25.4 * 25.4);
 
 const FIGURES: &str = include_str!("../../data/woods.csv");
 const NAMES: &str = include_str!("../../data/plain_names.csv");
@@ -192,6 +195,11 @@ fn wood_of(cells: &[String]) -> Wood {
     wood.change = Change {
         radial: number(7),
         tangential: number(8),
+    };
+    wood.strength = Strength {
+        stiffness: number(9).map(|v| v * 1e6 * PSI),
+        shear: number(10).map(|v| v * PSI),
+        tension_across: number(11).map(|v| v * PSI),
     };
     if UNCERTAIN.contains(&wood.name.as_str()) {
         wood.uncertain = Some("printed figures differ between sources; weigh a piece".into());

@@ -144,7 +144,7 @@ pub(super) fn degrees(angle: Angle) -> String {
 
 /// The fewest decimals that are the same number but for its last bits, which going
 /// from inches to millimetres and back may change.
-fn shortest(value: f64) -> String {
+pub(super) fn shortest(value: f64) -> String {
     for places in 0..=17 {
         let text = format!("{value:.places$}");
         let close = |read: f64| (read - value).abs() <= 4e-15 * value.abs();

@@ -49,6 +49,37 @@ pub(super) const EVEN: Angle = Angle::deg(0.05);
 /// How far inside the finished surface wood is looked for.
 pub(super) const SKIN: Length = Length::mm(0.02);
 
+/// Heights of a piece that stands free, as times the diameter that holds it.
+pub(super) const FREE_TIMES: f64 = 3.0;
+/// Reach of a hollowing bar as times its diameter.
+pub(super) const BAR_TIMES: f64 = 14.0;
+/// Walls that ring lower than this are felt to chatter, Hz.
+pub(super) const LOW_NOTE: f64 = 250.0;
+/// Pull of what lies off the axis, as a share of the tool's force.
+pub(super) const BALANCE_SHARE: f64 = 0.5;
+/// What a glued floor may move.
+pub(super) const FLOOR_GIVES: Length = Length::mm(1.2);
+/// What a loose floor keeps in its groove.
+pub(super) const STAYS_IN: Length = Length::mm(1.0);
+/// What a mitred joint gives.
+pub(super) const WEDGE_GIVES: Length = Length::mm(0.2);
+/// What a glued layer of one board may move.
+pub(super) const LAYER_GIVES: Length = Length::mm(1.5);
+/// Walls thinner than this are turned with luck.
+pub(super) const THIN_WALL: Length = Length::mm(2.5);
+/// Rims thinner than this chip.
+pub(super) const THIN_RIM: Length = Length::mm(2.5);
+/// Segments shorter than this are not held beside a blade.
+pub(super) const TINY_SEGMENT: Length = Length::mm(15.0);
+/// Glue lines are crossed at no less than this.
+pub(super) const LEAST_CROSSING: Angle = Angle::deg(5.0);
+/// Blade that may be bare above the blank.
+pub(super) const BARE_BLADE: Length = Length::mm(25.0);
+/// Pieces that fall sooner are called unsteady.
+pub(super) const LEAST_TIPPING: Angle = Angle::deg(10.0);
+/// What one hand lifts without thinking, g.
+pub(super) const ONE_HAND: f64 = 3000.0;
+
 macro_rules! limits {
     ($($name:ident: $key:literal, $words:literal, $value:expr, $mark:ident, $source:literal, $change:expr;)*) => {
         $(
@@ -138,6 +169,59 @@ limits! {
         |_| Amount::Length(Length::ZERO), Geometry, "what is above a split is turned", None;
     GLUE_LINE_SPLIT: "glue_line_split", "a split's height against the nearest glue line between rings",
         |_| Amount::Length(UNSEEN), Geometry, "a split elsewhere divides a ring", None;
+    HOLDING: "holding", "share of what the block, joint, screws or tenon may bear, safety counted",
+        |_| Amount::Percent(100.0), Workshop,
+        "strengths published or from memory as marked, a third of them used; an estimate", Some("holding.safety");
+    FREE_HEIGHT: "free_height", "free height while hollowing, as times the diameter of the joint on the block",
+        |_| Amount::Text(format!("{FREE_TIMES} times")), CommonPractice, "common practice; from memory", None;
+    BAR_REACH: "bar_reach", "reach of a hollowing bar past its rest, 14 times its diameter",
+        |w| Amount::Length(w.holding.tool_bar * BAR_TIMES), Workshop,
+        "common practice, 10 to 14 times; from memory", Some("holding.tool_bar");
+    NOTE: "note", "lowest note of the wall near the rim",
+        |_| Amount::Frequency(LOW_NOTE), CommonPractice, "an estimate; from memory", None;
+    BALANCE: "balance", "pull of the weight that lies off the axis, half of the tool's force",
+        |w| Amount::Force(w.holding.tool_force * BALANCE_SHARE), Workshop, "an estimate; from memory",
+        Some("holding.tool_force");
+    FLOOR_MOVES: "floor_moves", "change across a floor of one board that is glued in, between shop and home",
+        |_| Amount::Fine(FLOOR_GIVES), CommonPractice,
+        "common practice: floors of one board up to 4 to 5 in are glued; from memory", None;
+    FLOOR_ROOM: "floor_room", "room at a loose floor's edge against its swelling",
+        |_| Amount::Text("the gap".into()), Geometry, "Wood Handbook eq. 13-2", None;
+    GROOVE_LEFT: "groove_left", "what a loose floor keeps in its groove when it has shrunk",
+        |_| Amount::Fine(STAYS_IN), CommonPractice, "common practice; from memory", None;
+    WEDGE: "wedge", "opening of a mitred joint over the seasons, were it free",
+        |_| Amount::Fine(WEDGE_GIVES), CommonPractice, "an estimate; from memory", None;
+    LAYER_MOVES: "layer_moves", "change across a layer of one board against the wall",
+        |_| Amount::Fine(LAYER_GIVES), CommonPractice, "an estimate: thin layers give more than floors; from memory", None;
+    KNOWN_SHRINKAGE: "known_shrinkage", "a wood's shrinkage across its grain",
+        |_| Amount::Text("known".into()), Published, "Wood Handbook Tables 4-3 and 4-4", Some("woods");
+    CLOSES: "closes", "wood outside against what closing a ring takes, each cut off by 0.1°",
+        |w| Amount::Fine(w.allowances.outside), Workshop, "the workshop's file; common practice until it says",
+        Some("allowances.outside");
+    OPEN_TIME: "open_time", "minutes from the first face spread to the joint closed",
+        |w| Amount::Minutes(w.glue.open_minutes), Workshop, "the glue's label; common practice until the file says",
+        Some("glue.open_minutes");
+    COLDEST: "coldest", "coldest that the glue may be used at",
+        |w| Amount::Temperature(w.glue.coldest), Workshop, "the glue's label; common practice until the file says",
+        Some("glue.coldest");
+    WALL: "wall", "thinnest wall", |_| Amount::Length(THIN_WALL), CommonPractice,
+        "common practice, about 3/32 in; from memory", None;
+    RIM: "rim", "width of the rim under its easing", |_| Amount::Length(THIN_RIM), CommonPractice,
+        "common practice; from memory", None;
+    TINY: "tiny", "shortest long edge of a segment", |_| Amount::Length(TINY_SEGMENT), CommonPractice,
+        "common practice; from memory", None;
+    END_GRAIN: "end_grain", "end grain glued to long grain", |_| Amount::Text("none".into()), Published,
+        "Wood Handbook chapter 10, from memory: end grain is not relied on", None;
+    GLANCING: "glancing", "least angle at which a cut crosses glue lines", |_| Amount::Angle(LEAST_CROSSING),
+        CommonPractice, "common practice: a blade follows a glue line; from memory", None;
+    EXPOSED: "exposed", "blade bare above the blank", |_| Amount::Length(BARE_BLADE), CommonPractice,
+        "guides stand about 1/4 in over the work; blocks may stand out 3/4 in; from memory", None;
+    TABLE_HALF: "table_half", "half the width of the saw's table",
+        |w| Amount::Length(first_saw(w, |s| s.table_width) / 2.0), Workshop, "the saw's manual", Some("saw.table_width");
+    TIPPING: "tipping", "tilt at which the piece falls over", |_| Amount::Angle(LEAST_TIPPING), CommonPractice,
+        "tests of household goods tilt them by about 10°; from memory", None;
+    HAND: "hand", "weight that one hand lifts", |_| Amount::Weight(ONE_HAND), CommonPractice,
+        "common sense; from memory", None;
     KNOWN_DENSITY: "known_density", "a wood's weight for its size",
         |_| Amount::Text("known, and sources agree".into()), Published,
         "the built-in table, after the Wood Handbook, or the project's own figure", Some("woods");

@@ -12,13 +12,18 @@
 mod band_remedy;
 mod band_view;
 mod checks;
+mod found;
 mod limits;
 mod say;
+
+use std::cell::OnceCell;
 
 use piece::piece::Piece;
 use piece::settle::Settled;
 
 use crate::finding::Finding;
+use crate::holding::{self, Held};
+use crate::movement::{self, Movement};
 
 pub use limits::{LIMITS, Limit, Mark};
 
@@ -28,9 +33,35 @@ pub struct Survey<'a> {
     pub settled: &'a Settled,
     /// What the checks before this one have found.
     pub found: &'a [Finding],
+    held: OnceCell<Vec<Held>>,
+    movement: OnceCell<Option<Movement>>,
 }
 
 impl<'a> Survey<'a> {
+    /// A survey of a settled piece before anything is found.
+    pub fn new(settled: &'a Settled) -> Self {
+        Self {
+            settled,
+            found: &[],
+            held: OnceCell::new(),
+            movement: OnceCell::new(),
+        }
+    }
+
+    /// How it is held at each stage, worked out when first asked for.
+    pub fn held(&self) -> &[Held] {
+        self.held
+            .get_or_init(|| self.piece().map(holding::study).unwrap_or_default())
+    }
+
+    /// How it moves, worked out when first asked for.
+    pub fn movement(&self) -> Option<&Movement> {
+        let movement = self
+            .movement
+            .get_or_init(|| self.piece().map(movement::study));
+        movement.as_ref()
+    }
+
     /// The piece, if it could be settled at all.
     pub fn piece(&self) -> Option<&'a Piece> {
         self.settled.piece.as_ref()
@@ -61,11 +92,17 @@ pub fn registry() -> &'static [&'static dyn Check] {
 /// Everything that will or may go wrong, worst first, then from the bottom up.
 pub fn find(settled: &Settled) -> Vec<Finding> {
     let mut found: Vec<Finding> = Vec::new();
+    // What is worked out for one check serves those after it.
+    let (mut held, mut movement) = (OnceCell::new(), OnceCell::new());
     for check in registry() {
-        let more = check.find(&Survey {
+        let survey = Survey {
             settled,
             found: &found,
-        });
+            held,
+            movement,
+        };
+        let more = check.find(&survey);
+        (held, movement) = (survey.held, survey.movement);
         found.extend(more);
     }
     // Stable: what is alike in all of these stays in the registry's order.

@@ -44,7 +44,10 @@ impl ShopOperation for GlueLayer<'_> {
         let radius = at.section.blank_radius.as_mm();
         // The cut's face as if there were no hole in the rings: enough glue at any rate.
         let face = std::f64::consts::PI * radius * radius / at.band.cuts.tilt.as_rad().cos();
-        vec![
+        let subject = self.0.subject();
+        let place = (subject.section.unwrap_or(0), subject.band.unwrap_or(0));
+        let glue = crate::glue::layer(at.piece, place.0, place.1);
+        let mut out = vec![
             glue_line,
             Figure::note(
                 "glue",
@@ -60,7 +63,9 @@ impl ShopOperation for GlueLayer<'_> {
                 .with("tilt", Amount::Angle(at.band.cuts.tilt))
                 .with("glue line", Amount::Fine(at.band.glue_line)),
             ),
-        ]
+        ];
+        out.extend(glue.iter().flat_map(|g| g.figures(1)));
+        out
     }
 
     fn doing(&self) -> Vec<String> {

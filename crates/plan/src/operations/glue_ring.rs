@@ -51,6 +51,8 @@ impl ShopOperation for GlueRing<'_> {
         let mut out = vec![ring::closing(sizes)];
         out.extend(ring::outside(sizes));
         out.extend(ring::inside(sizes));
+        let half = crate::glue::rings(&self.0);
+        out.extend(half.iter().flat_map(|g| g.figures(2 * self.0.count())));
         out
     }
 

@@ -120,6 +120,8 @@ impl ShopOperation for JoinSections<'_> {
                     .with("sections", Amount::Count(self.number + 1)),
             ),
         );
+        let glue = crate::glue::joins(self.piece, self.number);
+        out.extend(glue.iter().flat_map(|g| g.figures(1)));
         out
     }
 

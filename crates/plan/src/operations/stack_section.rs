@@ -73,6 +73,9 @@ impl ShopOperation for StackSection<'_> {
                     .with("rings", Amount::Count(self.section.rings.len())),
             ),
         );
+        let joints = self.section.rings.len().saturating_sub(1);
+        let glue = crate::glue::stack(self.piece, self.number);
+        out.extend(glue.iter().flat_map(|g| g.figures(joints)));
         out
     }
 
@@ -168,7 +171,7 @@ mod tests {
         let piece = trial::tube();
         assert_eq!(piece.sections[0].rings.len(), 1);
         let figures = stack(&piece, 0).figures();
-        assert_eq!(figures.len(), 1);
+        assert!(figures.iter().all(|f| f.sort() != "joint_turn"));
         assert!(
             !stack(&piece, 0)
                 .doing()

@@ -1,35 +1,57 @@
 //! The checks, each in its own file.
 
+mod blade_exposed;
 mod blocks_no_room;
 mod cannot_be_made;
+mod cut_glancing;
+mod end_grain_joint;
+mod floor_gap;
+mod floor_moves;
 mod floor_open;
 mod form;
+mod glue_cold;
+mod glue_open_time;
+mod heavy_in_hand;
+mod holding_weak;
+mod hollow_deep;
 mod joints_line_up;
 mod lathe_length;
 mod lathe_swing;
 mod layer_board_wide;
+mod layer_moves;
 mod loop_breaks_up;
 mod loop_interrupted;
 mod loop_leaves_blank;
 mod loop_meets_floor;
 mod loops_merge;
 mod loops_uneven;
+mod movement_unknown;
+mod off_balance;
 mod panel_off_floor;
+mod rim_thin;
 mod ring_above_form;
 mod ring_barely_covers;
 mod ring_narrow_inside;
 mod ring_narrow_outside;
+mod ring_opens;
 mod ring_to_a_point;
+mod ring_wedge;
 mod saw_height;
 mod saw_room;
 mod saw_table;
+mod segments_tiny;
+mod sled_overhang;
 mod sled_tilt;
 mod slice_fragile;
 mod split_in_loops;
 mod split_in_ring;
 mod stack_short;
+mod steady_due;
 mod stock_thin;
 mod symmetry_lost;
+mod tips_over;
+mod wall_sings;
+mod wall_thin;
 mod windows_closed;
 mod wood_figures;
 mod wood_missing;
@@ -69,6 +91,28 @@ pub(super) const REGISTRY: &[&dyn Check] = &[
     &saw_table::SawTable,
     &split_in_loops::SplitInLoops,
     &split_in_ring::SplitInRing,
+    &holding_weak::HoldingWeak,
+    &steady_due::SteadyDue,
+    &hollow_deep::HollowDeep,
+    &wall_sings::WallSings,
+    &off_balance::OffBalance,
+    &floor_moves::FloorMoves,
+    &floor_gap::FloorGap,
+    &ring_opens::RingOpens,
+    &layer_moves::LayerMoves,
+    &movement_unknown::MovementUnknown,
+    &ring_wedge::RingWedge,
+    &glue_open_time::GlueOpenTime,
+    &glue_cold::GlueCold,
+    &wall_thin::WallThin,
+    &rim_thin::RimThin,
+    &segments_tiny::SegmentsTiny,
+    &end_grain_joint::EndGrainJoint,
+    &cut_glancing::CutGlancing,
+    &blade_exposed::BladeExposed,
+    &sled_overhang::SledOverhang,
+    &tips_over::TipsOver,
+    &heavy_in_hand::HeavyInHand,
     &wood_figures::WoodFigures,
     &wood_missing::WoodMissing,
 ];

@@ -1,0 +1,169 @@
+//! What estimates are worked out from, beside the limits: each with where it comes from.
+
+use piece::wood::find;
+use piece::workshop::{Block, Workshop};
+
+use crate::figure::Amount;
+use crate::glue;
+use crate::holding;
+use crate::movement;
+use crate::speed;
+use geometry::Length;
+
+/// One figure that an estimate rests on.
+pub struct Assumed {
+    /// What it is.
+    pub what: &'static str,
+    /// Its value in a workshop, in millimetres and what goes with them.
+    pub value: String,
+    /// Where it comes from; says so where it is from memory.
+    pub source: String,
+    /// The key that changes it.
+    pub change: Option<&'static str>,
+}
+
+/// Every figure that the estimates of a workshop rest on.
+pub fn assumed(shop: &Workshop) -> Vec<Assumed> {
+    use piece::units::Unit::Mm;
+    let show = |amount: Amount| amount.show(Mm);
+    let mut out = Vec::new();
+    let mut add = |what, value: String, source: &str, change| {
+        out.push(Assumed {
+            what,
+            value,
+            source: source.into(),
+            change,
+        });
+    };
+    let (low, high) = speed::band(Length::inches(1.0));
+    add(
+        "speed x diameter, start below and never above",
+        format!("{low:.0} and {high:.0} rpm x in"),
+        "common practice; a ceiling, never a target",
+        Some("lathe.fastest, lathe.jaws_fastest"),
+    );
+    add(
+        "force of the tool",
+        show(Amount::Force(shop.holding.tool_force)),
+        "an estimate of a heavy cut, from memory",
+        Some("holding.tool_force"),
+    );
+    add(
+        "safety: catches, dull tools, scatter of wood",
+        format!("{:.1} times", shop.holding.safety),
+        "common practice in timber design, from memory",
+        Some("holding.safety"),
+    );
+    let blocks = [
+        (
+            "particleboard of 19 mm square to its face",
+            Block::Particleboard,
+        ),
+        ("MDF square to its face", Block::Mdf),
+        ("plywood square to its face", Block::Plywood),
+        (
+            "white pine across the grain",
+            Block::Wood("white pine".into()),
+        ),
+        ("poplar across the grain", Block::Wood("poplar".into())),
+        (
+            "hard maple across the grain",
+            Block::Wood("hard maple".into()),
+        ),
+    ];
+    for (what, block) in blocks {
+        let found = holding::strengths_of_block(&block, Length::mm(19.0));
+        let value = format!(
+            "{} tension, {} shear",
+            show(Amount::Pressure(found.tension)),
+            show(Amount::Pressure(found.shear))
+        );
+        add(what, value, &found.source, Some("holding.block"));
+    }
+    let screw = |block: Block| holding::screw_holds(&block, Length::mm(4.8), Length::mm(25.0));
+    add(
+        "one screw of 4.8 mm with 25 mm of bite in hard maple",
+        show(Amount::Force(screw(Block::Wood("hard maple".into())))),
+        "108.25 x G² x D x L, Wood Handbook chapter 8, formula from memory",
+        Some("holding.screw_bite"),
+    );
+    add(
+        "the same in particleboard or MDF",
+        show(Amount::Force(screw(Block::Particleboard))),
+        "panel standards' screw tests, from memory",
+        Some("holding.screw_bite"),
+    );
+    if let Ok(maple) = find("hard maple") {
+        let (low, high) = glue::pressure_for(&maple);
+        add(
+            "pressure on a joint of dense hardwood",
+            format!(
+                "{} to {}",
+                show(Amount::Pressure(low)),
+                show(Amount::Pressure(high))
+            ),
+            "200 to 300 psi, a glue maker's guide",
+            None,
+        );
+    }
+    let (low, high) = glue::EPOXY_PRESSURE;
+    add(
+        "pressure on a joint with epoxy",
+        format!(
+            "{} to {}",
+            show(Amount::Pressure(low)),
+            show(Amount::Pressure(high))
+        ),
+        "contact only; from memory",
+        None,
+    );
+    add(
+        "glue spread on a joint",
+        format!(
+            "{:.0} g/m², and {:.0} % wasted",
+            shop.glue.spread, shop.glue.waste
+        ),
+        "common practice",
+        Some("glue.spread, glue.waste"),
+    );
+    add(
+        "cure at 10 °C for 24 h as stated",
+        show(Amount::Hours(glue::cure_at(24.0, 10.0))),
+        "twice as long for each 10 °C below 20 °C, common practice",
+        Some("glue.cure_hours"),
+    );
+    let climate = &shop.climate;
+    for (what, air, change) in [
+        (
+            "air of the shop",
+            climate.shop,
+            "climate.shop_humidity, climate.shop_temperature",
+        ),
+        (
+            "air at home when driest",
+            climate.dry,
+            "climate.dry_humidity, climate.dry_temperature",
+        ),
+        (
+            "air at home when dampest",
+            climate.damp,
+            "climate.damp_humidity, climate.damp_temperature",
+        ),
+    ] {
+        let value = format!(
+            "{:.0} % and {}: moisture {}",
+            air.humidity,
+            show(Amount::Temperature(air.temperature)),
+            show(Amount::Percent(movement::emc(air)))
+        );
+        let source = "common practice; moisture by Wood Handbook eq. 4-5, half a point uncertain";
+        add(what, value, source, Some(change));
+    }
+    add(
+        "days that a board of 25 mm stands in the shop",
+        format!("{:.0}", movement::standing_days(Length::mm(25.0))),
+        "common practice, from memory",
+        None,
+    );
+    out
+}

@@ -1,0 +1,90 @@
+//! A loose floor without room to move, or that comes out of its groove.
+
+use geometry::Length;
+
+use crate::figure::{Amount, Working};
+use crate::finding::{Finding, Severity};
+use crate::findings::found::{Said, found, of_ring};
+use crate::findings::say::Say;
+use crate::findings::say::{ring_name, ring_path};
+use crate::findings::{Check, Limit, Survey, limits};
+use crate::movement::FloorKind;
+
+/// A floating panel swells against its ring, or shrinks out of its groove.
+pub struct FloorGap;
+
+impl Check for FloorGap {
+    fn key(&self) -> &'static str {
+        "floor-gap"
+    }
+
+    fn asks(&self) -> &'static str {
+        "has a loose floor room to swell, and groove enough when it shrinks?"
+    }
+
+    fn limits(&self) -> &'static [&'static Limit] {
+        &[&limits::FLOOR_ROOM, &limits::GROOVE_LEFT]
+    }
+
+    fn find(&self, survey: &Survey<'_>) -> Vec<Finding> {
+        let Some(piece) = survey.piece() else {
+            return Vec::new();
+        };
+        let say = Say::of(piece);
+        let mut out = Vec::new();
+        for f in survey.movement().map_or(&[][..], |m| &m.floors) {
+            if f.kind != FloorKind::Floating {
+                continue;
+            }
+            let name = ring_name(piece, f.at.0, f.at.1);
+            let swells = f.across.1.max(Length::ZERO) / 2.0;
+            let formula = "half of D x (M_F - M_I)/(3000/S - 30 + M_I), flat sawn";
+            let working = || {
+                Working::new(formula, "Wood Handbook eq. 13-2 and 4-5")
+                    .with("diameter D", Amount::Length(f.diameter))
+                    .with("gap", Amount::Fine(f.gap))
+                    .with("reach into the wall", Amount::Length(f.groove))
+            };
+            if swells.exceeds(f.gap + Length::mm(1e-6)) {
+                let gap = say.at_least_fine(swells);
+                out.push(found(
+                    self,
+                    Said {
+                        severity: Severity::Risky,
+                        subject: of_ring(f.at),
+                        path: ring_path(piece, f.at.0, f.at.1, "floor.gap"),
+                        what: format!(
+                            "the loose floor of {name} swells by {} at its edge in the damp season, but has {} of room: it bursts the ring",
+                            say.fine(swells),
+                            say.fine(f.gap)
+                        ),
+                        remedy: format!("a gap of at least {}", say.fine(gap)),
+                    },
+                    (Amount::Fine(swells), Amount::Fine(f.gap)),
+                    working(),
+                ));
+            }
+            let shrinks = (-f.across.0).max(Length::ZERO) / 2.0;
+            let left = f.groove - shrinks - f.gap;
+            if limits::STAYS_IN.exceeds(left + Length::mm(1e-6)) {
+                let groove = say.at_least(limits::STAYS_IN + shrinks + f.gap);
+                out.push(found(
+                    self,
+                    Said {
+                        severity: Severity::Risky,
+                        subject: of_ring(f.at),
+                        path: ring_path(piece, f.at.0, f.at.1, "floor.groove"),
+                        what: format!(
+                            "pushed to one side, the loose floor of {name} keeps {} in its groove in the dry season",
+                            say.fine(left)
+                        ),
+                        remedy: format!("a reach into the wall of at least {}", say.length(groove)),
+                    },
+                    (Amount::Fine(left), Amount::Fine(limits::STAYS_IN)),
+                    working(),
+                ));
+            }
+        }
+        out
+    }
+}

@@ -1,0 +1,89 @@
+//! A floor of one board that the wall holds while it moves.
+
+use crate::figure::{Amount, Working};
+use crate::finding::{Finding, Severity};
+use crate::findings::found::{Said, found, of_ring};
+use crate::findings::say::Say;
+use crate::findings::say::{ring_name, ring_path};
+use crate::findings::{Check, Limit, Survey, limits};
+use crate::movement::{FloorKind, panel_change};
+
+/// A solid disc or a glued panel moves more than glue and wood give.
+pub struct FloorMoves;
+
+impl Check for FloorMoves {
+    fn key(&self) -> &'static str {
+        "floor-moves"
+    }
+
+    fn asks(&self) -> &'static str {
+        "does a floor that is glued in move little enough?"
+    }
+
+    fn limits(&self) -> &'static [&'static Limit] {
+        &[&limits::FLOOR_MOVES]
+    }
+
+    fn find(&self, survey: &Survey<'_>) -> Vec<Finding> {
+        let Some(piece) = survey.piece() else {
+            return Vec::new();
+        };
+        let say = Say::of(piece);
+        let Some(all) = survey.movement() else {
+            return Vec::new();
+        };
+        let limit = limits::FLOOR_GIVES;
+        let moving = all.floors.iter().filter(|f| {
+            let held = f.kind != FloorKind::Floating;
+            // Nothing stands on a lone disc, so nothing holds it.
+            let alone = piece.ring_count() == 1;
+            held && !alone && f.worst().exceeds(limit)
+        });
+        let found = moving.map(|f| {
+            let worst = f.worst();
+            let wood = piece.wood_name(f.wood);
+            let gap = say.at_least_fine(f.across.1.max(geometry::Length::ZERO) / 2.0);
+            let mut ways = vec![format!(
+                "a panel loose in a groove with a gap of at least {} at its edge",
+                say.fine(gap)
+            )];
+            if let Some(quartered) = f.worst_quartered().filter(|q| !q.exceeds(limit)) {
+                ways.push(format!("a quarter-sawn board, which moves {}", say.fine(quartered)));
+            }
+            let narrow = say.at_most(f.diameter * (limit.as_mm() / worst.as_mm()));
+            ways.push(format!("a floor of at most {} across", say.length(narrow)));
+            let ply = panel_change(&all.moisture, f.diameter);
+            ways.push(format!("a veneered plywood panel, which moves {}", say.fine(ply)));
+            let how = match f.kind {
+                FloorKind::Disc => "solid, glued to the ring above",
+                _ => "glued into its ring",
+            };
+            let key = if f.kind == FloorKind::Disc { "solid" } else { "floor" };
+            found(
+                self,
+                Said {
+                    severity: Severity::Risky,
+                    subject: of_ring(f.at),
+                    path: ring_path(piece, f.at.0, f.at.1, key),
+                    what: format!(
+                        "the floor of {wood} in {} is {} across and {how}; between shop and home it moves {} across the grain and hardly along it",
+                        ring_name(piece, f.at.0, f.at.1),
+                        say.length(f.diameter),
+                        say.fine(worst)
+                    ),
+                    remedy: ways.join("; or "),
+                },
+                (Amount::Fine(worst), Amount::Fine(limit)),
+                Working::new(
+                    "D x (M_F - M_I)/(3000/S - 30 + M_I), flat sawn, less the same along the grain",
+                    "Wood Handbook eq. 13-2 and 4-5",
+                )
+                .with("diameter D", Amount::Length(f.diameter))
+                .with("moisture in the shop", Amount::Percent(all.moisture.shop))
+                .with("moisture when dry", Amount::Percent(all.moisture.dry))
+                .with("moisture when damp", Amount::Percent(all.moisture.damp)),
+            )
+        });
+        found.collect()
+    }
+}

@@ -1,0 +1,58 @@
+//! A piece that is heavy to lift.
+
+use crate::figure::{Amount, Working};
+use crate::finding::{Finding, Severity};
+use crate::findings::found::{Said, found};
+use crate::findings::{Check, Limit, Survey, limits};
+use crate::holding::{Cut, Lump};
+use crate::operation::Subject;
+
+/// The finished piece weighs more than one hand lifts.
+pub struct HeavyInHand;
+
+impl Check for HeavyInHand {
+    fn key(&self) -> &'static str {
+        "heavy-in-hand"
+    }
+
+    fn asks(&self) -> &'static str {
+        "is the finished piece light enough to be lifted with one hand?"
+    }
+
+    fn limits(&self) -> &'static [&'static Limit] {
+        &[&limits::HAND]
+    }
+
+    fn find(&self, survey: &Survey<'_>) -> Vec<Finding> {
+        let Some(piece) = survey.piece() else {
+            return Vec::new();
+        };
+        let last = piece.sections.len().saturating_sub(1);
+        let grams = Lump::up_to(piece, last, Cut::Finished).grams;
+        if grams <= limits::ONE_HAND {
+            return Vec::new();
+        }
+        let (figure, limit) = (Amount::Weight(grams), Amount::Weight(limits::ONE_HAND));
+        vec![found(
+            self,
+            Said {
+                severity: Severity::WorthKnowing,
+                subject: Subject::default(),
+                path: "form.wall".into(),
+                what: format!(
+                    "finished, the piece weighs about {}",
+                    figure.show(piece.unit)
+                ),
+                remedy: format!(
+                    "a thinner wall or lighter woods, if it is to be lifted with one hand: {} at most",
+                    limit.show(piece.unit)
+                ),
+            },
+            (figure, limit),
+            Working::new(
+                "sum of the rings' volumes x their woods' densities",
+                "the woods' densities; layers not counted",
+            ),
+        )]
+    }
+}

@@ -1,0 +1,60 @@
+//! A hollow deeper than the tool's bar is stiff for.
+
+use crate::figure::{Amount, Working};
+use crate::finding::{Finding, Severity};
+use crate::findings::found::{Said, found};
+use crate::findings::say::Say;
+use crate::findings::{Check, Limit, Survey, limits};
+use crate::operation::Subject;
+
+/// The tool hangs too far over its rest at the bottom of the hollow.
+pub struct HollowDeep;
+
+impl Check for HollowDeep {
+    fn key(&self) -> &'static str {
+        "hollow-deep"
+    }
+
+    fn asks(&self) -> &'static str {
+        "does the hollowing tool's bar reach the floor without whipping?"
+    }
+
+    fn limits(&self) -> &'static [&'static Limit] {
+        &[&limits::BAR_REACH]
+    }
+
+    fn find(&self, survey: &Survey<'_>) -> Vec<Finding> {
+        let Some(piece) = survey.piece() else {
+            return Vec::new();
+        };
+        let say = Say::of(piece);
+        let bar = piece.workshop.holding.tool_bar;
+        let depth = piece.form.height() - piece.form.floor_top();
+        let limit = bar * limits::BAR_TIMES;
+        if !depth.exceeds(limit) {
+            return Vec::new();
+        }
+        let thicker = say.at_least(depth / limits::BAR_TIMES);
+        vec![found(
+            self,
+            Said {
+                severity: Severity::WorthKnowing,
+                subject: Subject::default(),
+                path: "holding.tool_bar".into(),
+                what: format!(
+                    "at the floor the hollowing tool hangs {} over its rest; its {} bar is good for {}",
+                    say.length(depth),
+                    say.length(bar),
+                    say.length(limit)
+                ),
+                remedy: format!(
+                    "a bar of at least {}, as with tool_bar in [holding]; or a guided bar or a rest that reaches inside",
+                    say.length(thicker)
+                ),
+            },
+            (Amount::Length(depth), Amount::Length(limit)),
+            Working::new("14 x the bar's diameter", limits::BAR_REACH.source)
+                .with("bar", Amount::Length(bar)),
+        )]
+    }
+}

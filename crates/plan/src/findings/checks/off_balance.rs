@@ -1,0 +1,85 @@
+//! Woods so different on one side and the other that the piece shakes.
+
+use geometry::Length;
+
+use crate::figure::{Amount, Working};
+use crate::finding::{Finding, Severity};
+use crate::findings::found::{Said, found};
+use crate::findings::say::Say;
+use crate::findings::{Check, Limit, Survey, limits};
+use crate::holding::Stage;
+use crate::operation::Subject;
+use crate::speed;
+
+/// The middle of the weight lies off the axis.
+pub struct OffBalance;
+
+impl Check for OffBalance {
+    fn key(&self) -> &'static str {
+        "off-balance"
+    }
+
+    fn asks(&self) -> &'static str {
+        "does the weight lie near enough to the axis at full speed?"
+    }
+
+    fn limits(&self) -> &'static [&'static Limit] {
+        &[&limits::BALANCE]
+    }
+
+    fn find(&self, survey: &Survey<'_>) -> Vec<Finding> {
+        let Some(piece) = survey.piece() else {
+            return Vec::new();
+        };
+        let say = Say::of(piece);
+        let lathe = &piece.workshop.lathe;
+        let limit = piece.workshop.holding.tool_force * limits::BALANCE_SHARE;
+        let mut worst: Option<(f64, f64, &Stage)> = None;
+        for held in survey.held() {
+            let stage = &held.stage;
+            let fastest = speed::limit(Length::mm(stage.swings), lathe);
+            let turn = fastest * std::f64::consts::TAU / 60.0;
+            // g·mm to kg·m by 1e-6.
+            let pull = stage.lump.grams * stage.lump.off_axis() * 1e-6 * turn * turn;
+            if worst.as_ref().is_none_or(|w| pull > w.0) {
+                worst = Some((pull, fastest, stage));
+            }
+        }
+        let Some((pull, fastest, stage)) = worst.filter(|w| w.0 > limit) else {
+            return Vec::new();
+        };
+        let off = Length::mm(stage.lump.off_axis());
+        let slow = (fastest * (limit / pull).sqrt() / 10.0).floor() * 10.0;
+        let (figure, most) = (Amount::Force(pull), Amount::Force(limit));
+        vec![found(
+            self,
+            Said {
+                severity: Severity::WorthKnowing,
+                subject: Subject {
+                    section: stage.section,
+                    ..Subject::default()
+                },
+                path: "section".into(),
+                what: format!(
+                    "{}: the woods' weights lie {} off the axis and pull with {} at {} rpm",
+                    stage.name,
+                    say.fine(off),
+                    figure.show(piece.unit),
+                    piece::units::fixed(fastest, 0)
+                ),
+                remedy: format!(
+                    "stay under {} rpm until it is round and light; or a pattern that repeats round the ring",
+                    piece::units::fixed(slow, 0)
+                ),
+            },
+            (figure, most),
+            Working::new(
+                "weight x distance off the axis x (2π x turns)²",
+                "closed form; layers not counted",
+            )
+            .with("weight", Amount::Weight(stage.lump.grams))
+            .with("off the axis", Amount::Fine(off))
+            .with("never above", Amount::Speed(fastest)),
+        )]
+    }
+}

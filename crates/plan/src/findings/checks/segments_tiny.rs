@@ -1,0 +1,68 @@
+//! Segments too small to be held beside a blade.
+
+use crate::figure::{Amount, Working};
+use crate::finding::{Finding, Severity};
+use crate::findings::found::{Said, found, of_ring};
+use crate::findings::say::Say;
+use crate::findings::say::{ring_path, rings_name};
+use crate::findings::{Check, Limit, Survey, limits};
+use crate::ring_group::RingGroup;
+
+/// A segment's long edge is shorter than is safely cut.
+pub struct SegmentsTiny;
+
+impl Check for SegmentsTiny {
+    fn key(&self) -> &'static str {
+        "segments-tiny"
+    }
+
+    fn asks(&self) -> &'static str {
+        "are the segments large enough to be held beside the blade?"
+    }
+
+    fn limits(&self) -> &'static [&'static Limit] {
+        &[&limits::TINY]
+    }
+
+    fn find(&self, survey: &Survey<'_>) -> Vec<Finding> {
+        let Some(piece) = survey.piece() else {
+            return Vec::new();
+        };
+        let say = Say::of(piece);
+        let limit = limits::TINY_SEGMENT;
+        let mut out = Vec::new();
+        for number in 0..piece.sections.len() {
+            for group in RingGroup::of_section(piece, number) {
+                let long = group.sizes().long_edge();
+                if !group.segmented() || !limit.exceeds(long) {
+                    continue;
+                }
+                let (first, last) = (group.rings[0], group.rings[group.count() - 1]);
+                // Long edge 2 R tan(180°/n): the most segments that keep it.
+                let half = (limit / 2.0).as_mm() / group.sizes().flat_out.as_mm().max(1e-9);
+                let most = (std::f64::consts::PI / half.atan()).floor().max(3.0);
+                out.push(found(
+                    self,
+                    Said {
+                        severity: Severity::Risky,
+                        subject: of_ring((number, first)),
+                        path: ring_path(piece, number, first, "segments"),
+                        what: format!(
+                            "the segments of {} are {} long outside: too small to be held beside a blade",
+                            rings_name(piece, number, first, last),
+                            say.length(long)
+                        ),
+                        remedy: format!(
+                            "at most {most:.0} segments; or cut them with a clamp on the sled and a stick, never with fingers"
+                        ),
+                    },
+                    (Amount::Length(long), Amount::Length(limit)),
+                    Working::new("2 x flat radius outside x tan(180°/segments)", "regular polygon")
+                        .with("flat radius outside", Amount::Length(group.sizes().flat_out))
+                        .with("segments", Amount::Count(group.sizes().segments)),
+                ));
+            }
+        }
+        out
+    }
+}

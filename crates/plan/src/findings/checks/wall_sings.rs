@@ -1,0 +1,75 @@
+//! A wall so thin and wide that it chatters.
+
+use geometry::Length;
+
+use crate::figure::{Amount, Working};
+use crate::finding::{Finding, Severity};
+use crate::findings::found::{Said, found};
+use crate::findings::say::Say;
+use crate::findings::{Check, Limit, Survey, limits};
+use crate::holding::{near_rim, rim_wood, wall_frequency};
+use crate::operation::Subject;
+
+/// The wall near the rim rings at a low note.
+pub struct WallSings;
+
+impl Check for WallSings {
+    fn key(&self) -> &'static str {
+        "wall-sings"
+    }
+
+    fn asks(&self) -> &'static str {
+        "is the wall near the rim stiff enough to be cut without chatter?"
+    }
+
+    fn limits(&self) -> &'static [&'static Limit] {
+        &[&limits::NOTE]
+    }
+
+    fn find(&self, survey: &Survey<'_>) -> Vec<Finding> {
+        let Some(piece) = survey.piece() else {
+            return Vec::new();
+        };
+        let say = Say::of(piece);
+        let Some((wall, radius, tall)) = near_rim(piece) else {
+            return Vec::new();
+        };
+        let (stiffness, density) = rim_wood(piece);
+        let Some(note) = wall_frequency(wall, radius, tall, stiffness, density) else {
+            return Vec::new();
+        };
+        if note >= limits::LOW_NOTE {
+            return Vec::new();
+        }
+        // The note is in proportion to the wall.
+        let would_do = say.at_least(Length::mm(wall * limits::LOW_NOTE / note));
+        let (figure, limit) = (Amount::Frequency(note), Amount::Frequency(limits::LOW_NOTE));
+        vec![found(
+            self,
+            Said {
+                severity: Severity::WorthKnowing,
+                subject: Subject::default(),
+                path: "form.wall".into(),
+                what: format!(
+                    "near the rim the wall of {} on a radius of {} rings at about {}; it may chatter",
+                    say.length(Length::mm(wall)),
+                    say.length(Length::mm(radius)),
+                    figure.show(piece.unit)
+                ),
+                remedy: format!(
+                    "finish the wall near the rim first, in one pass, before the wood below is gone; or a wall of at least {} there",
+                    say.length(would_do)
+                ),
+            },
+            (figure, limit),
+            Working::new(
+                "h/(2π R²) x √(3E/(5ρ) x (1 + 4/3 x (R/H)⁴))",
+                "a cup's first bending note (French 1983, from memory); estimate",
+            )
+            .with("wall h", Amount::Length(Length::mm(wall)))
+            .with("radius R", Amount::Length(Length::mm(radius)))
+            .with("height H above the floor", Amount::Length(Length::mm(tall)))
+            .with("stiffness E", Amount::Pressure(stiffness)),
+        )]
+    }
+}

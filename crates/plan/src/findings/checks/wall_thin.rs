@@ -1,0 +1,57 @@
+//! A wall thinner than is turned without luck.
+
+use crate::figure::{Amount, Working};
+use crate::finding::{Finding, Severity};
+use crate::findings::found::{Said, found};
+use crate::findings::say::Say;
+use crate::findings::{Check, Limit, Survey, limits};
+use crate::operation::Subject;
+
+/// The thinnest wall is under the limit.
+pub struct WallThin;
+
+impl Check for WallThin {
+    fn key(&self) -> &'static str {
+        "wall-thin"
+    }
+
+    fn asks(&self) -> &'static str {
+        "is the wall nowhere thinner than is safely turned?"
+    }
+
+    fn limits(&self) -> &'static [&'static Limit] {
+        &[&limits::WALL]
+    }
+
+    fn find(&self, survey: &Survey<'_>) -> Vec<Finding> {
+        let Some(piece) = survey.piece() else {
+            return Vec::new();
+        };
+        let say = Say::of(piece);
+        let (wall, at) = piece.form.thinnest_wall();
+        let limit = limits::THIN_WALL;
+        if !limit.exceeds(wall + geometry::Length::mm(1e-6)) {
+            return Vec::new();
+        }
+        vec![found(
+            self,
+            Said {
+                severity: Severity::WorthKnowing,
+                subject: Subject::default(),
+                path: "form.wall".into(),
+                what: format!(
+                    "the wall is {} thin at a height of {}; a joint or a layer a little off shows through or breaks out",
+                    say.length(wall),
+                    say.length(at)
+                ),
+                remedy: format!("a wall of at least {}", say.length(limit)),
+            },
+            (Amount::Length(wall), Amount::Length(limit)),
+            Working::new(
+                "least distance to the inner side, square to the outer",
+                "the form's own curves",
+            )
+            .with("height", Amount::Length(at)),
+        )]
+    }
+}

@@ -1,0 +1,33 @@
+//! Holding on the lathe, stage by stage.
+//!
+//! ```text
+//!   Piece ──► stages of the route ──► mass, centre, overhang
+//!                                        └──► bending and shear at the waste block
+//!                                                 └──► share of what each layer bears
+//! ```
+//!
+//! Everything here is an estimate: clear wood, sound joints, a steady force. The
+//! machine's manual and the maker's judgement stand above it.
+
+mod beam;
+mod chatter;
+mod layer;
+mod lump;
+mod remedy;
+mod section;
+mod show;
+mod stage;
+mod strength;
+mod study;
+
+pub use beam::{Root, Support};
+pub use chatter::wall_frequency;
+pub(crate) use chatter::{near_rim, rim_wood};
+pub use layer::{Layer, LayerUse};
+pub use lump::{Cut, Lump};
+pub use remedy::{Way, ways};
+pub use section::Annulus;
+pub(crate) use show::{figures, support_words, used_figure, working};
+pub use stage::{Stage, stages};
+pub use strength::{Strengths, screw_holds, strengths_of_block, strengths_of_wood};
+pub use study::{Held, held, study};

@@ -1,0 +1,78 @@
+//! What would hold.
+
+use geometry::Length;
+use piece::piece::Piece;
+use piece::workshop::{Block, Holding};
+
+use super::study::held;
+
+/// One change that brings every stage under.
+#[derive(Debug, Clone)]
+pub enum Way {
+    /// A block of that wood.
+    Block(&'static str),
+    /// A block without a recess.
+    NoRecess,
+    /// A block at least that wide.
+    Diameter(Length),
+    /// A steady rest at that height, with what else is in the holding.
+    Steady(Length),
+    /// Cuts no heavier than that force, N.
+    Force(f64),
+}
+
+/// Every single change that is enough, best first.
+pub fn ways(piece: &Piece, round: impl Fn(Length) -> Length) -> Vec<Way> {
+    let shop = &piece.workshop;
+    let (own, thick) = (&shop.holding, shop.sled.waste_block);
+    let worst = |holding: &Holding| {
+        let all = held(piece, holding, thick);
+        all.iter().map(|h| h.used()).fold(0.0, f64::max)
+    };
+    let enough = |holding: &Holding| worst(holding) <= 1.0;
+    let with = |change: &dyn Fn(&mut Holding)| {
+        let mut holding = own.clone();
+        change(&mut holding);
+        holding
+    };
+    let mut out = Vec::new();
+    let maple = "hard maple";
+    if own.block.word() != maple && enough(&with(&|h| h.block = Block::Wood(maple.into()))) {
+        out.push(Way::Block(maple));
+    }
+    if own.recess.exceeds(Length::ZERO) && enough(&with(&|h| h.recess = Length::ZERO)) {
+        out.push(Way::NoRecess);
+    }
+    let foot = piece.form.foot_radius() * 2.0;
+    if own.diameter.is_some_and(|d| foot.exceeds(d)) && enough(&with(&|h| h.diameter = Some(foot)))
+    {
+        // Half of what is between is enough as often as not.
+        let from = own.diameter.unwrap_or(foot);
+        let middle = round(from + (foot - from) / 2.0);
+        let wide = if enough(&with(&|h| h.diameter = Some(middle))) {
+            middle
+        } else {
+            foot
+        };
+        out.push(Way::Diameter(wide));
+    }
+    if own.steady.is_none() {
+        let at = round(piece.form.height() * 0.8);
+        if enough(&with(&|h| h.steady = Some(at))) {
+            out.push(Way::Steady(at));
+        }
+    }
+    // The weight's share stays; a few steps down find the force.
+    let mut force = (own.tool_force / worst(own).max(1.0)).floor();
+    for _ in 0..8 {
+        if force < 10.0 {
+            break;
+        }
+        if enough(&with(&|h| h.tool_force = force)) {
+            out.push(Way::Force(force));
+            break;
+        }
+        force = (force * 0.9).floor();
+    }
+    out
+}

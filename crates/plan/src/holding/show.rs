@@ -1,0 +1,111 @@
+//! Holding in figures, for a plan and for a finding.
+
+use geometry::Length;
+use piece::piece::Piece;
+use piece::units::fixed;
+use piece::workshop::Holding;
+
+use super::beam::Support;
+use super::layer::{Layer, NOTHING};
+use super::study::Held;
+use crate::figure::{Amount, Figure, Working};
+
+/// The support of a stage in words.
+pub(crate) fn support_words(support: Support, say: impl Fn(Length) -> String) -> String {
+    match support {
+        Support::None => "free".into(),
+        Support::Tailstock => "tailstock up".into(),
+        Support::Steady(height) => format!("steady rest at {}", say(Length::mm(height))),
+    }
+}
+
+/// How far a stage's weakest layer is used, with what it was worked out from.
+pub(crate) fn used_figure(
+    piece: &Piece,
+    held: &Held,
+    key: String,
+    label: String,
+) -> Option<Figure> {
+    let layer = held.weakest()?;
+    let support = support_words(held.stage.support, |l| piece.unit.length(l));
+    let amount = if layer.used < NOTHING {
+        Amount::Percent(layer.used * 100.0)
+    } else {
+        Amount::Text("nothing is left to hold".into())
+    };
+    let label = format!("{label}{} ({support})", layer.name);
+    Some(Figure::note(key, label, amount).worked(working(held, &piece.workshop.holding)))
+}
+
+/// An operation's own figures of its stage.
+pub(crate) fn figures(piece: &Piece, held: &Held) -> Vec<Figure> {
+    let mut out = vec![
+        Figure::note(
+            "turning_weight",
+            "weight that turns",
+            Amount::Weight(held.stage.lump.grams),
+        ),
+        Figure::note(
+            "off_axis",
+            "middle of the weight off the axis",
+            Amount::Fine(Length::mm(held.stage.lump.off_axis())),
+        ),
+        Figure::note(
+            "overhang",
+            "free end from the waste block",
+            Amount::Length(Length::mm(held.stage.top)),
+        ),
+    ];
+    let label = "holding, estimate: used of ".to_string();
+    out.extend(used_figure(piece, held, "holding_used".into(), label));
+    out
+}
+
+/// How a stage's share was worked out.
+pub(crate) fn working(held: &Held, holding: &Holding) -> Working {
+    let joint = &held.stage.joint;
+    let mm = |v: f64| Amount::Length(Length::mm(v));
+    let Some(layer) = held.weakest() else {
+        return Working::new("nothing holds it", "the files");
+    };
+    let (formula, newtons) = match layer.layer {
+        Layer::Screws => (
+            "safety x 2 M/(screws x radius of their circle) / what one holds",
+            true,
+        ),
+        Layer::Tenon => ("safety x M / (π/32 x tenon³) / strength", false),
+        Layer::Ring(_) => (
+            "safety x M / (π/32 x (D⁴ - d⁴)/D) of the finished wall / strength",
+            false,
+        ),
+        Layer::Block | Layer::Joint => (
+            "safety x stress / strength; stress = M / (π/32 x (D⁴ - d⁴)/D) of what is left of \
+             the joint",
+            false,
+        ),
+    };
+    let as_is = |v: f64| {
+        if newtons {
+            Amount::Force(v)
+        } else {
+            Amount::Pressure(v)
+        }
+    };
+    let mut out = Working::new(
+        formula,
+        format!("beam tables; an estimate; {}", layer.source),
+    )
+    .with(
+        "tool's force",
+        Amount::Force(holding.tool_force * held.stage.share),
+    )
+    .with("safety", Amount::Text(fixed(holding.safety, 1)))
+    .with("free end from the block", mm(held.stage.top))
+    .with("weight", Amount::Weight(held.stage.lump.grams))
+    .with("outside of the joint", mm(joint.outside))
+    .with("hole in the joint", mm(joint.inside));
+    if let Some(load) = layer.load {
+        out = out.with("has to bear", as_is(load));
+    }
+    out.with("bears", as_is(layer.bears))
+}

@@ -1,0 +1,345 @@
+//! What the plan says beyond its operations: holding, movement, glue and days, use.
+
+use piece::piece::Piece;
+use piece::units::fixed;
+use serde::Serialize;
+
+use crate::figure::{Amount, Figure, Working};
+use crate::glue;
+use crate::holding::{self, Cut, Held, Lump};
+use crate::movement::{self, FloorKind};
+use crate::operation::Operation;
+use crate::words;
+
+/// One part of it.
+#[derive(Debug, Clone, Serialize)]
+pub struct Study {
+    /// A name for machines: `holding`.
+    pub key: &'static str,
+    /// Its heading.
+    pub title: &'static str,
+    /// Its figures.
+    pub figures: Vec<Figure>,
+    /// What is said beside them.
+    pub text: Vec<String>,
+}
+
+/// Every part, in the order of the work.
+pub(crate) fn studies(piece: &Piece, held: &[Held], operations: &[Operation]) -> Vec<Study> {
+    vec![
+        holding_study(piece, held),
+        glue_study(piece, operations),
+        movement_study(piece),
+        use_study(piece),
+    ]
+}
+
+fn holding_study(piece: &Piece, held: &[Held]) -> Study {
+    let each = held.iter().enumerate().filter_map(|(k, h)| {
+        let label = format!("{}: ", h.stage.name);
+        holding::used_figure(piece, h, format!("stage_{}", k + 1), label)
+    });
+    Study {
+        key: "holding",
+        title: "Holding on the lathe",
+        figures: each.collect(),
+        text: vec![format!(
+            "How far the weakest layer is used at each stage, by a tool that presses with {}, \
+                 {} times over. Estimates for clear wood and sound joints; the manual and your \
+                 own judgement come first. Parting off cuts the joint away: tailstock up.",
+            Amount::Force(piece.workshop.holding.tool_force).show(piece.unit),
+            fixed(piece.workshop.holding.safety, 1)
+        )],
+    }
+}
+
+fn glue_study(piece: &Piece, operations: &[Operation]) -> Study {
+    let all = glue::study(piece);
+    let sum = |epoxy: bool| -> f64 {
+        let of = all.iter().filter(|(g, _)| g.epoxy == epoxy);
+        of.map(|(g, times)| g.millilitres() * *times as f64).sum()
+    };
+    let amount = |key: &'static str, label: &'static str, ml: f64| {
+        Figure::note(key, label, Amount::Capacity(ml * 1000.0)).worked(Working::new(
+            "sum over the glue-ups, waste counted",
+            "the workshop's file; common practice until it says",
+        ))
+    };
+    let mut figures = vec![amount("wood_glue", "wood glue in all", sum(false))];
+    if all.iter().any(|(g, _)| g.epoxy) {
+        figures.push(amount("epoxy", "epoxy in all, mixed in batches", sum(true)));
+    }
+    let shop = piece.workshop.climate.shop.temperature;
+    let cure = glue::cure_at(piece.workshop.glue.cure_hours, shop);
+    figures.push(
+        Figure::note(
+            "cure",
+            "cure before the next cut, in this shop",
+            Amount::Hours(cure),
+        )
+        .worked(
+            Working::new(
+                "hours as stated, twice as many for each 10 °C below 20 °C",
+                "common practice",
+            )
+            .with("shop", Amount::Temperature(shop)),
+        ),
+    );
+    let hours = piece.workshop.defaults.hours_a_day;
+    let days = glue::calendar(operations, hours);
+    let last = days.last().map_or(0, |d| d.number);
+    figures.push(Figure::note(
+        "days",
+        "days from the first to the last, one thing after another",
+        Amount::Count(last),
+    ));
+    let mut text = vec![format!(
+        "Calendar of shop days of {} h; days that are not named only cure.",
+        fixed(hours, 1)
+    )];
+    text.extend(days.iter().map(|d| {
+        let numbers = if d.first == d.last {
+            format!("operation {}", d.first)
+        } else {
+            format!("operations {} to {}", d.first, d.last)
+        };
+        format!("Day {}: {numbers}, {} min.", d.number, fixed(d.minutes, 0))
+    }));
+    Study {
+        key: "glue",
+        title: "Glue and days",
+        figures,
+        text,
+    }
+}
+
+fn movement_study(piece: &Piece) -> Study {
+    let all = movement::study(piece);
+    let m = all.moisture;
+    let moisture = |key: &'static str, label: String, v: f64| {
+        Figure::note(key, label, Amount::Percent(v)).worked(Working::new(
+            "equilibrium moisture content of the air's humidity and temperature",
+            "Wood Handbook eq. 4-5; half a point uncertain",
+        ))
+    };
+    let climate = &piece.workshop.climate;
+    let air = |name: &str, air: piece::workshop::Air| {
+        format!(
+            "moisture of wood {name}, {} % and {}",
+            fixed(air.humidity, 0),
+            Amount::Temperature(air.temperature).show(piece.unit)
+        )
+    };
+    let mut figures = vec![
+        moisture("moisture_shop", air("in the shop", climate.shop), m.shop),
+        moisture("moisture_dry", air("at home, driest", climate.dry), m.dry),
+        moisture(
+            "moisture_damp",
+            air("at home, dampest", climate.damp),
+            m.damp,
+        ),
+    ];
+    let handbook = || Working::new("eq. 13-2 across the grain, flat sawn", "Wood Handbook");
+    for (k, f) in all.floors.iter().enumerate() {
+        let how = match f.kind {
+            FloorKind::Disc => "solid floor",
+            FloorKind::Glued => "glued floor",
+            FloorKind::Floating => "loose floor",
+        };
+        figures.push(
+            Figure::note(
+                format!("floor_{}", k + 1),
+                format!(
+                    "{how} of {}, {} across: moves across its grain by",
+                    words::plain(piece.wood_name(f.wood)),
+                    piece.unit.length(f.diameter)
+                ),
+                Amount::Fine(f.worst()),
+            )
+            .worked(handbook()),
+        );
+    }
+    let worst = all
+        .rings
+        .iter()
+        .reduce(|a, b| if b.wedge.exceeds(a.wedge) { b } else { a });
+    if let Some(ring) = worst {
+        let name = format!("ring {}", piece.ring_number(ring.at.0, ring.at.1));
+        let widest = ring.across.0.abs().max(ring.across.1.abs());
+        let tallest = ring.height.0.abs().max(ring.height.1.abs());
+        let figure = |key: &'static str, what: &str, amount| {
+            Figure::note(
+                key,
+                format!("{name}, the worst: {what}"),
+                Amount::Fine(amount),
+            )
+            .worked(handbook())
+        };
+        figures.extend([
+            figure("ring_width", "its width changes by", widest),
+            figure("ring_height", "its height changes by", tallest),
+            figure("ring_joint", "each joint would open by", ring.wedge),
+            figure("ring_round", "out of round by", ring.lobe),
+        ]);
+    }
+    for (k, layer) in all.layers.iter().enumerate() {
+        figures.push(
+            Figure::note(
+                format!("layer_{}", k + 1),
+                "layers of one board: move against the wall by",
+                Amount::Fine(layer.worst),
+            )
+            .worked(handbook()),
+        );
+    }
+    let stocks = piece
+        .sections
+        .iter()
+        .flat_map(|s| &s.rings)
+        .map(|r| r.stock);
+    let thickest = stocks.reduce(geometry::Length::max).unwrap_or_default();
+    figures.push(Figure::note(
+        "standing",
+        "days that boards stand in the shop before they are cut",
+        Amount::Count(movement::standing_days(thickest) as usize),
+    ));
+    let mut text = vec![
+        "From the shop to the worse season at home; boards taken as flat-sawn. One board may \
+         differ from the handbook's mean by a quarter. Two weighings a week apart that agree say \
+         better than any number of days that a board has settled."
+            .to_string(),
+    ];
+    for (wood, name) in piece.woods.iter().zip(&piece.wood_names) {
+        let name = words::plain(name);
+        match (&wood.uncertain, &wood.note, wood.shrinkage.tangential) {
+            (_, _, None) => text.push(format!("{name}: its movement is not known.")),
+            (Some(why), ..) => text.push(format!("{name}: {why}.")),
+            (None, Some(note), _) if note.contains("shrinkage") || note.contains("figures of") => {
+                text.push(format!("{name}: {note}."));
+            }
+            _ => {}
+        }
+    }
+    Study {
+        key: "movement",
+        title: "Movement",
+        figures,
+        text,
+    }
+}
+
+fn use_study(piece: &Piece) -> Study {
+    let form = &piece.form;
+    let last = piece.sections.len().saturating_sub(1);
+    let grams = Lump::up_to(piece, last, Cut::Finished).grams;
+    let figures = vec![
+        Figure::note(
+            "in_hand",
+            "weight in the hand, about",
+            Amount::Weight(grams),
+        )
+        .worked(Working::new(
+            "sum of the rings' volumes x their woods' densities",
+            "the woods' densities; layers not counted",
+        )),
+        Figure::note(
+            "tips",
+            "falls over beyond",
+            Amount::Angle(form.tipping_angle()),
+        )
+        .worked(Working::new(
+            "tan(angle) = foot's radius / height of the centre, all wood equally heavy",
+            "closed form",
+        )),
+        Figure::note(
+            "holds",
+            "holds, filled to the brim",
+            Amount::Capacity(form.capacity().as_mm3()),
+        ),
+    ];
+    let mut text = vec![
+        "Water: glued wood is no vase. Standing water swells the grain and works the joints \
+         open; use a liner of glass or metal, whatever the finish."
+            .to_string(),
+        "Food: use a finish whose maker allows it and let it cure for as long as the label says; \
+         dry food only, no soaking, no dishwasher."
+            .into(),
+    ];
+    let names = piece.wood_names.iter().map(|n| words::plain(n));
+    let bright: Vec<String> = names.filter(|n| irritates(n)).collect();
+    if !bright.is_empty() {
+        text.push(format!(
+            "{}: known to irritate skin or to bleed colour; not for food (common practice, from \
+             memory).",
+            words::list(&bright)
+        ));
+    }
+    Study {
+        key: "use",
+        title: "In use",
+        figures,
+        text,
+    }
+}
+
+/// Woods that the trade keeps away from food, by a word in their names.
+fn irritates(name: &str) -> bool {
+    const NAMES: [&str; 9] = [
+        "padauk", "padouk", "rosewood", "cocobolo", "wenge", "yew", "ebony", "iroko", "redcedar",
+    ];
+    let name = name.to_lowercase();
+    NAMES.iter().any(|n| name.contains(n))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::trial;
+
+    #[test]
+    fn every_part_says_something_of_every_piece() {
+        for design in [trial::bowl_design()] {
+            let plan = crate::plan(&trial::settled(design));
+            let keys: Vec<_> = plan.studies.iter().map(|s| s.key).collect();
+            assert_eq!(keys, ["holding", "glue", "movement", "use"]);
+            for study in &plan.studies {
+                assert!(!study.figures.is_empty() && !study.text.is_empty());
+                let mut keys: Vec<_> = study.figures.iter().map(|f| &f.key).collect();
+                keys.sort_unstable();
+                keys.dedup();
+                assert_eq!(keys.len(), study.figures.len(), "{}", study.key);
+                assert!(study.figures.iter().all(|f| !f.shown.is_empty()));
+            }
+        }
+    }
+
+    #[test]
+    fn turning_operations_say_how_they_are_held() {
+        use crate::operations::Kind;
+        let plan = crate::plan(&trial::settled(trial::bowl_design()));
+        let turns = [
+            Kind::TrueSection,
+            Kind::JoinSections,
+            Kind::TurnOutside,
+            Kind::Hollow,
+        ];
+        for kind in turns {
+            let operation = plan.operations.iter().find(|o| o.kind == kind).unwrap();
+            assert!(
+                operation.figures.iter().any(|f| f.key == "holding_used"),
+                "{kind:?}"
+            );
+        }
+        let layer = plan
+            .operations
+            .iter()
+            .find(|o| o.kind == Kind::GlueLayer)
+            .unwrap();
+        assert!(layer.figures.iter().any(|f| f.key == "glue_ready"));
+    }
+
+    #[test]
+    fn padauk_is_kept_from_food_and_maple_is_not() {
+        assert!(irritates("African padauk") && !irritates("hard maple"));
+    }
+}
