@@ -1,0 +1,87 @@
+//! A design or workshop written and read again is the same, to 1e-9 mm.
+
+mod designs;
+mod shops;
+
+use designs::design;
+use geometry::{Angle, Length};
+use piece::design::SplitSpec;
+use piece::read::{read_design, read_workshop};
+use piece::report::render;
+use piece::write::{design_text, workshop_text};
+use proptest::prelude::*;
+use shops::workshop;
+
+/// Every field of two values by their debug text: words equal, numbers within 1e-9.
+/// A field that is added later is compared without a change here.
+fn assert_same(a: &impl std::fmt::Debug, b: &impl std::fmt::Debug) -> Result<f64, String> {
+    let (a, b) = (format!("{a:?}"), format!("{b:?}"));
+    let token = |c: char| c.is_whitespace() || "(),[]{}:\"°".contains(c);
+    let (ta, tb): (Vec<&str>, Vec<&str>) = (a.split(token).collect(), b.split(token).collect());
+    if ta.len() != tb.len() {
+        return Err(format!("{a}\n{b}"));
+    }
+    let mut worst: f64 = 0.0;
+    for (x, y) in ta.into_iter().zip(tb) {
+        if x == y {
+            continue;
+        }
+        match (x.parse::<f64>(), y.parse::<f64>()) {
+            (Ok(p), Ok(q)) if (p - q).abs() <= 1e-9 => worst = worst.max((p - q).abs()),
+            _ => return Err(format!("{x} became {y}\n{a}\n{b}")),
+        }
+    }
+    Ok(worst)
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(400))]
+
+    #[test]
+    fn a_design_comes_back(design in design()) {
+        let text = design_text(&design);
+        let (again, _, problems) = read_design("another name", &text);
+        prop_assert!(problems.is_empty(), "{}\n{text}", render("written", &text, &problems));
+        let again = again.expect("no problems");
+        let same = assert_same(&design, &again);
+        prop_assert!(same.is_ok(), "{}\n{text}", same.unwrap_err());
+        // Saved ten times it is still the same: nothing creeps.
+        let saved = (0..10).try_fold(again, |d, _| read_design("x", &design_text(&d)).0);
+        let same = assert_same(&design, &saved.expect("no problems"));
+        prop_assert!(same.is_ok(), "{}\n{text}", same.unwrap_err());
+    }
+
+    #[test]
+    fn a_workshop_comes_back(shop in workshop()) {
+        let text = workshop_text(&shop);
+        let (again, _, problems) = read_workshop(&text);
+        prop_assert!(problems.is_empty(), "{}\n{text}", render("written", &text, &problems));
+        let mut again = again.expect("no problems");
+        for key in &again.given {
+            prop_assert!(text.contains(key.rsplit(['.', ']']).next().unwrap_or(key)));
+        }
+        again.given.clear();
+        let same = assert_same(&shop, &again);
+        prop_assert!(same.is_ok(), "{}\n{text}", same.unwrap_err());
+    }
+}
+
+#[test]
+fn the_comparison_sees_a_difference() {
+    let one = SplitSpec {
+        height: Length::mm(10.0),
+        turn: Angle::deg(15.0),
+        saw: None,
+    };
+    let nudged = SplitSpec {
+        height: Length::mm(10.0 + 2e-9),
+        ..one.clone()
+    };
+    let other = SplitSpec {
+        saw: Some("band saw".into()),
+        ..one.clone()
+    };
+    assert_eq!(assert_same(&one, &one), Ok(0.0));
+    assert!(assert_same(&one, &nudged).is_err());
+    assert!(assert_same(&one, &other).is_err());
+}
