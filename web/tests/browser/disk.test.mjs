@@ -77,25 +77,31 @@ test("the program is stopped and started again; the page goes on", async () => {
   await page.context().close();
 });
 
-test("the plan is had as a PDF, and the drawings", async (t) => {
+test("the plan is had as a PDF on the paper asked for, and templates and drawings", async () => {
   const page = await visit(at, web);
   await open(page, "sandpiper-bowl");
   const take = async (name) => {
     const link = page.getByRole("link", { name });
     const answer = await page.request.get(new URL(await link.getAttribute("href"), at.address).href);
-    return { status: answer.status(), body: await answer.body(), type: answer.headers()["content-type"] };
+    assert.equal(answer.status(), 200, name);
+    return answer.body();
   };
-  const plan = await take("plan as PDF");
-  assert.match((await take("as plain text")).body.toString(), /Sandpiper bowl/);
-  if (plan.status === 501) {
-    // A program without its printing part says so on the page.
-    await page.getByRole("link", { name: "plan as PDF" }).click();
-    await page.locator("section[data-part='6']").getByRole("alert").waitFor();
-    t.skip("this program prints no PDF");
-  } else {
-    assert.equal(plan.body.subarray(0, 5).toString(), "%PDF-");
-    const drawings = await take("all of them");
-    assert.equal(drawings.body.subarray(0, 2).toString(), "PK");
-  }
+  assert.match((await take("as plain text")).toString(), /Sandpiper bowl/);
+  const whole = await take("plan as PDF");
+  assert.equal(whole.subarray(0, 5).toString(), "%PDF-");
+  await page.getByRole("combobox", { name: "Paper" }).selectOption("letter");
+  await page.getByRole("combobox", { name: "Which papers" }).selectOption("knot");
+  const part = await take("plan as PDF");
+  assert.equal(part.subarray(0, 5).toString(), "%PDF-");
+  assert.ok(part.length < whole.length / 2, `${part.length} of ${whole.length}`);
+  for (const name of ["all templates", "all drawings"]) assert.equal((await take(name)).subarray(0, 2).toString(), "PK");
+  const wrong = await page.request.get(new URL("/api/piece/sandpiper-bowl/plan.pdf?paper=napkin", at.address).href);
+  assert.equal(wrong.status(), 400);
+  assert.match(await wrong.text(), /letter/);
+  // A click saves it, and nothing is wrong on the page.
+  const saved = page.waitForEvent("download");
+  await page.getByRole("link", { name: "plan as PDF" }).click();
+  assert.equal((await saved).suggestedFilename(), "sandpiper-bowl-plan.pdf");
+  assert.deepEqual(page.wrongs, []);
   await page.context().close();
 });

@@ -22,7 +22,7 @@ pub fn stack_at(piece: &Piece, done: &[(usize, usize)]) -> Stack {
                             left -= 1;
                             true
                         }
-                        StepKind::Split { .. } => true,
+                        StepKind::Split { .. } | StepKind::Joint { .. } => true,
                     })
                     .cloned()
                     .collect();

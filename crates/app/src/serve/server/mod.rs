@@ -13,6 +13,7 @@ mod look;
 mod page;
 mod papers;
 mod piece;
+mod printed;
 mod routes;
 mod shelf;
 mod starters;

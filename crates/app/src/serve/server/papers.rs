@@ -18,13 +18,19 @@ use crate::serve::wire::PageUnit;
 /// How papers are wanted.
 #[derive(Deserialize)]
 pub struct Wanted {
-    unit: Option<PageUnit>,
+    pub(super) unit: Option<PageUnit>,
     /// Show it in the browser instead of saving it.
-    inline: Option<u8>,
+    pub(super) inline: Option<u8>,
+    /// The paper's size.
+    pub(super) paper: Option<String>,
+    /// Only these sheets, parted by commas.
+    pub(super) only: Option<String>,
+    /// The day to print.
+    pub(super) date: Option<String>,
 }
 
 /// Makes one paper of what stands, off the answering threads.
-async fn make(
+pub(super) async fn make(
     server: Arc<Server>,
     name: String,
     wanted: Wanted,
@@ -43,7 +49,7 @@ async fn make(
 }
 
 /// A file to save, or to show.
-fn file(bytes: Vec<u8>, kind: &'static str, name: &str, inline: bool) -> Response {
+pub(super) fn file(bytes: Vec<u8>, kind: &'static str, name: &str, inline: bool) -> Response {
     let mut response = bytes.into_response();
     let out = response.headers_mut();
     out.insert(header::CONTENT_TYPE, HeaderValue::from_static(kind));
@@ -88,13 +94,15 @@ pub async fn drawings(
         let Some(piece) = &made.shown(unit).settled.piece else {
             return nowhere();
         };
-        let packed = zip(&drawings::draw_all(piece, unit, 2400));
-        file(
-            packed,
-            "application/zip",
-            &format!("{name}-drawings.zip"),
-            false,
-        )
+        match zip(&drawings::draw_all(piece, unit, 2400)) {
+            Ok(packed) => file(
+                packed,
+                "application/zip",
+                &format!("{name}-drawings.zip"),
+                false,
+            ),
+            Err(_) => broken(),
+        }
     })
     .await
 }

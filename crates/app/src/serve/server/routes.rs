@@ -6,7 +6,7 @@ use axum::Router;
 use axum::middleware::from_fn_with_state;
 use axum::routing::{get, post};
 
-use super::{Server, answer, events, guard, look, page, papers, piece, shelf, workshop};
+use super::{Server, answer, events, guard, look, page, papers, piece, printed, shelf, workshop};
 
 /// Every address of the server, behind its guard.
 pub fn router(server: Arc<Server>) -> Router {
@@ -46,6 +46,8 @@ pub fn router(server: Arc<Server>) -> Router {
         .route("/api/piece/{name}/picture/{what}", get(look::picture))
         .route("/api/piece/{name}/plan.txt", get(papers::text))
         .route("/api/piece/{name}/drawings.zip", get(papers::drawings))
+        .route("/api/piece/{name}/plan.pdf", get(printed::pdf))
+        .route("/api/piece/{name}/templates.zip", get(printed::templates))
         .fallback(async || answer::nowhere())
         .method_not_allowed_fallback(async || {
             answer::refuse(

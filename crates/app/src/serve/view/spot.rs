@@ -126,6 +126,8 @@ fn layer(piece: &Piece, spot: &mut Spot, step: usize) -> Option<()> {
             spot.title = format!("Split {} · {}", number + 1, spot.wood);
             spot.path = Some(format!("section[{section}].split[{number}]"));
         }
+        // Only a piece with errors in it has such steps, and none has a layer.
+        StepKind::Joint { .. } => return None,
     }
     Some(())
 }
