@@ -148,7 +148,13 @@ fn text(wish: &Wish, reach: Option<Length>) -> String {
         .iter()
         .map(|(z, x)| format!("  [{}, {}],", w(h * *z), w(r * *x)))
         .collect();
-    let wall = (wish.diameter.as_mm() / 28.0).clamp(3.5, 9.0);
+    // A loose floor reaches so far into the wall that it stays in when it shrinks.
+    let groove = 1.5 + wish.diameter.as_mm() / 80.0;
+    let least = match wish.kind {
+        Kind::Box => groove + 3.0,
+        _ => 3.5,
+    };
+    let wall = (wish.diameter.as_mm() / 28.0).clamp(3.5, 9.0).max(least);
     let stock = match unit {
         Unit::Mm => "19".to_string(),
         Unit::Inch => "\"3/4\"".to_string(),
@@ -190,11 +196,12 @@ fn text(wish: &Wish, reach: Option<Length>) -> String {
         mm(1.5),
     );
     let base = match wish.kind {
-        Kind::Box => {
+        Kind::Box => format!(
             "  # A floor that is free to move in its groove.\n  \
-             floor = { wood = \"hard maple\", floating = true }\n"
-        }
-        _ => "  # One solid disc.\n  solid = true\n",
+             floor = {{ wood = \"hard maple\", floating = true, groove = {} }}\n",
+            mm(groove)
+        ),
+        _ => "  # One solid disc.\n  solid = true\n".into(),
     };
     out += &format!(
         "\n# Sections from the bottom up; rings in them from the bottom up.\n\
