@@ -563,7 +563,11 @@ work: string,
 /**
  * Time of waiting.
  */
-waiting: string, };
+waiting: string, 
+/**
+ * Holding, glue and days, movement, use.
+ */
+studies: Array<Study>, };
 
 /**
  * A setting that the maker can change where it stands.
@@ -1307,6 +1311,27 @@ band: number | null,
  * Loop in its band.
  */
 loop: number | null, };
+
+/**
+ * What is worked out about the whole of the work: holding, glue, movement, use.
+ */
+export type Study = { 
+/**
+ * A name for machines: `holding`.
+ */
+key: string, 
+/**
+ * Its heading.
+ */
+title: string, 
+/**
+ * Its figures.
+ */
+figures: Array<Figure>, 
+/**
+ * What is said beside them.
+ */
+text: Array<string>, };
 
 /**
  * How bad a finding is.

@@ -40,6 +40,8 @@ export type Marks = Pair[][];
 const SMALL = 640;
 const LARGE = 1536;
 const FACE = 768;
+/** As fine as pictures come. */
+const FINEST = 4096;
 /** A cut face whose picture is on its way. */
 const PLAIN = 0xcbb68e;
 
@@ -309,7 +311,7 @@ export class Scene {
     const shapes = form.parts.map((part) => ({ shape: turned(part, form.radius, turnOf(cut)), address: part.picture, clipped: true }));
     const group = new Group();
     for (const { shape, address, clipped } of [...shapes, ...this.#facesOf(form, cut)]) {
-      const map = await flat(address, LARGE);
+      const map = await flat(address, FINEST);
       map.minFilter = map.magFilter = NearestFilter;
       map.generateMipmaps = false;
       group.add(new Mesh(shape, new MeshBasicMaterial({ map, side: DoubleSide, clippingPlanes: clipped ? [this.#plane] : [] })));

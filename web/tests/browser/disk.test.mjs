@@ -89,7 +89,7 @@ test("the plan is had as a PDF on the paper asked for, and templates and drawing
   assert.match((await take("as plain text")).toString(), /Sandpiper bowl/);
   const whole = await take("plan as PDF");
   assert.equal(whole.subarray(0, 5).toString(), "%PDF-");
-  await page.getByRole("combobox", { name: "Paper" }).selectOption("letter");
+  await page.getByRole("combobox", { name: "Paper", exact: true }).selectOption("letter");
   await page.getByRole("combobox", { name: "Which papers" }).selectOption("knot");
   const part = await take("plan as PDF");
   assert.equal(part.subarray(0, 5).toString(), "%PDF-");

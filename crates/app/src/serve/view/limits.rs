@@ -11,8 +11,9 @@ use crate::serve::wire::{Limit, Limits};
 const STEEPEST: Angle = Angle::deg(75.0);
 /// Thinnest slice that comes out whole.
 const THIN_SLICE: Length = Length::mm(1.5);
-/// Halvings of a range: below a thousandth of a millimetre.
-const HALVINGS: usize = 24;
+/// Halvings of a range: a few hundredths of a millimetre, finer than a hand drags. What
+/// comes out is on the good side. They are asked for with every movement of a hand.
+const HALVINGS: usize = 12;
 
 struct At<'a> {
     piece: &'a Piece,
@@ -87,7 +88,12 @@ impl At<'_> {
     }
 
     /// The furthest from `good` towards `bad` that nothing stops, and what stops it there.
-    fn furthest(&self, good: f64, bad: f64, loops: &dyn Fn(f64) -> Option<Loops>) -> (f64, String) {
+    fn furthest(
+        &self,
+        good: f64,
+        bad: f64,
+        loops: &impl Fn(f64) -> Option<Loops>,
+    ) -> (f64, String) {
         let stop = |v: f64| loops(v).map_or(Some(Stop::Wall), |l| self.stop(&l));
         let Some(mut why) = stop(bad) else {
             return (bad, String::new());
@@ -147,8 +153,10 @@ impl At<'_> {
                 why_most: why,
             };
         }
-        let (least, why_least) = self.furthest(now, 0.0, &at);
-        let (most, why_most) = self.furthest(now, stacked, &at);
+        let ((least, why_least), (most, why_most)) = rayon::join(
+            || self.furthest(now, 0.0, &at),
+            || self.furthest(now, stacked, &at),
+        );
         Limit {
             least,
             most,

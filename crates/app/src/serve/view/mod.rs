@@ -92,6 +92,11 @@ pub fn view(made: &Made, about: About<'_>) -> View {
             steps: plan::steps(piece, &plan.operations),
             work: plan::minutes(plan.minutes),
             waiting: plan::hours(plan.wait_hours),
+            studies: plan
+                .studies
+                .iter()
+                .map(|s| plan::study(s, about.unit))
+                .collect(),
         });
     }
     view

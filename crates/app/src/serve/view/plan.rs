@@ -4,6 +4,7 @@ use ::plan::figure::{Amount, Figure as PlanFigure};
 use ::plan::finding::{Finding as PlanFinding, Severity as PlanSeverity};
 use ::plan::operation::{Operation as PlanOperation, Subject};
 use ::plan::operations::Kind;
+use ::plan::studies::Study as PlanStudy;
 use piece::piece::Piece;
 use piece::units::{Unit, fixed};
 use serde::Serialize;
@@ -11,7 +12,7 @@ use serde::Serialize;
 use super::{fix, paths};
 use crate::serve::desk::Made;
 use crate::serve::wire::{
-    About, Counts, Figure, Finding, Input, Operation, Severity, Step, StepKind, Working,
+    About, Counts, Figure, Finding, Input, Operation, Severity, Step, StepKind, Study, Working,
 };
 
 /// An amount without its unit, and the unit.
@@ -34,6 +35,16 @@ pub fn parted(amount: &Amount, unit: Unit) -> (String, String) {
                 _ => (text, String::new()),
             }
         }
+    }
+}
+
+/// What is worked out about the whole of the work.
+pub fn study(study: &PlanStudy, unit: Unit) -> Study {
+    Study {
+        key: study.key.into(),
+        title: study.title.into(),
+        figures: study.figures.iter().map(|f| figure(f, unit)).collect(),
+        text: study.text.clone(),
     }
 }
 

@@ -185,3 +185,17 @@ pub enum StepKind {
     /// Sanded, finished, parted off.
     Finish,
 }
+
+/// What is worked out about the whole of the work: holding, glue, movement, use.
+#[derive(Debug, Clone, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub struct Study {
+    /// A name for machines: `holding`.
+    pub key: String,
+    /// Its heading.
+    pub title: String,
+    /// Its figures.
+    pub figures: Vec<Figure>,
+    /// What is said beside them.
+    pub text: Vec<String>,
+}

@@ -88,6 +88,7 @@ fn types() -> String {
         Input,
         About,
         Operation,
+        Study,
         Severity,
         Finding,
         Fix,

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use serde::Serialize;
 
-use super::{Counts, Figure, Finding, FormView, Operation, PageUnit, Problem, Step};
+use super::{Counts, Figure, Finding, FormView, Operation, PageUnit, Problem, Step, Study};
 
 /// A point as (radius, height) or (azimuth, height): mm, degrees.
 pub type Pair = (f64, f64);
@@ -64,6 +64,8 @@ pub struct Route {
     pub work: String,
     /// Time of waiting.
     pub waiting: String,
+    /// Holding, glue and days, movement, use.
+    pub studies: Vec<Study>,
 }
 
 /// A setting that the maker can change where it stands.
