@@ -28,6 +28,8 @@ pub struct LayerBlank {
     /// Radius of the largest round hole that stays inside the finished inner wall,
     /// before any allowance; `None` where the loop runs through solid wood.
     pub hole: Option<Length>,
+    /// How the maker wants it made: a ring needs a hole, and is a board where there is none.
+    pub asked: LayerMake,
     /// How it is made. A ring falls back to one board where there is no hole.
     pub make: LayerMake,
     /// The ring, for a layer made as one: before it is stretched.
@@ -98,6 +100,7 @@ impl LayerBlank {
             length,
             width,
             hole,
+            asked: need.make,
             make,
             lengthened: if ring.is_some() {
                 stretch * 2.0

@@ -18,6 +18,7 @@ mod joints_line_up;
 mod lathe_length;
 mod lathe_swing;
 mod layer_board_wide;
+mod layer_made_solid;
 mod layer_moves;
 mod loop_breaks_up;
 mod loop_interrupted;
@@ -84,6 +85,7 @@ pub(super) const REGISTRY: &[&dyn Check] = &[
     &symmetry_lost::SymmetryLost,
     &slice_fragile::SliceFragile,
     &layer_board_wide::LayerBoardWide,
+    &layer_made_solid::LayerMadeSolid,
     &blocks_no_room::BlocksNoRoom,
     &sled_tilt::SledTilt,
     &saw_height::SawHeight,

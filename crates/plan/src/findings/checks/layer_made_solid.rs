@@ -1,0 +1,65 @@
+//! Layers that were to be rings and can only be boards.
+
+use geometry::Length;
+use piece::design::LayerMake;
+
+use crate::figure::{Amount, Working};
+use crate::finding::{Finding, Severity};
+use crate::findings::band_view::BandView;
+use crate::findings::found::{Said, found};
+use crate::findings::say::Say;
+use crate::findings::{Check, Limit, Survey, limits};
+
+/// The cuts pass where the piece has no hole, or one that is too small for a ring's inside.
+pub struct LayerMadeSolid;
+
+impl Check for LayerMadeSolid {
+    fn key(&self) -> &'static str {
+        "layer-made-solid"
+    }
+
+    fn asks(&self) -> &'static str {
+        "does a layer that is made as a ring leave a hole?"
+    }
+
+    fn limits(&self) -> &'static [&'static Limit] {
+        &[&limits::INSIDE]
+    }
+
+    fn find(&self, survey: &Survey<'_>) -> Vec<Finding> {
+        let Some(piece) = survey.piece() else {
+            return Vec::new();
+        };
+        let say = Say::of(piece);
+        let inside = piece.workshop.allowances.inside;
+        let found = BandView::each(piece).filter_map(|view| {
+            let blank = &view.band.blank;
+            if blank.asked == LayerMake::Solid || blank.ring.is_some() {
+                return None;
+            }
+            let hole = blank.hole.unwrap_or(Length::ZERO);
+            Some(found(
+                self,
+                Said {
+                    severity: Severity::WorthKnowing,
+                    subject: view.subject(),
+                    path: view.path("make"),
+                    what: format!(
+                        "the layers for {} cannot be rings and are planned as boards: the finished inside leaves a hole of {} from the middle, and {} of it is to be turned away",
+                        view.name(),
+                        say.length(hole),
+                        say.length(inside)
+                    ),
+                    remedy: "make = \"solid\"".into(),
+                },
+                (Amount::Length(hole), Amount::Length(inside)),
+                Working::new(
+                    "least distance from the middle of the layer to the finished inner wall, less what is left to turn away inside",
+                    "geometry of the cut",
+                )
+                .with("left to turn away inside", Amount::Length(inside)),
+            ))
+        });
+        found.collect()
+    }
+}
