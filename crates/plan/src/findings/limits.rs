@@ -67,6 +67,8 @@ pub(super) const WEDGE_GIVES: Length = Length::mm(0.2);
 pub(super) const LAYER_GIVES: Length = Length::mm(1.5);
 /// Walls thinner than this are turned with luck.
 pub(super) const THIN_WALL: Length = Length::mm(2.5);
+/// Of a wall so much must be left when the errors of the making are spent.
+pub(super) const SHARE_LEFT: f64 = 0.75;
 /// Rims thinner than this chip.
 pub(super) const THIN_RIM: Length = Length::mm(2.5);
 /// Segments shorter than this are not held beside a blade.
@@ -206,6 +208,9 @@ limits! {
         Some("glue.coldest");
     WALL: "wall", "thinnest wall", |_| Amount::Length(THIN_WALL), CommonPractice,
         "common practice, about 3/32 in; from memory", None;
+    SPENT: "spent", "wall left once run-out and centring are spent, of the thinnest",
+        |_| Amount::Percent(SHARE_LEFT * 100.0), CommonPractice,
+        "the share that the study of tolerances takes; a turner's judgement, from memory", None;
     RIM: "rim", "width of the rim under its easing", |_| Amount::Length(THIN_RIM), CommonPractice,
         "common practice; from memory", None;
     TINY: "tiny", "shortest long edge of a segment", |_| Amount::Length(TINY_SEGMENT), CommonPractice,

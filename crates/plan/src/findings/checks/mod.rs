@@ -2,6 +2,7 @@
 
 mod blade_exposed;
 mod blocks_no_room;
+mod breakthrough;
 mod cannot_be_made;
 mod cut_glancing;
 mod end_grain_joint;
@@ -107,6 +108,7 @@ pub(super) const REGISTRY: &[&dyn Check] = &[
     &glue_open_time::GlueOpenTime,
     &glue_cold::GlueCold,
     &wall_thin::WallThin,
+    &breakthrough::Breakthrough,
     &rim_thin::RimThin,
     &segments_tiny::SegmentsTiny,
     &end_grain_joint::EndGrainJoint,
