@@ -102,6 +102,7 @@ export const client = {
   events: (of: string) => new EventSource(piece(of, `/events?client=${page}`)),
   plan: (of: string, options: Record<string, string>) => `${piece(of, "/plan.pdf")}?${new URLSearchParams(options)}`,
   words: (of: string, unit: PageUnit) => piece(of, `/plan.txt?unit=${unit}`),
+  exact: (of: string, unit: PageUnit) => piece(of, `/exact.txt?unit=${unit}`),
   templates: (of: string, unit: PageUnit) => piece(of, `/templates.zip?unit=${unit}`),
   drawings: (of: string, unit: PageUnit) => piece(of, `/drawings.zip?unit=${unit}`),
 };

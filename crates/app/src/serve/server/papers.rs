@@ -5,6 +5,7 @@ use std::sync::Arc;
 use axum::extract::{Path, Query, State};
 use axum::http::{HeaderValue, header};
 use axum::response::{IntoResponse, Response};
+use plan::tolerance::{Limits, Makings, study};
 use serde::Deserialize;
 
 use super::Server;
@@ -78,6 +79,32 @@ pub async fn text(
             "text/plain; charset=utf-8",
             &format!("{name}.txt"),
             inline,
+        )
+    })
+    .await
+}
+
+/// `GET /api/piece/{name}/exact.txt?unit=`: the study of tolerances, with its working.
+pub async fn exact(
+    State(server): State<Arc<Server>>,
+    Path(name): Path<String>,
+    Query(wanted): Query<Wanted>,
+) -> Response {
+    make(server, name, wanted, |made, name, wanted| {
+        let unit = wanted.unit.map_or(made.design.unit, unit);
+        let Some(piece) = &made.shown(unit).settled.piece else {
+            return nowhere();
+        };
+        let makings = Makings {
+            count: 10_000,
+            seed: 1,
+        };
+        let study = study(piece, makings, &Limits::default());
+        file(
+            plan::render_study(&study, 80, true).into_bytes(),
+            "text/plain; charset=utf-8",
+            &format!("{name}-exact.txt"),
+            wanted.inline != Some(0),
         )
     })
     .await

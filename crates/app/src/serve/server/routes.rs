@@ -45,6 +45,7 @@ pub fn router(server: Arc<Server>) -> Router {
         .route("/api/piece/{name}/at", get(look::at))
         .route("/api/piece/{name}/picture/{what}", get(look::picture))
         .route("/api/piece/{name}/plan.txt", get(papers::text))
+        .route("/api/piece/{name}/exact.txt", get(papers::exact))
         .route("/api/piece/{name}/drawings.zip", get(papers::drawings))
         .route("/api/piece/{name}/plan.pdf", get(printed::pdf))
         .route("/api/piece/{name}/templates.zip", get(printed::templates))
