@@ -37,7 +37,7 @@ export interface Cut {
 /** Lines on the outer wall that mark what is chosen, as (azimuth, height). */
 export type Marks = Pair[][];
 
-const SMALL = 640;
+const SMALL = 512;
 const LARGE = 1536;
 const FACE = 768;
 /** As fine as pictures come. */
@@ -68,7 +68,10 @@ export class Scene {
   #ratio = Math.min(devicePixelRatio, 2);
   #still: ReturnType<typeof setTimeout> | undefined;
   #moving = false;
-  #took = 0;
+  #stale: Mesh<BufferGeometry, MeshStandardMaterial>[] = [];
+  /** When the frame that is waited for was asked for, and what a sharp one costs, ms. */
+  #since = 0;
+  #cost = 0;
 
   constructor(
     readonly canvas: HTMLCanvasElement,
@@ -210,13 +213,18 @@ export class Scene {
     return mesh;
   }
 
+  // What is taken off the scene is let go after the next picture: were the last user of a
+  // shader gone before its follower is drawn, the shader would be compiled again each time.
   #clear(group: Group): void {
-    for (const child of [...group.children]) {
-      const mesh = child as Mesh<BufferGeometry, MeshStandardMaterial>;
-      mesh.geometry.dispose();
-      if (mesh.userData.owned) mesh.material.map?.dispose();
-      mesh.material.dispose();
-      group.remove(child);
+    this.#stale.push(...(group.children as Mesh<BufferGeometry, MeshStandardMaterial>[]));
+    group.clear();
+  }
+
+  #letGo(): void {
+    for (const { geometry, material, userData } of this.#stale.splice(0)) {
+      geometry.dispose();
+      if (userData.owned) material.map?.dispose();
+      material.dispose();
     }
   }
 
@@ -272,8 +280,15 @@ export class Scene {
   #turning(): void {
     this.#moving = true;
     this.ask();
+    this.#rest();
+  }
+
+  // Sharp again when nothing has moved for a while, counted from the last picture: a slow
+  // machine takes longer for one than a hand takes to move on.
+  #rest(): void {
     clearTimeout(this.#still);
     this.#still = setTimeout(() => {
+      if (this.#asked) return;
       this.#moving = false;
       this.ask();
     }, 180);
@@ -281,21 +296,28 @@ export class Scene {
 
   /** Asks for a new picture at the next frame. */
   ask(): void {
-    if (!this.#asked) this.#asked = requestAnimationFrame(() => this.#draw());
+    if (this.#asked) return;
+    this.#since = performance.now();
+    this.#asked = requestAnimationFrame(() => this.#draw());
   }
 
   #draw(): void {
     this.#asked = 0;
     const start = performance.now();
-    // While the view turns a slow machine gets a coarser picture, and a sharp one at rest.
+    // While the view turns a slow machine gets a coarser picture, and a sharp one at rest. How
+    // slow it is shows in how long a frame is waited for: drawing itself goes on elsewhere.
     // A new size empties the canvas, so that it is set only before a picture is drawn.
-    const ratio = this.#moving && this.#took > 40 ? Math.min(this.#ratio, 0.7) : this.#ratio;
+    const used = this.#renderer.getPixelRatio() / this.#ratio;
+    if (this.#moving) this.#cost = 0.5 * this.#cost + (0.5 * (start - this.#since)) / (used * used);
+    const share = this.#moving && this.#cost > 50 ? Math.max(0.3, Math.round(Math.sqrt(40 / this.#cost) * 10) / 10) : 1;
+    const ratio = this.#ratio * share;
     if (this.#renderer.getPixelRatio() !== ratio) this.#renderer.setPixelRatio(ratio);
     this.#studio.follow(this.orbit.azimuth, this.#form?.height ?? 0);
     // The lamp goes with the one who looks, and its shadow with it: at rest, when it is dear.
     this.#renderer.shadowMap.needsUpdate = ratio === this.#ratio;
     this.#renderer.render(this.#three, this.orbit.camera);
-    if (ratio === this.#ratio) this.#took = performance.now() - start;
+    this.#letGo();
+    if (this.#moving) this.#rest();
     this.drawn(performance.now() - start);
   }
 
@@ -348,6 +370,7 @@ export class Scene {
     this.#clear(this.#body);
     this.#clear(this.#marks);
     this.#clear(this.#bench);
+    this.#letGo();
     for (const skin of this.#skins) skin.dispose();
     this.#renderer.dispose();
   }
