@@ -87,7 +87,7 @@ test("the plan is had as a PDF on the paper asked for, and templates and drawing
     return answer.body();
   };
   assert.match((await take("as plain text")).toString(), /Sandpiper bowl/);
-  assert.match((await take("what to measure twice")).toString(), /10,?000 makings[^]*crossing/);
+  assert.match((await take("what to measure twice")).toString(), /10.?000 makings[^]*crossing/);
   const whole = await take("plan as PDF");
   assert.equal(whole.subarray(0, 5).toString(), "%PDF-");
   await page.getByRole("combobox", { name: "Paper", exact: true }).selectOption("letter");

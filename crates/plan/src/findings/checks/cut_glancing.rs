@@ -31,7 +31,8 @@ impl Check for CutGlancing {
         let limit = limits::LEAST_CROSSING;
         let found = BandView::each(piece).filter_map(|view| {
             let tilt = view.band.loops.tilt;
-            if !limit.exceeds(tilt + geometry::Angle::deg(1e-6)) || view.section.rings.len() < 2 {
+            let slack = geometry::Angle::deg(1e-6);
+            if !limit.exceeds(tilt + slack) || view.section.rings.len() < 2 {
                 return None;
             }
             Some(found(
@@ -39,13 +40,15 @@ impl Check for CutGlancing {
                 Said {
                     severity: Severity::WorthKnowing,
                     subject: view.subject(),
-                    path: view.path(if view.band.tilt_solved { "reach" } else { "tilt" }),
+                    path: view.tilt_path(),
                     what: format!(
                         "{} are cut at {}: the blade meets the glue lines between rings at a glancing angle and follows them",
                         view.name(),
                         say.angle(tilt)
                     ),
-                    remedy: format!("a tilt of at least {}", say.angle(limit)),
+                    remedy: view
+                        .steeper(say, |l| !limit.exceeds(l.tilt + slack))
+                        .unwrap_or_else(|| "a higher section, with room for steeper loops".into()),
                 },
                 (Amount::Angle(tilt), Amount::Angle(limit)),
                 Working::new("the glue lines lie square to the axis, so they are crossed at the tilt", limits::GLANCING.source),
