@@ -62,6 +62,14 @@ pub(super) fn file(bytes: Vec<u8>, kind: &'static str, name: &str, inline: bool)
     response
 }
 
+/// Several files to save as one.
+pub(super) fn packed(files: &[(String, Vec<u8>)], name: &str) -> Response {
+    zip(files).map_or_else(
+        |_| broken(),
+        |bytes| file(bytes, "application/zip", name, false),
+    )
+}
+
 /// `GET /api/piece/{name}/plan.txt?unit=`
 pub async fn text(
     State(server): State<Arc<Server>>,
@@ -121,15 +129,10 @@ pub async fn drawings(
         let Some(piece) = &made.shown(unit).settled.piece else {
             return nowhere();
         };
-        match zip(&drawings::draw_all(piece, unit, 2400)) {
-            Ok(packed) => file(
-                packed,
-                "application/zip",
-                &format!("{name}-drawings.zip"),
-                false,
-            ),
-            Err(_) => broken(),
-        }
+        packed(
+            &drawings::draw_all(piece, unit, 2400),
+            &format!("{name}-drawings.zip"),
+        )
     })
     .await
 }

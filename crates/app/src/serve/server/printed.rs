@@ -10,8 +10,7 @@ use sheets::Request;
 
 use super::Server;
 use super::answer::{broken, nowhere, refuse};
-use super::papers::{Wanted, file, make};
-use super::zip::zip;
+use super::papers::{Wanted, file, make, packed};
 use crate::serve::view::unit;
 
 /// What is asked for, if all of its words are known.
@@ -72,15 +71,10 @@ pub async fn templates(
         let Some(piece) = &shown.settled.piece else {
             return nowhere();
         };
-        match zip(&sheets::template_files(piece)) {
-            Ok(packed) => file(
-                packed,
-                "application/zip",
-                &format!("{name}-templates.zip"),
-                false,
-            ),
-            Err(_) => broken(),
-        }
+        packed(
+            &sheets::template_files(piece),
+            &format!("{name}-templates.zip"),
+        )
     })
     .await
 }
