@@ -8,7 +8,7 @@ use crate::commands::commands;
 use crate::machine::{has_nextest, poppler, rust_tool};
 use crate::reread::reread;
 use crate::shell::{Watched, cargo, command, ringwright, root, target, watch};
-use crate::tally::Tally;
+use crate::tally::{Tally, failures, keep};
 use crate::tree::files;
 
 /// Documented commands that are not run: they would run these checks again, or
@@ -44,6 +44,10 @@ pub fn run() -> Result<(), String> {
         let tally = group();
         summary.push(format!("{name}: {tally}"));
         total += tally;
+    }
+    let failures = failures();
+    if !failures.is_empty() {
+        println!("── what failed, once more\n{}", failures.join("\n"));
     }
     println!("──\n{}\n{total}", summary.join("\n"));
     if total.failed == 0 {
@@ -152,10 +156,10 @@ fn documented() -> Tally {
             shell.env("CARGO_TARGET_DIR", target());
             let code = watch(shell).code;
             if code != Some(line.exit) {
-                println!(
-                    "{}: ended with {code:?}, should be {}",
-                    line.place, line.exit
-                );
+                let (place, exit) = (&line.place, line.exit);
+                let said = format!("{place}: ended with {code:?}, should be {exit}");
+                println!("{said}");
+                keep(said);
             }
             tally += Tally::one(code == Some(line.exit));
         }

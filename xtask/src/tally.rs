@@ -2,6 +2,59 @@
 
 use std::fmt;
 use std::ops::AddAssign;
+use std::sync::{Mutex, PoisonError};
+
+/// What failed so far: a run prints thousands of lines, and of a long log often only the
+/// end is kept, so that the end has to say it again.
+static FAILED: Mutex<Vec<String>> = Mutex::new(Vec::new());
+/// How nextest's closing line begins.
+const SUMMARY: &str = "Summary [";
+/// Lines kept of what one failing test said.
+const SAID: usize = 40;
+
+/// Keeps a line to be printed once more at the end.
+pub fn keep(line: String) {
+    let mut kept = FAILED.lock().unwrap_or_else(PoisonError::into_inner);
+    if !kept.contains(&line) {
+        kept.push(line);
+    }
+}
+
+/// What was kept, in the order it came.
+pub fn failures() -> Vec<String> {
+    FAILED
+        .lock()
+        .unwrap_or_else(PoisonError::into_inner)
+        .clone()
+}
+
+/// The tests that failed, each with what it said: from its name to the next test's.
+fn failed(lines: &[String]) -> Vec<String> {
+    let mut found: Vec<String> = Vec::new();
+    let mut room = 0;
+    for line in lines {
+        let trimmed = line.trim_start();
+        let fails = ["FAIL [", "TIMEOUT [", "SIG", "not ok ", "✖ "]
+            .iter()
+            .any(|start| trimmed.starts_with(start))
+            || trimmed.starts_with("test ") && trimmed.ends_with("FAILED");
+        let next = ["PASS [", "SLOW [", SUMMARY, "ok ", "✔ ", "# Subtest"]
+            .iter()
+            .any(|start| trimmed.starts_with(start));
+        if fails {
+            room = SAID;
+        } else if next {
+            room = 0;
+        }
+        if room > 0 {
+            room -= 1;
+            if !line.is_empty() {
+                found.push(line.clone());
+            }
+        }
+    }
+    found
+}
 
 /// How many checks went which way.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
@@ -27,11 +80,18 @@ impl Tally {
     /// The closing lines of `cargo nextest` or `cargo test`, summed; a program
     /// that failed without a failing test (it did not build) is one failed check.
     pub fn read(lines: &[String], succeeded: bool) -> Tally {
+        // A failing test's own output, shown by nextest, closes like a program of its own.
+        let summary = lines.iter().any(|l| l.trim().starts_with(SUMMARY));
         let mut sum = Tally::default();
-        for line in lines {
-            if let Some(tally) = closing_line(line.trim()) {
+        for line in lines.iter().map(|l| l.trim()) {
+            if (!summary || line.starts_with(SUMMARY))
+                && let Some(tally) = closing_line(line)
+            {
                 sum += tally;
             }
+        }
+        for line in failed(lines) {
+            keep(line);
         }
         if !succeeded && sum.failed == 0 {
             sum.failed = 1;
@@ -64,7 +124,7 @@ fn closing_line(line: &str) -> Option<Tally> {
     if let Some(tally) = node_line(line) {
         return Some(tally);
     }
-    let counts = if line.starts_with("Summary [") {
+    let counts = if line.starts_with(SUMMARY) {
         line.split_once(" run: ")?.1
     } else {
         line.strip_prefix("test result: ")?.split_once(". ")?.1
@@ -122,6 +182,13 @@ mod tests {
                 skipped: 3
             }
         );
+        // The output of the one that failed stands between.
+        let shown = "test result: FAILED. 0 passed; 1 failed; 0 ignored; 0 measured; 3 filtered out\n\
+             Summary [   2.012s] 4 tests run: 3 passed, 1 failed, 0 skipped";
+        assert_eq!(
+            Tally::read(&lines(shown), false).to_string(),
+            "3 passed, 1 failed"
+        );
         let cargo = "running 3 tests\n\
             test result: ok. 2 passed; 0 failed; 1 ignored; 0 measured; 9 filtered out; finished in 0.1s\n\
             test result: FAILED. 5 passed; 1 failed; 0 ignored; 0 measured; 0 filtered out";
@@ -143,6 +210,21 @@ mod tests {
             Tally::read(&lines(node), false).to_string(),
             "5 passed, 3 failed, 1 skipped"
         );
+    }
+
+    #[test]
+    fn what_failed_is_found_with_what_it_said() {
+        let log = lines(
+            "PASS [ 0.1s] a\n FAIL [ 0.2s] (2/9) piece::files broken\n  left: 1\n\n PASS [ 0.1s] b\n other\n\
+             not ok 3 - a page\n  why\nok 4 - next\n  fine",
+        );
+        let expected = [
+            " FAIL [ 0.2s] (2/9) piece::files broken",
+            "  left: 1",
+            "not ok 3 - a page",
+            "  why",
+        ];
+        assert_eq!(failed(&log), expected);
     }
 
     #[test]

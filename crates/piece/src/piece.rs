@@ -212,6 +212,31 @@ pub struct Band {
     pub repeats: (usize, usize),
 }
 
+impl Section {
+    /// What a band's heights are counted from, above the piece's foot: the section's
+    /// underside, less the kerfs of splits below the loops, which let them down.
+    pub fn base_of(&self, band: &Band) -> Length {
+        self.bottom - lost_below(&self.splits, band.loops.height)
+    }
+
+    /// What a band's azimuths are counted from: the section's turn, and the turns of
+    /// splits below the loops.
+    pub fn turn_of(&self, band: &Band) -> Angle {
+        let height = band.loops.height;
+        let below = self.splits.iter().filter(|s| height.exceeds(s.spec.height));
+        self.turn + below.map(|s| s.spec.turn).sum::<Angle>()
+    }
+}
+
+/// Kerfs of the splits below a height of the section as stacked.
+pub(crate) fn lost_below(splits: &[Split], height: Length) -> Length {
+    splits
+        .iter()
+        .filter(|s| height.exceeds(s.spec.height))
+        .map(|s| s.saw.kerf)
+        .sum()
+}
+
 impl Band {
     /// A loop's place in the cutting order.
     pub fn cut_at(&self, number: usize) -> usize {

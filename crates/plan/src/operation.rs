@@ -55,6 +55,8 @@ pub enum Picture {
     Ring,
     /// The sled from above, with the tilt drawn.
     Sled,
+    /// The blank of a layer with its joints and the oval that is used.
+    Layer,
     /// The half-section with ring rectangles and allowances.
     HalfSection,
     /// The outside wall unrolled.

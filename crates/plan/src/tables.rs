@@ -273,7 +273,7 @@ fn rows(at: &BandAt<'_>) -> Vec<RowTable> {
                 .with("tilt", Amount::Angle(band.loops.tilt)),
             )
         };
-    let bottom = at.section.bottom;
+    let bottom = at.section.base_of(at.band);
     band.rows_outside
         .iter()
         .enumerate()

@@ -1284,9 +1284,9 @@ measure: Array<string>,
  */
 cautions: Array<string>, 
 /**
- * The drawing that shows it: ring, sled, half_section, outside_wall, inside_wall.
+ * Address of the drawing that shows it; add `&unit=`. Null where there is none.
  */
-picture: string, 
+drawing: string | null, 
 /**
  * Time of work, `25 min`.
  */

@@ -193,7 +193,7 @@ fn loops(pen: &mut Pen, piece: &Piece, looks: &Looks, view: &View) {
         for band in &section.bands {
             let (sine, cosine) = band.loops.tilt.as_rad().sin_cos();
             let half = band.loops.thickness.as_mm() / 2.0;
-            let middle = (section.bottom + band.loops.height).as_mm();
+            let middle = (section.base_of(band) + band.loops.height).as_mm();
             for way in [1.0, -1.0] {
                 // Square to the layer, in the half-section.
                 let normal = DVec2::new(-sine * way, cosine);
@@ -348,7 +348,7 @@ fn beside(pen: &mut Pen, piece: &Piece, view: &View, right: f64) {
     pen.layer("reach");
     for section in &piece.sections {
         for band in &section.bands {
-            let lift = section.bottom;
+            let lift = section.base_of(band);
             let x = right + 13.0;
             let middle = view.at(0.0, (lift + band.loops.height).as_mm()).y;
             if let (Some(low), Some(high)) = (band.outside.bottom, band.outside.top) {

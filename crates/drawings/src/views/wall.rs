@@ -132,6 +132,7 @@ fn rows(pen: &mut Pen, wall: &Wall<'_>, w: f64, y_of: &dyn Fn(f64) -> f64) {
             marks.push((lift.as_mm(), format!("{} from here", section.name), false));
         }
         for band in &section.bands {
+            let lift = section.base_of(band);
             let (edges, rows) = match wall.side {
                 Side::Outside => (&band.outside, &band.rows_outside),
                 Side::Inside => (&band.inside, &band.rows_inside),
@@ -217,7 +218,7 @@ fn numbers(pen: &mut Pen, wall: &Wall<'_>, faces: &Faces, w: f64, y_of: &dyn Fn(
                 Side::Inside => &band.inside,
             };
             let z = match edges.top {
-                Some(top) => (top + section.bottom).as_mm(),
+                Some(top) => (top + section.base_of(band)).as_mm(),
                 None => wall.highest(),
             };
             for (i, azimuth) in band.loops.azimuths.iter().enumerate() {
@@ -230,7 +231,7 @@ fn numbers(pen: &mut Pen, wall: &Wall<'_>, faces: &Faces, w: f64, y_of: &dyn Fn(
                         && z <= f.heights.1
                 });
                 // A layer's normal leans away from its climb.
-                let climb = moved.map_or((*azimuth + section.turn).as_rad(), |f| {
+                let climb = moved.map_or((*azimuth + section.turn_of(band)).as_rad(), |f| {
                     f.lean() + std::f64::consts::PI
                 });
                 let x = wall.share(Angle::rad(climb).wrapped().as_rad()) * w;

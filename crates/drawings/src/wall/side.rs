@@ -78,7 +78,7 @@ impl<'a> Wall<'a> {
     pub fn true_radius(&self) -> Length {
         let at_loops = self.piece.sections.iter().find_map(|s| {
             let band = s.bands.first()?;
-            self.radius((s.bottom + band.loops.height).as_mm())
+            self.radius((s.base_of(band) + band.loops.height).as_mm())
         });
         let mean = || {
             const STEPS: usize = 256;

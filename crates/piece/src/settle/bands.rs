@@ -9,7 +9,7 @@ use crate::band::{
 };
 use crate::design::{BandSpec, LayerMake};
 use crate::model::{CutAndRejoin, LayerBody, StepKind, WoodId};
-use crate::piece::{Band, ChosenValue, Origin, Ring};
+use crate::piece::{Band, ChosenValue, Origin, Ring, Split, lost_below};
 use crate::symmetry::{common_divisor, loops_repeat, ring_repeats};
 use crate::units::degrees;
 
@@ -23,6 +23,8 @@ pub(super) struct Ground<'a> {
     pub blank_radius: Length,
     /// Its rings.
     pub rings: &'a [Ring],
+    /// Its splits.
+    pub splits: &'a [Split],
 }
 
 /// A layer where the file gives neither layer nor spacer.
@@ -57,9 +59,6 @@ impl Settler<'_> {
             None => TwoCuts::for_layer(spec.layer.unwrap_or(USUAL_LAYER), glue_line, kerf, tilt),
         };
         let form = self.form;
-        let lift = ground.bottom.as_mm();
-        let outer = |z: f64| form.outside().radius(z + lift);
-        let inner = |z: f64| form.inside().radius(z + lift);
         let height = spec.height.unwrap_or_else(|| {
             let middle = ground.stacked / 2.0;
             self.choose(
@@ -70,6 +69,10 @@ impl Settler<'_> {
             );
             middle
         });
+        // The wall that the loops meet: a split below them lets them down by its kerf.
+        let lift = (ground.bottom - lost_below(ground.splits, height)).as_mm();
+        let outer = |z: f64| form.outside().radius(z + lift);
+        let inner = |z: f64| form.inside().radius(z + lift);
         let tilt = match (spec.tilt, spec.reach) {
             (Some(tilt), _) => tilt,
             (None, Some(reach)) => {

@@ -157,6 +157,7 @@ impl Settler<'_> {
                     stacked,
                     blank_radius,
                     rings: &rings,
+                    splits: &splits,
                 },
             );
             bands::steps(k as u16, &band, &mut steps);

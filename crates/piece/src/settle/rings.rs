@@ -5,7 +5,7 @@ use geometry::{Angle, Length};
 use super::Settler;
 use crate::design::{BlankShape, FloorSpec, RingSpec, RingsSpec, SectionSpec};
 use crate::model::{PanelBody, RingBody, WoodId};
-use crate::piece::{ChosenValue, Origin, Panel, Ring, RingMake, RingNeeds, Split};
+use crate::piece::{ChosenValue, Origin, Panel, Ring, RingMake, RingNeeds, Split, lost_below};
 use crate::ring::RingSizes;
 
 /// More rings than this in one section is a slip of the pen, not a piece.
@@ -383,13 +383,7 @@ fn height_of(low: f64, high: f64, value: impl Fn(f64) -> Option<f64>) -> f64 {
 /// A ring's lowest and highest point in the finished piece: splits below or in it
 /// have let what is above them down by a kerf.
 fn spans(bottom: Length, low: Length, high: Length, splits: &[Split]) -> (Length, Length) {
-    let lost = |z: Length| {
-        splits
-            .iter()
-            .filter(|s| z.exceeds(s.spec.height))
-            .map(|s| s.saw.kerf)
-            .sum::<Length>()
-    };
+    let lost = |z: Length| lost_below(splits, z);
     (bottom + low - lost(low), bottom + high - lost(high))
 }
 

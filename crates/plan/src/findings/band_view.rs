@@ -77,15 +77,20 @@ impl<'a> BandView<'a> {
         }
     }
 
+    /// What the loops' heights are counted from, above the foot.
+    pub fn base(&self) -> Length {
+        self.section.base_of(self.band)
+    }
+
     /// The finished outside at a height above the section's underside, mm.
     pub fn outer(&self, z: f64) -> Option<f64> {
-        let lift = self.section.bottom.as_mm();
+        let lift = self.base().as_mm();
         self.piece.form.outside().radius(z + lift)
     }
 
     /// The finished inside at a height above the section's underside, mm.
     pub fn inner(&self, z: f64) -> Option<f64> {
-        let lift = self.section.bottom.as_mm();
+        let lift = self.base().as_mm();
         self.piece.form.inside().radius(z + lift)
     }
 
@@ -200,7 +205,7 @@ impl<'a> BandView<'a> {
     /// On the wall a plane runs where z − c = tan(tilt) cos(azimuth) R(z). Seen along
     /// one azimuth the two sides grow alike where 1 = tan(tilt) cos(azimuth) R'(z).
     pub fn flare(&self, loops: &Loops) -> Option<(f64, f64)> {
-        let lift = self.section.bottom.as_mm();
+        let lift = self.base().as_mm();
         let side = self.piece.form.outside();
         let slope = loops.tilt.as_rad().tan();
         let half = Self::half_along_axis(loops);

@@ -282,7 +282,7 @@ impl Movement {
     fn layer(&mut self, piece: &Piece, at: (usize, usize)) {
         let section = &piece.sections[at.0];
         let band = &section.bands[at.1];
-        let z = (section.bottom + band.loops.height).as_mm();
+        let z = (section.base_of(band) + band.loops.height).as_mm();
         let radius = piece.form.outside().radius(z);
         let diameter = Length::mm(radius.unwrap_or(section.blank_radius.as_mm()) * 2.0);
         let mut worst: Option<LayerMove> = None;

@@ -24,7 +24,7 @@ pub static CARD: Card = Card {
         Noise,
         GlueSound,
     ],
-    picture: Picture::Sled,
+    picture: Picture::Layer,
 };
 
 /// A band's layers.

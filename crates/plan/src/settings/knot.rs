@@ -164,7 +164,7 @@ impl BandAt<'_> {
                 Figure::note(
                     format!("{wall}_{key}"),
                     format!("{label}, above the foot"),
-                    amount(self.section.bottom),
+                    amount(self.section.base_of(self.band)),
                 )
                 .worked(working()),
             );
@@ -206,7 +206,8 @@ impl BandAt<'_> {
         ]
         .into_iter()
         .map(|(place, from_climb, height)| {
-            let slope = height.and_then(|h| side.slope((h + self.section.bottom).as_mm()));
+            let slope =
+                height.and_then(|h| side.slope((h + self.section.base_of(self.band)).as_mm()));
             let amount = match slope {
                 Some(slope) => Amount::Fine(loops.band_width(Angle::deg(from_climb), slope)),
                 None => Amount::Text("off the wall".into()),

@@ -118,6 +118,7 @@ impl Crossings {
                     if usize::from(b) == number && usize::from(k) == wanted)
             })
         };
+        let base = piece.sections[section].base_of(band).as_mm();
         for row in rows {
             let Some(height) = row.height.map(|h| h.as_mm()) else {
                 continue;
@@ -127,7 +128,7 @@ impl Crossings {
                 let (Some(over), Some(under)) = (step_of(c.over), step_of(c.under)) else {
                     continue;
                 };
-                let z = height + placed.bottom;
+                let z = height + base;
                 let (Some(radius), Some(lean)) = (wall.radius(z), wall.slope(z)) else {
                     continue;
                 };

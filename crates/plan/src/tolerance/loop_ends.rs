@@ -72,6 +72,7 @@ impl LoopEnds {
             return out;
         };
         let wall = face.line(piece);
+        let base = piece.sections[section].base_of(band).as_mm();
         let steps = placed.body.steps();
         for (step, cut) in steps.iter().enumerate() {
             let StepKind::Loop { band: b, number: k } = cut.kind else {
@@ -80,7 +81,7 @@ impl LoopEnds {
             let Some(climb) = band.loops.azimuths.get(usize::from(k)) else {
                 continue;
             };
-            let Some(radius) = wall.radius(height.as_mm() + placed.bottom) else {
+            let Some(radius) = wall.radius(height.as_mm() + base) else {
                 continue;
             };
             if usize::from(b) != number {

@@ -185,7 +185,7 @@ fn gauge(source: &Source<'_>) -> Vec<Gauge> {
     }
     for section in &piece.sections {
         for band in &section.bands {
-            let raised = |z: Option<Length>| z.map(|z| z + section.bottom);
+            let raised = |z: Option<Length>| z.map(|z| z + section.base_of(band));
             for (what, z) in [
                 ("loops' tops, upper edge", raised(band.outside.top)),
                 ("loops' bottoms, lower edge", raised(band.outside.bottom)),

@@ -1,7 +1,7 @@
 //! What each key of the two files takes.
 
-use super::Path;
 use super::path::Step;
+use super::{Path, Quantity};
 
 /// What a key takes.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -14,6 +14,8 @@ pub enum Kind {
     Whole,
     /// A number of something else.
     Number,
+    /// What has a unit of its own in each system.
+    Measured(Quantity),
     /// Words.
     Text,
     /// One wood, or several repeated round.
@@ -57,7 +59,25 @@ pub fn of_project(path: &Path) -> Option<Kind> {
         },
         "form.straight" => Kind::Flag,
         "form.floor" | "form.foot_recess" | "form.foot_width" | "form.rim_easing" => Kind::Length,
-        other => return of_section(other).or_else(|| of_wood(other)),
+        "holding.thickness" | "holding.steady" => Kind::Length,
+        other => {
+            return of_section(other)
+                .or_else(|| of_wood(other))
+                .or_else(|| of_holding(other));
+        }
+    })
+}
+
+/// What holds the piece, in either file.
+fn of_holding(pattern: &str) -> Option<Kind> {
+    Some(match pattern.strip_prefix("holding.")? {
+        "block" | "fixing" => Kind::Text,
+        "screws" => Kind::Whole,
+        "safety" => Kind::Number,
+        "tool_force" => Kind::Measured(Quantity::Force),
+        "diameter" | "recess" | "recess_depth" | "screw_diameter" | "screw_bite"
+        | "screw_circle" | "tenon" | "tool_bar" => Kind::Length,
+        _ => return None,
     })
 }
 
@@ -109,14 +129,35 @@ pub fn of_workshop(path: &Path) -> Option<Kind> {
         | "saw[].room_beside"
         | "saw[].table_length"
         | "saw[].table_width" => Kind::Length,
-        "lathe.fastest" | "glue.clamp_minutes" | "glue.cure_hours" | "glue.epoxy_cure_hours" => {
-            Kind::Number
-        }
-        "glue.epoxy_for_layers" => Kind::Flag,
+        "glue.epoxy_for_layers" | "exactness.sled_stays_set" => Kind::Flag,
+        "glue.coldest" => Kind::Measured(Quantity::Warmth),
+        "glue.smallest_batch" => Kind::Measured(Quantity::Batch),
+        "glue.spread" => Kind::Measured(Quantity::Spread),
         "sled.largest_tilt" => Kind::Angle,
+        "exactness.mitre" | "exactness.mitre_scatter" | "exactness.index" | "exactness.tilt" => {
+            Kind::Angle
+        }
         "defaults.segments" => Kind::Whole,
         other => {
             let (table, key) = other.split_once('.')?;
+            let numbers: &[&str] = match table {
+                "lathe" => &["fastest", "jaws_fastest"],
+                "glue" => &[
+                    "clamp_minutes",
+                    "cure_hours",
+                    "epoxy_cure_hours",
+                    "open_minutes",
+                    "epoxy_open_minutes",
+                    "waste",
+                    "face_seconds",
+                ],
+                "climate" => &["shop_humidity", "dry_humidity", "damp_humidity"],
+                "defaults" => &["hours_a_day"],
+                _ => &[],
+            };
+            if numbers.contains(&key) {
+                return Some(Kind::Number);
+            }
             let lengths: &[&str] = match table {
                 "allowances" => &[
                     "outside",
@@ -137,6 +178,25 @@ pub fn of_workshop(path: &Path) -> Option<Kind> {
                     "block_height",
                     "dowel",
                 ],
+                "exactness" => &[
+                    "segment_length",
+                    "ring_centring",
+                    "ring_flatness",
+                    "height",
+                    "slice_wedge",
+                    "layer",
+                    "layer_wedge",
+                    "glue_line",
+                    "slip",
+                    "run_out",
+                ],
+                "climate" => {
+                    let warm = ["shop_temperature", "dry_temperature", "damp_temperature"];
+                    return warm
+                        .contains(&key)
+                        .then_some(Kind::Measured(Quantity::Warmth));
+                }
+                "holding" => return of_holding(other),
                 "defaults" => &["board"],
                 _ => return None,
             };

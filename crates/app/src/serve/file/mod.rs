@@ -10,10 +10,14 @@ mod kind;
 mod list;
 mod path;
 mod place;
+mod quantity;
 mod rings;
 mod value;
 
 pub use change::{Ground, SectionGround, apply};
+#[cfg(test)]
+pub use kind::of_workshop;
 pub use kind::{Kind, of_project as kind_of};
 pub use path::{Path, Step};
+pub use quantity::Quantity;
 pub use value::Units;

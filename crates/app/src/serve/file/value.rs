@@ -4,6 +4,7 @@ use geometry::Length;
 use piece::units::{Unit, parse_length};
 use toml_edit::{Array, Formatted, Value};
 
+use super::Quantity;
 use super::kind::Kind;
 use crate::serve::wire::Words;
 
@@ -37,6 +38,15 @@ pub fn value(kind: Kind, words: &Words, units: Units) -> Result<Value, String> {
         (Kind::Whole | Kind::Number | Kind::Rings, Words::Number(n)) => number(*n),
         (Kind::Rings, Words::Text(text)) if text.trim() == "auto" => Ok("auto".into()),
         (Kind::Whole | Kind::Number | Kind::Rings, Words::Text(text)) => plain(text),
+        // A drag or an arrow step counts in the page's unit, as the blank shows it.
+        (Kind::Measured(what), Words::Number(n)) => measured(what, *n, units),
+        (Kind::Measured(what), Words::Text(text)) => {
+            let bare = text.trim().trim_end_matches(what.suffix(units.page));
+            match bare.trim().parse::<f64>() {
+                Ok(n) => measured(what, n, units),
+                Err(_) => self::text(text.trim()),
+            }
+        }
         (Kind::Text, Words::Text(text)) => self::text(text),
         (Kind::Flag, Words::Flag(yes)) => Ok((*yes).into()),
         (Kind::Flag, Words::Text(text)) => match text.trim() {
@@ -77,6 +87,10 @@ fn number(n: f64) -> Result<Value, String> {
     } else {
         Value::from(n)
     })
+}
+
+fn measured(what: Quantity, n: f64, units: Units) -> Result<Value, String> {
+    number(what.in_file(finite(n)?, units.page, units.file))
 }
 
 fn plain(text: &str) -> Result<Value, String> {

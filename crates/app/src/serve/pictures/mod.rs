@@ -1,4 +1,5 @@
-//! Pictures of a piece as PNG: each pixel asks the model which wood is there.
+//! Pictures of a piece as PNG: each pixel asks the model which wood is there. And the
+//! drawings of operations.
 //!
 //! ```text
 //!   Asked (which, width, azimuth, height, grain, stage)
@@ -8,6 +9,7 @@
 //! Colours and grain are for looks only.
 
 mod canvas;
+mod drawn;
 mod kept;
 mod maps;
 mod stage;
@@ -15,6 +17,7 @@ mod stage;
 use drawings::{Camera, portrait};
 use piece::piece::Piece;
 
+pub use drawn::{drawing, shows};
 pub use kept::Portraits;
 use stage::stack_at;
 

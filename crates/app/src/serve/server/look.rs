@@ -1,20 +1,29 @@
-//! Looking at a piece: what is at a point, and pictures.
+//! Looking at a piece: what is at a point, pictures, and the drawings of operations.
 
 use std::sync::Arc;
 
 use axum::extract::{Path, Query, State};
 use axum::http::{StatusCode, header};
 use axum::response::{IntoResponse, Response};
+use drawings::to_svg;
+use piece::units::Unit;
 use serde::Deserialize;
 
 use super::Server;
 use super::answer::{broken, disk, either, json, nowhere, work};
 use super::piece::InUnit;
 use crate::serve::desk::{Made, hold};
-use crate::serve::pictures::{Asked, What, paint};
+use crate::serve::pictures::{self, Asked, What, paint};
 use crate::serve::store::Trouble;
 use crate::serve::view;
 use crate::serve::wire::{PageUnit, StepKind};
+
+/// Which version is asked about, and in which unit.
+#[derive(Deserialize)]
+pub struct Asking {
+    v: Option<String>,
+    unit: Option<PageUnit>,
+}
 
 /// A point of the piece, mm.
 #[derive(Deserialize)]
@@ -40,22 +49,67 @@ fn version(
     })
 }
 
+/// An answer about one version, found off the answering threads.
+async fn of_version(
+    server: Arc<Server>,
+    name: String,
+    asking: Asking,
+    job: impl FnOnce(&Made, Unit) -> Response + Send + 'static,
+) -> Response {
+    let done = work(move || -> Result<Response, Trouble> {
+        let made = version(&server, &name, asking.v.as_deref())?;
+        let unit = InUnit { unit: asking.unit }.of(made.as_deref());
+        Ok(made.map_or_else(nowhere, |made| job(&made, unit)))
+    });
+    either(done.await.map(|answer| answer.unwrap_or_else(|t| disk(&t))))
+}
+
+/// How long a browser may keep what was asked for: a named version never changes.
+fn kept(version: Option<&str>) -> &'static str {
+    if version.is_some() {
+        "private, max-age=31536000, immutable"
+    } else {
+        "no-cache"
+    }
+}
+
 /// `GET /api/piece/{name}/at?x=&y=&z=&v=&unit=`
 pub async fn at(
     State(server): State<Arc<Server>>,
     Path(name): Path<String>,
-    Query(point): Query<Point>,
+    Query(Point { x, y, z, v, unit }): Query<Point>,
 ) -> Response {
-    let done = work(move || -> Result<Response, Trouble> {
-        let Some(made) = version(&server, &name, point.v.as_deref())? else {
-            return Ok(nowhere());
-        };
-        let unit = InUnit { unit: point.unit }.of(Some(&made));
-        let p = glam::DVec3::new(point.x, point.y, point.z);
-        let spot = p.is_finite().then(|| view::spot(&made, unit, p)).flatten();
-        Ok(spot.map_or_else(|| StatusCode::NO_CONTENT.into_response(), |s| json(&s)))
-    });
-    either(done.await.map(|answer| answer.unwrap_or_else(|t| disk(&t))))
+    let asking = Asking { v, unit };
+    of_version(server, name, asking, move |made, unit| {
+        let p = glam::DVec3::new(x, y, z);
+        let spot = p.is_finite().then(|| view::spot(made, unit, p)).flatten();
+        spot.map_or_else(|| StatusCode::NO_CONTENT.into_response(), |s| json(&s))
+    })
+    .await
+}
+
+/// `GET /api/piece/{name}/operation/{number}/drawing.svg?v=&unit=`
+pub async fn drawing(
+    State(server): State<Arc<Server>>,
+    Path((name, number)): Path<(String, usize)>,
+    Query(asking): Query<Asking>,
+) -> Response {
+    let keep = kept(asking.v.as_deref());
+    of_version(server, name, asking, move |made, unit| {
+        let shown = made.shown(unit);
+        let drawn = shown.settled.piece.as_ref().and_then(|piece| {
+            let operations = &shown.plan().operations;
+            pictures::drawing(piece, operations.get(number.checked_sub(1)?)?, unit)
+        });
+        drawn.map_or_else(nowhere, |drawing| {
+            let headers = [
+                (header::CONTENT_TYPE, "image/svg+xml"),
+                (header::CACHE_CONTROL, keep),
+            ];
+            (headers, to_svg(&drawing)).into_response()
+        })
+    })
+    .await
 }
 
 /// How a picture is wanted.
@@ -107,7 +161,7 @@ async fn painted(server: Arc<Server>, name: String, what: What, wanted: Wanted) 
         return broken();
     };
     let bench = server.clone();
-    let named = wanted.v.is_some();
+    let keep = kept(wanted.v.as_deref());
     let done = work(move || -> Result<Response, Trouble> {
         let Some(made) = version(&bench, &name, wanted.v.as_deref())? else {
             return Ok(nowhere());
@@ -123,11 +177,6 @@ async fn painted(server: Arc<Server>, name: String, what: What, wanted: Wanted) 
             Some(png)
         }) else {
             return Ok(broken());
-        };
-        let keep = if named {
-            "private, max-age=31536000, immutable"
-        } else {
-            "no-cache"
         };
         let headers = [
             (header::CONTENT_TYPE, "image/png"),

@@ -44,6 +44,10 @@ pub fn router(server: Arc<Server>) -> Router {
         .route("/api/piece/{name}/events", get(events::events))
         .route("/api/piece/{name}/at", get(look::at))
         .route("/api/piece/{name}/picture/{what}", get(look::picture))
+        .route(
+            "/api/piece/{name}/operation/{number}/drawing.svg",
+            get(look::drawing),
+        )
         .route("/api/piece/{name}/plan.txt", get(papers::text))
         .route("/api/piece/{name}/exact.txt", get(papers::exact))
         .route("/api/piece/{name}/drawings.zip", get(papers::drawings))

@@ -20,7 +20,7 @@ pub fn bands(piece: &Piece, number: usize, table: Option<&SectionTable>, unit: U
         .iter()
         .enumerate()
         .map(|(k, band)| {
-            let lift = section.bottom.as_mm();
+            let lift = section.base_of(band).as_mm();
             let rows = |side, rows: &[CrossingRow]| rows_of(side, rows, lift, unit);
             let figures = table.and_then(|t| t.bands.get(k));
             Band {
@@ -35,8 +35,8 @@ pub fn bands(piece: &Piece, number: usize, table: Option<&SectionTable>, unit: U
                 z1: (section.bottom + section.height).as_mm(),
                 loops: loops(piece, section, band),
                 crossings: [
-                    crossings(WallSide::Outside, &band.rows_outside, section),
-                    crossings(WallSide::Inside, &band.rows_inside, section),
+                    crossings(WallSide::Outside, &band.rows_outside, section, band),
+                    crossings(WallSide::Inside, &band.rows_inside, section, band),
                 ]
                 .concat(),
                 rows: [
@@ -76,13 +76,19 @@ fn loops(piece: &Piece, section: &Section, band: &PieceBand) -> Vec<Loop> {
         .collect()
 }
 
-fn crossings(wall: WallSide, rows: &[CrossingRow], section: &Section) -> Vec<Crossing> {
+fn crossings(
+    wall: WallSide,
+    rows: &[CrossingRow],
+    section: &Section,
+    band: &PieceBand,
+) -> Vec<Crossing> {
+    let (base, turn) = (section.base_of(band), section.turn_of(band));
     let all = rows.iter().flat_map(|r| &r.crossings);
     all.filter_map(|c| {
         Some(Crossing {
             wall,
-            azimuth: round((c.azimuth + section.turn).wrapped().as_deg()),
-            z: round(c.height?.as_mm() + section.bottom.as_mm()),
+            azimuth: round((c.azimuth + turn).wrapped().as_deg()),
+            z: round((c.height? + base).as_mm()),
             over: c.over as u32 + 1,
             under: c.under as u32 + 1,
         })

@@ -5,7 +5,7 @@ use piece::units::Unit;
 
 use super::paths;
 use crate::serve::desk::{Desk, Made};
-use crate::serve::file::{Path, kind_of};
+use crate::serve::file::{Kind, Path, kind_of};
 use crate::serve::wire::{Edit, Fix, Words};
 
 /// Most trials for one view.
@@ -13,19 +13,9 @@ pub const TRIALS: usize = 12;
 /// Most figures of one remedy that are tried.
 const EACH: usize = 3;
 
-/// The first figure of the remedy with which the finding is gone and nothing new stops.
+/// The first value of the remedy with which the finding is gone and nothing new stops.
 pub fn fix(made: &Made, finding: &Finding, unit: Unit, trials: &mut usize) -> Option<Fix> {
-    if *trials == 0 || finding.severity == Severity::WorthKnowing {
-        return None;
-    }
     let path = paths::real(&made.design, &finding.path);
-    let suffix = match kind_of(&Path::parse(&path)?)? {
-        crate::serve::file::Kind::Length => unit.suffix(),
-        crate::serve::file::Kind::Wall => unit.suffix(),
-        crate::serve::file::Kind::Angle => "°",
-        crate::serve::file::Kind::Whole => "",
-        _ => return None,
-    };
     let stops = |found: &[Finding]| {
         found
             .iter()
@@ -33,16 +23,11 @@ pub fn fix(made: &Made, finding: &Finding, unit: Unit, trials: &mut usize) -> Op
             .count()
     };
     let before = stops(made.shown(unit).findings());
-    for words in figures(&finding.remedy, suffix).into_iter().take(EACH) {
+    for (value, shown) in offered(&path, &finding.remedy, unit).into_iter().take(EACH) {
         if *trials == 0 {
             return None;
         }
         *trials -= 1;
-        let value = if suffix == "°" {
-            words.trim_end_matches('°').to_string()
-        } else {
-            words.clone()
-        };
         let edit = Edit::Set {
             path: path.clone(),
             value: Words::Text(value.clone()),
@@ -58,14 +43,51 @@ pub fn fix(made: &Made, finding: &Finding, unit: Unit, trials: &mut usize) -> Op
             .iter()
             .any(|f| f.key == finding.key && f.subject == finding.subject);
         if !still && stops(found) <= before {
-            return Some(Fix {
-                path,
-                value,
-                shown: words,
-            });
+            return Some(Fix { path, value, shown });
         }
     }
     None
+}
+
+/// The values that a remedy names for a key, and how the page says them.
+fn offered(path: &str, remedy: &str, unit: Unit) -> Vec<(String, String)> {
+    let Some(kind) = Path::parse(path).as_ref().and_then(kind_of) else {
+        return Vec::new();
+    };
+    let figures = |suffix: &str| -> Vec<(String, String)> {
+        figures(remedy, suffix)
+            .into_iter()
+            .map(|words| (words.trim_end_matches('°').to_string(), words))
+            .collect()
+    };
+    match kind {
+        Kind::Length | Kind::Wall => figures(unit.suffix()),
+        Kind::Angle => figures("°"),
+        Kind::Whole => figures(""),
+        Kind::Flag | Kind::Text => {
+            let key = path.rsplit('.').next().unwrap_or(path);
+            assigned(remedy, key)
+        }
+        _ => Vec::new(),
+    }
+}
+
+/// What a remedy writes as the file has it: `solid = true`, `make = "solid"`.
+fn assigned(remedy: &str, key: &str) -> Vec<(String, String)> {
+    let mut out = Vec::new();
+    for (at, _) in remedy.match_indices(&format!("{key} = ")) {
+        let whole = !remedy[..at].ends_with(|c: char| c.is_ascii_alphanumeric() || c == '_');
+        let rest = &remedy[at + key.len() + 3..];
+        let value = match rest.strip_prefix('"') {
+            Some(quoted) => quoted.split('"').next(),
+            None => rest.split([' ', ',', ';', ':', ')']).next(),
+        };
+        if let Some(value) = value.filter(|v| whole && !v.is_empty()) {
+            out.push((value.to_string(), format!("{key} = {value}")));
+        }
+    }
+    out.dedup();
+    out
 }
 
 /// Figures with a unit in a sentence, with their unit; whole numbers for no unit.
@@ -104,6 +126,17 @@ fn figures(text: &str, suffix: &str) -> Vec<String> {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn what_a_remedy_writes_as_the_file_has_it_is_found() {
+        let remedy = "solid = true for a disc, or floor = { wood = \"...\" }; or make = \"solid\"";
+        let of = |key: &str| assigned(remedy, key);
+        assert_eq!(of("solid"), [("true".into(), "solid = true".into())]);
+        assert_eq!(of("make"), [("solid".into(), "make = solid".into())]);
+        assert_eq!(of("olid"), []);
+        let path = "section[0].ring[0].solid";
+        assert_eq!(offered(path, remedy, Unit::Mm), of("solid"));
+    }
 
     #[test]
     fn figures_are_found_in_a_remedy() {

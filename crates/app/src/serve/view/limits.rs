@@ -46,7 +46,7 @@ impl At<'_> {
     }
 
     fn edges(&self, loops: &Loops) -> LoopEdges {
-        let lift = self.section.bottom.as_mm();
+        let lift = self.section.base_of(self.band).as_mm();
         loops.edges(&|z| self.piece.form.outside().radius(z + lift))
     }
 
@@ -129,7 +129,7 @@ impl At<'_> {
     fn height(&self) -> Limit {
         let now = self.band.loops.height.as_mm();
         let reach = self.band.outside.reach();
-        let lift = self.section.bottom.as_mm();
+        let lift = self.section.base_of(self.band).as_mm();
         let at = |height: f64| {
             let height = Length::mm(height);
             let tilt = match reach {

@@ -73,7 +73,8 @@ pub fn view(made: &Made, about: About<'_>) -> View {
     let Some(piece) = &shown.settled.piece else {
         return view;
     };
-    let address = format!("/api/piece/{}/picture", encoded(about.name));
+    let place = format!("/api/piece/{}", encoded(about.name));
+    let address = format!("{place}/picture");
     view.blanks = blanks::project(made, piece, about.unit);
     view.form = Some(form::form(made, piece, about.unit, &address, about.whole));
     view.sections = sections(piece, about.unit);
@@ -87,7 +88,7 @@ pub fn view(made: &Made, about: About<'_>) -> View {
             operations: plan
                 .operations
                 .iter()
-                .map(|o| plan::operation(o, about.unit))
+                .map(|o| plan::operation(o, about.unit, (&place, &made.version)))
                 .collect(),
             steps: plan::steps(piece, &plan.operations),
             work: plan::minutes(plan.minutes),

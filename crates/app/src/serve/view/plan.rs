@@ -11,6 +11,7 @@ use serde::Serialize;
 
 use super::{fix, paths};
 use crate::serve::desk::Made;
+use crate::serve::pictures::shows;
 use crate::serve::wire::{
     About, Counts, Figure, Finding, Input, Operation, Severity, Step, StepKind, Study, Working,
 };
@@ -119,8 +120,16 @@ pub fn hours(hours: f64) -> String {
     }
 }
 
-/// An operation.
-pub fn operation(operation: &PlanOperation, unit: Unit) -> Operation {
+/// An operation of a piece with an address and a version.
+pub fn operation(
+    operation: &PlanOperation,
+    unit: Unit,
+    (address, version): (&str, &str),
+) -> Operation {
+    let drawing = || {
+        let number = operation.number;
+        format!("{address}/operation/{number}/drawing.svg?v={version}")
+    };
     Operation {
         number: operation.number as u32,
         kind: word(&operation.kind),
@@ -134,7 +143,7 @@ pub fn operation(operation: &PlanOperation, unit: Unit) -> Operation {
             .iter()
             .map(|c| c.words().into())
             .collect(),
-        picture: word(&operation.picture),
+        drawing: shows(operation).then(drawing),
         time: minutes(operation.minutes),
         wait: hours(operation.wait_hours),
     }

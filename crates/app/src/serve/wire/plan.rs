@@ -78,8 +78,8 @@ pub struct Operation {
     pub measure: Vec<String>,
     /// Cautions in words.
     pub cautions: Vec<String>,
-    /// The drawing that shows it: ring, sled, half_section, outside_wall, inside_wall.
-    pub picture: String,
+    /// Address of the drawing that shows it; add `&unit=`. Null where there is none.
+    pub drawing: Option<String>,
     /// Time of work, `25 min`.
     pub time: String,
     /// Waiting after it, `12 h`; empty for none.

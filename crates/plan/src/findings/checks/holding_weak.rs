@@ -88,7 +88,7 @@ fn remedy(piece: &piece::piece::Piece, say: Say) -> String {
     let said: Vec<String> = ways(piece, |l| say.nearest(l))
         .into_iter()
         .map(|way| match way {
-            Way::Block(wood) => format!("a waste block of {wood}"),
+            Way::Block(wood) => format!("a waste block of {wood}: block = \"{wood}\""),
             Way::NoRecess => "a block with no recess in its middle".into(),
             Way::Diameter(wide) => format!("a block at least {} across", say.length(wide)),
             Way::Steady(at) => format!("a steady rest at {}", say.length(at)),

@@ -52,7 +52,7 @@ impl Check for LoopBreaksUp {
                 path,
                 what: format!(
                     "{} above the foot the wall flares faster than the cut for {} climbs: the loop breaks up there",
-                    say.length(view.section.bottom + Length::mm(z)),
+                    say.length(view.base() + Length::mm(z)),
                     view.name()
                 ),
                 remedy,

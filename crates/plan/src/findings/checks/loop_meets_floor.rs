@@ -33,7 +33,7 @@ impl Check for LoopMeetsFloor {
                 return None;
             }
             let say = Say::of(view.piece);
-            let floor = view.piece.form.floor_top() - view.section.bottom;
+            let floor = view.piece.form.floor_top() - view.base();
             let lowest = loops.height - below_middle(view, loops)?;
             let shows = view.band.inside.top.is_some();
             let (path, remedy) = self.remedy(view, say);
@@ -50,13 +50,13 @@ impl Check for LoopMeetsFloor {
                 ),
                 remedy: format!("{remedy}, if they are to be whole inside"),
                 against: Some(Against {
-                    figure: Amount::Length(view.section.bottom + lowest),
+                    figure: Amount::Length(view.base() + lowest),
                     limit: Amount::Length(view.piece.form.floor_top()),
                     working: Working::new(
                         "middle - inner radius at the floor x tan(tilt) - removed / (2 cos(tilt)) >= floor's face",
                         limits::FLOOR_FACE.source,
                     )
-                    .with("middle", Amount::Length(view.section.bottom + loops.height))
+                    .with("middle", Amount::Length(view.base() + loops.height))
                     .with("tilt", Amount::Angle(loops.tilt))
                     .with("removed", Amount::Fine(loops.thickness)),
                 }),
@@ -68,7 +68,7 @@ impl Check for LoopMeetsFloor {
 
 impl LoopMeetsFloor {
     fn remedy(&self, view: &BandView<'_>, say: Say) -> (String, String) {
-        let floor = view.piece.form.floor_top() - view.section.bottom;
+        let floor = view.piece.form.floor_top() - view.base();
         let mut loops = view.band.loops.clone();
         // With a reach the tilt follows the height: a few rounds settle it.
         for _ in 0..8 {

@@ -57,7 +57,7 @@ impl Check for WindowsClosed {
                         "fewer loops, or a taller section that holds steeper ones".into(),
                     ),
                 };
-                let height = |z: f64| say.length(view.section.bottom + Length::mm(z));
+                let height = |z: f64| say.length(view.base() + Length::mm(z));
                 Some(Finding {
                     key: self.key().into(),
                     severity: Severity::WorthKnowing,
@@ -78,8 +78,8 @@ impl Check for WindowsClosed {
                             "height from a crossing to the next above it - removed / cos(tilt)",
                             limits::WINDOW.source,
                         )
-                        .with("from", Amount::Length(view.section.bottom + Length::mm(low)))
-                        .with("to", Amount::Length(view.section.bottom + Length::mm(high)))
+                        .with("from", Amount::Length(view.base() + Length::mm(low)))
+                        .with("to", Amount::Length(view.base() + Length::mm(high)))
                         .with("removed", Amount::Fine(loops.thickness))
                         .with("tilt", Amount::Angle(loops.tilt)),
                     }),

@@ -255,15 +255,16 @@ fn in_gap(ring: &Ring, r: f64, z: f64, outer: f64) -> bool {
         && r < outer - 1.0
 }
 
-/// The band in whose layers a point of the piece lies; splits are not counted.
+/// The band in whose layers a point of the piece lies; splits through the loops are not
+/// counted.
 fn layer_at(section: &Section, p: DVec3) -> Option<usize> {
-    let turn = section.turn.as_rad();
-    let (x, y) = (
-        p.x * turn.cos() + p.y * turn.sin(),
-        p.y * turn.cos() - p.x * turn.sin(),
-    );
-    let z = p.z - section.bottom.as_mm();
     section.bands.iter().position(|b| {
+        let turn = section.turn_of(b).as_rad();
+        let (x, y) = (
+            p.x * turn.cos() + p.y * turn.sin(),
+            p.y * turn.cos() - p.x * turn.sin(),
+        );
+        let z = p.z - section.base_of(b).as_mm();
         let (st, ct) = b.loops.tilt.as_rad().sin_cos();
         let half = b.loops.thickness.as_mm() / 2.0;
         b.loops.azimuths.iter().any(|a| {

@@ -10,6 +10,8 @@ use piece::piece::{Chosen, Origin as PieceOrigin, Piece};
 use piece::units::{Unit, fixed};
 
 use crate::serve::desk::Made;
+use crate::serve::file::Quantity;
+use crate::serve::view::workshop::holding;
 use crate::serve::wire::{Blank, BlankKind, Choice, Origin};
 
 /// What a length blank takes.
@@ -136,16 +138,37 @@ impl Sheet {
         &mut self,
         path: &str,
         label: &str,
-        value: f64,
+        value: Option<f64>,
         unit: &str,
         origin: Origin,
         range: Range,
     ) {
         let blank = self.put(path, label, origin, BlankKind::Number);
-        blank.raw = Some(value);
-        blank.shown = trimmed(&fixed(value, 2));
+        blank.raw = value;
+        blank.shown = value.map_or_else(String::new, |v| trimmed(&fixed(v, 2)));
         blank.unit = unit.into();
         (blank.least, blank.most) = (Some(range.0), Some(range.1));
+    }
+
+    /// What has a unit of its own in each system; value and range are metric.
+    pub fn measured(
+        &mut self,
+        path: &str,
+        label: &str,
+        (what, value): (Quantity, f64),
+        origin: Origin,
+        range: Range,
+    ) {
+        let unit = self.unit;
+        let here = |metric: f64| what.on_page(metric, unit);
+        self.number(
+            path,
+            label,
+            Some(here(value)),
+            what.suffix(unit),
+            origin,
+            Range(here(range.0), here(range.1)),
+        );
     }
 
     /// Words.
@@ -250,6 +273,7 @@ pub fn project(made: &Made, piece: &Piece, unit: Unit) -> BTreeMap<String, Blank
         piece,
         chosen: ChosenBy(&piece.chosen),
     };
+    holding(&mut sheet, &design.holding, piece);
     for number in 0..piece.sections.len() {
         section::blanks(&mut sheet, &shared, number);
     }
