@@ -1,7 +1,6 @@
 // The piece in three dimensions. Rendered when something changes, never otherwise.
 import {
   BufferGeometry,
-  DoubleSide,
   Group,
   LineBasicMaterial,
   LineSegments,
@@ -42,6 +41,10 @@ const LARGE = 1536;
 const FACE = 768;
 /** As fine as pictures come. */
 const FINEST = 4096;
+/** Of a picture's full sharpness, what a moving one keeps at least. */
+const COARSEST = 0.2;
+/** Most pixels of one picture of the piece. */
+const MOST_PIXELS = 6e6;
 /** A cut face whose picture is on its way. */
 const PLAIN = 0xcbb68e;
 
@@ -65,19 +68,21 @@ export class Scene {
   #marked: { lines: Marks; colour: string } = { lines: [], colour: "#000000" };
   #asked = 0;
   #resting: ReturnType<typeof setTimeout> | undefined;
-  #ratio = Math.min(devicePixelRatio, 2);
+  #ratio = 1;
   #still: ReturnType<typeof setTimeout> | undefined;
   #moving = false;
   #stale: Mesh<BufferGeometry, MeshStandardMaterial>[] = [];
-  /** When the frame that is waited for was asked for, and what a sharp one costs, ms. */
+  /** When the frame that is waited for was asked for, and how sharp a moving one may be. */
   #since = 0;
-  #cost = 0;
+  #share = 1;
 
   constructor(
     readonly canvas: HTMLCanvasElement,
     readonly drawn: (ms: number) => void = () => undefined,
   ) {
-    this.#renderer = new WebGLRenderer({ canvas, antialias: true, alpha: true });
+    // Edges are smoothed by drawing finer than the screen shows, not by the renderer: one that
+    // has no graphics card pays for its own smoothing with every triangle, four times over.
+    this.#renderer = new WebGLRenderer({ canvas, antialias: false, alpha: true });
     this.#renderer.toneMapping = NeutralToneMapping;
     this.#renderer.toneMappingExposure = 1.02;
     this.#renderer.shadowMap.enabled = true;
@@ -90,6 +95,8 @@ export class Scene {
 
   resize(width: number, height: number): void {
     if (!width || !height) return;
+    const finest = Math.sqrt(MOST_PIXELS / (width * height));
+    this.#ratio = Math.min(Math.max(2, 1.5 * devicePixelRatio), 3, finest);
     this.#renderer.setPixelRatio(this.#ratio);
     this.#renderer.setSize(width, height, false);
     this.#frame();
@@ -203,7 +210,7 @@ export class Scene {
   }
 
   #add(shape: BufferGeometry, skin: Texture | undefined, roughness: number, clipped: boolean, owned = false): Mesh<BufferGeometry, MeshStandardMaterial> {
-    const material = new MeshStandardMaterial({ map: skin ?? null, color: skin ? 0xffffff : PLAIN, roughness, metalness: 0, side: DoubleSide });
+    const material = new MeshStandardMaterial({ map: skin ?? null, color: skin ? 0xffffff : PLAIN, roughness, metalness: 0 });
     if (clipped) material.clippingPlanes = [this.#plane];
     material.clipShadows = true;
     const mesh = new Mesh(shape, material);
@@ -304,17 +311,21 @@ export class Scene {
   #draw(): void {
     this.#asked = 0;
     const start = performance.now();
-    // While the view turns a slow machine gets a coarser picture, and a sharp one at rest. How
-    // slow it is shows in how long a frame is waited for: drawing itself goes on elsewhere.
-    // A new size empties the canvas, so that it is set only before a picture is drawn.
-    const used = this.#renderer.getPixelRatio() / this.#ratio;
-    if (this.#moving) this.#cost = 0.5 * this.#cost + (0.5 * (start - this.#since)) / (used * used);
-    const share = this.#moving && this.#cost > 50 ? Math.max(0.3, Math.round(Math.sqrt(40 / this.#cost) * 10) / 10) : 1;
+    // While the view turns a slow machine gets a coarser picture, and at rest one not much finer
+    // than the screen. How slow it is shows in how long a frame is waited for: drawing itself
+    // goes on elsewhere. A new size empties the canvas, so that it is set only before a picture.
+    if (this.#moving) {
+      const waited = start - this.#since;
+      if (waited > 45) this.#share = Math.max(COARSEST, this.#share * 0.8);
+      else if (waited < 25) this.#share = Math.min(1, this.#share * 1.1);
+    }
+    const slow = this.#share < 0.5;
+    const share = this.#moving ? this.#share : slow ? Math.min(1, (1.25 * devicePixelRatio) / this.#ratio) : 1;
     const ratio = this.#ratio * share;
     if (this.#renderer.getPixelRatio() !== ratio) this.#renderer.setPixelRatio(ratio);
     this.#studio.follow(this.orbit.azimuth, this.#form?.height ?? 0);
     // The lamp goes with the one who looks, and its shadow with it: at rest, when it is dear.
-    this.#renderer.shadowMap.needsUpdate = ratio === this.#ratio;
+    this.#renderer.shadowMap.needsUpdate = !this.#moving || share === 1;
     this.#renderer.render(this.#three, this.orbit.camera);
     this.#letGo();
     if (this.#moving) this.#rest();
@@ -336,7 +347,7 @@ export class Scene {
       const map = await flat(address, FINEST);
       map.minFilter = map.magFilter = NearestFilter;
       map.generateMipmaps = false;
-      group.add(new Mesh(shape, new MeshBasicMaterial({ map, side: DoubleSide, clippingPlanes: clipped ? [this.#plane] : [] })));
+      group.add(new Mesh(shape, new MeshBasicMaterial({ map, clippingPlanes: clipped ? [this.#plane] : [] })));
     }
     const plain = new Three();
     plain.add(group);

@@ -58,3 +58,20 @@ test("the making is walked through step by step", async () => {
   assert.equal(await line.getAttribute("aria-valuetext"), "finished");
   await page.context().close();
 });
+
+test("an operation shows its drawing, and what holds the piece is a sentence", async () => {
+  const page = await visit(at, web);
+  await open(page, "dunlin-vase");
+  await page.locator("section[data-part='4']").getByRole("button", { name: /first cut/i }).first().click();
+  const drawing = page.getByRole("img", { name: /^Drawing for operation/ });
+  await drawing.scrollIntoViewIfNeeded();
+  await until(() => drawing.evaluate((img) => img.complete && img.naturalWidth > 100), "the drawing is there");
+  await page.getByText("what holds it on the lathe").click();
+  const block = page.getByRole("textbox", { name: /^waste block/ });
+  await block.fill("particleboard");
+  await block.press("Enter");
+  await until(async () => /\[holding\]\s+block = "particleboard"/.test(await at.text("dunlin-vase")), "the file says what holds it");
+  await until(async () => (await page.locator("[data-part='5'] li", { hasText: "waste block of particleboard" }).count()) > 0, "and what comes of it is watched");
+  assert.deepEqual(page.wrongs, []);
+  await page.context().close();
+});

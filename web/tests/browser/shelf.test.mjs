@@ -83,3 +83,25 @@ test("the workshop's settings are changed, and a wrong entry stays with its reme
   assert.deepEqual(page.wrongs, []);
   await page.context().close();
 });
+
+test("the workshop's air, forces and glue are set in the page's unit and kept in the file's", async () => {
+  const page = await visit(at, web);
+  await page.getByRole("link", { name: "workshop" }).click();
+  await page.getByRole("button", { name: "inch", exact: true }).click();
+  const warm = page.getByRole("textbox", { name: "temperature in the shop, °F" });
+  await warm.fill("59");
+  await warm.press("Enter");
+  const workshop = () => at.text("workshop").catch(() => "");
+  await until(async () => /shop_temperature = 15/.test(await workshop()), "59 °F is 15 °C in a file of millimetres");
+  const force = page.getByRole("textbox", { name: "force of the tool, lbf" });
+  await force.fill("20");
+  await force.press("Enter");
+  await until(async () => /tool_force = 88\.964/.test(await workshop()), "20 lbf is 88.964 N");
+  await until(async () => (await force.inputValue()) === "20", "and 20 lbf on the page");
+  const index = page.getByRole("textbox", { name: "the index mark, seen from the axis, °" });
+  await index.fill("0.1");
+  await index.press("Enter");
+  await until(async () => /index = 0\.1/.test(await workshop()), "how exactly one works is kept too");
+  assert.deepEqual(page.wrongs, []);
+  await page.context().close();
+});

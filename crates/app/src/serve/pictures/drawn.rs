@@ -11,7 +11,7 @@ use plan::operation::{Operation, Picture};
 
 /// Room for what is drawn, mm: about the page's column, so that strokes and words come out
 /// near the size they have on paper.
-const ROOM: f64 = 105.0;
+const ROOM: f64 = 65.0;
 
 /// Whether an operation is about something that its drawing can show.
 pub fn shows(operation: &Operation) -> bool {

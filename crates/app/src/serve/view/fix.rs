@@ -92,7 +92,7 @@ fn assigned(remedy: &str, key: &str) -> Vec<(String, String)> {
 
 /// Figures with a unit in a sentence, with their unit; whole numbers for no unit.
 fn figures(text: &str, suffix: &str) -> Vec<String> {
-    let plain = |t: &str| t.trim_end_matches([',', ';', '.', ')']).to_string();
+    let plain = |t: &str| t.trim_end_matches([',', ';', ':', '.', ')']).to_string();
     let tokens: Vec<String> = text.split_whitespace().map(plain).collect();
     let number = |t: &str| {
         t.starts_with(|c: char| c.is_ascii_digit())

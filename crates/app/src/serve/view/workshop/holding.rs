@@ -26,7 +26,7 @@ pub fn held(h: &Holding) -> Vec<Setting> {
     vec![
         Setting::words(
             "holding.block",
-            "waste block: particleboard, mdf, plywood or a wood",
+            "waste block, a panel or a wood",
             Value::Text(h.block.word().into()),
         ),
         length("diameter", "its diameter", h.diameter, 5.0, 3000.0),

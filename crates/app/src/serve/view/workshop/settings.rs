@@ -28,8 +28,6 @@ pub enum Value {
     Text(String),
     /// One of several: the file's word, and the page's.
     Choice(&'static str, &'static [(&'static str, &'static str)]),
-    /// A wood.
-    Wood(String),
     /// Board thicknesses.
     Boards(Vec<Length>),
 }
@@ -74,7 +72,6 @@ impl Setting {
             Value::Flag(yes) => sheet.flag(path, label, *yes, origin),
             Value::Text(words) => sheet.text(path, label, words, origin),
             Value::Choice(word, all) => sheet.choice(path, label, word, origin, all),
-            Value::Wood(name) => sheet.wood(path, label, name, origin),
             Value::Boards(boards) => {
                 let boards: Vec<String> = boards.iter().map(|l| sheet.unit.length(*l)).collect();
                 sheet.list(path, label, boards.join(", "), origin);
@@ -315,7 +312,7 @@ fn glue(g: &Glue) -> Vec<Setting> {
         ),
         measured(
             "smallest_batch",
-            "smallest batch of epoxy that can be measured well",
+            "smallest batch of epoxy measured well",
             Quantity::Batch,
             g.smallest_batch,
             (0.5, 5000.0),
@@ -406,8 +403,8 @@ fn climate(shop: &Workshop) -> Vec<Setting> {
     let c = &shop.climate;
     let places: [(&str, &str, Air); 3] = [
         ("shop", "in the shop", c.shop),
-        ("dry", "at home in the driest season", c.dry),
-        ("damp", "at home in the dampest season", c.damp),
+        ("dry", "at home, driest season", c.dry),
+        ("damp", "at home, dampest season", c.damp),
     ];
     let of = |(key, place, air): (&str, &str, Air)| {
         [
@@ -444,7 +441,7 @@ fn defaults(shop: &Workshop) -> Vec<Setting> {
         Setting::words(
             "defaults.wood",
             "wood of a ring",
-            Value::Wood(d.wood.clone()),
+            Value::Text(d.wood.clone()),
         ),
         Setting::new(
             "defaults.board",
