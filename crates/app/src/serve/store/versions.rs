@@ -24,7 +24,7 @@ impl Folder {
     /// Keeps a text among a project's versions, unless it is the newest there already.
     pub fn keep(&self, name: &str, bytes: &[u8]) -> Result<(), Trouble> {
         let shelf = self.shelf_of(name)?;
-        let kept = self.versions(name)?;
+        let kept = self.all(name)?;
         let version = hash(&[bytes]);
         if kept.last().is_some_and(|v| v.version == version) {
             return Ok(());
@@ -39,8 +39,16 @@ impl Folder {
         Ok(())
     }
 
-    /// The versions of a project, oldest first.
+    /// The versions of a project, oldest first: the last that are kept. A program that was
+    /// killed before it took the oldest away leaves one more on the disk until the next save.
     pub fn versions(&self, name: &str) -> Result<Vec<Version>, Trouble> {
+        let mut found = self.all(name)?;
+        found.drain(..found.len().saturating_sub(KEPT));
+        Ok(found)
+    }
+
+    /// All that is on the disk, oldest first.
+    fn all(&self, name: &str) -> Result<Vec<Version>, Trouble> {
         let shelf = self.shelf_of(name)?;
         let entries = fs::read_dir(&shelf).map_err(|e| Trouble::io("versions", &e))?;
         let mut found: Vec<Version> = entries
@@ -105,5 +113,12 @@ mod tests {
         assert_eq!(folder.version(&kept[0]).unwrap(), b"text 5");
         assert_eq!(folder.version(&kept[19]).unwrap(), b"text 24");
         assert_eq!(kept[19].version, hash(&[b"text 24"]));
+
+        // As a kill between writing the newest and taking the oldest away leaves it.
+        let shelf = folder.shelf_of("bowl").unwrap();
+        fs::write(shelf.join("00000001-old.toml"), "text 0").unwrap();
+        assert_eq!(folder.versions("bowl").unwrap().len(), 20);
+        folder.save("bowl", b"text 25").unwrap();
+        assert_eq!(fs::read_dir(&shelf).unwrap().count(), 20);
     }
 }
