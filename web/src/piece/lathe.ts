@@ -125,6 +125,17 @@ function geometry(position: Float32Array, normal: Float32Array, uv: Float32Array
   return made;
 }
 
+/** The true point under a place of a turned part: facets lie a little off the round wall. */
+export function onWall(part: SurfacePart, u: number, share: number): Vector3 {
+  const lengths = part.line.slice(1).map(([r, z], i) => Math.hypot(r - (part.line[i] as Pair)[0], z - (part.line[i] as Pair)[1]));
+  let left = share * lengths.reduce((sum, length) => sum + length, 0);
+  const step = lengths.findIndex((length) => (left -= length) <= 0);
+  const i = step < 0 ? lengths.length - 1 : step;
+  const [[r0, z0], [r1, z1]] = [part.line[i] as Pair, part.line[i + 1] as Pair];
+  const t = 1 + Math.min(0, left) / (lengths[i] || 1);
+  return onScreen(r0 + (r1 - r0) * t, u * 360, z0 + (z1 - z0) * t);
+}
+
 /** The face of a wedge cut: the half-section at one azimuth, seen from the side `towards`. */
 export function face(outline: Pair[], radius: number, height: number, azimuth: number, towards: 1 | -1): BufferGeometry {
   const points = outline.map(([r, z]) => new Vector2(r, z));

@@ -19,8 +19,8 @@ import {
   WebGLRenderer,
   type Texture,
 } from "three";
-import type { FormView, Pair, Pictures, Wood } from "../api";
-import { face, inPiece, level, onScreen, radiusAt, turned, WHOLE, type Turn } from "./lathe";
+import type { FormView, Pair, Pictures, SurfacePart, Wood } from "../api";
+import { face, inPiece, level, onScreen, onWall, radiusAt, turned, WHOLE, type Turn } from "./lathe";
 import { Orbit } from "./orbit";
 import { Newest, texture } from "./pictures";
 import { prisms, type Stacked } from "./stack";
@@ -71,9 +71,10 @@ export class Scene {
   #ratio = 1;
   #still: ReturnType<typeof setTimeout> | undefined;
   #moving = false;
+  /** A hand holds what is changed: nothing is drawn sharp before it lets go. */
+  #held = false;
   #stale: Mesh<BufferGeometry, MeshStandardMaterial>[] = [];
-  /** When the frame that is waited for was asked for, and how sharp a moving one may be. */
-  #since = 0;
+  /** How sharp a moving picture may be. */
   #share = 1;
 
   constructor(
@@ -121,30 +122,45 @@ export class Scene {
   async show(form: FormView, pictures: Pictures, resting: boolean, upto: string): Promise<boolean> {
     clearTimeout(this.#resting);
     this.#upto = upto;
+    this.#held = !resting;
     const small = await this.#load(form, SMALL, !resting);
     if (!small) return false;
+    // The first picture after letting go comes as quickly as those before it.
+    this.#turning();
     this.#put(form, pictures, small);
-    if (!resting) {
-      this.#turning();
-      return true;
-    }
-    this.#resting = setTimeout(async () => {
-      const large = await this.#load(form, LARGE, false);
-      if (large) this.#put(form, pictures, large);
-    }, 60);
+    if (!resting) return true;
+    this.#resting = setTimeout(() => void this.#refine(form, pictures, small), 60);
     return true;
   }
 
+  // The outer wall first: it is most of what is seen. A machine that draws slowly gets all at once.
+  async #refine(form: FormView, pictures: Pictures, small: Texture[]): Promise<void> {
+    const outside = form.parts.findIndex((part) => part.name === "outside");
+    if (!this.#slow && outside >= 0) {
+      const wall = await this.#surfaces.ask((signal) => texture(this.#address(form, outside, LARGE, false), signal));
+      if (!wall) return;
+      small = small.with(outside, wall);
+      this.#put(form, pictures, small);
+    }
+    const large = await this.#load(form, LARGE, false, this.#slow ? undefined : small[outside]);
+    if (large) this.#put(form, pictures, large);
+  }
+
+  #address(form: FormView, i: number, width: number, hasty: boolean): string {
+    const part = form.parts[i];
+    const w = part?.name === "outside" ? width : part?.name === "inside" ? (hasty ? width / 2 : width) : Math.min(width, 1024) / (part?.name === "rim" ? 1 : 2);
+    return `${part?.picture}&w=${Math.round(w)}${this.#upto}`;
+  }
+
   // While a hand drags, rim, floor and foot keep the pictures they have, and the inside is coarse.
-  #load(form: FormView, width: number, hasty: boolean): Promise<Texture[] | null> {
+  #load(form: FormView, width: number, hasty: boolean, wall?: Texture): Promise<Texture[] | null> {
     const last = this.#form?.parts.map((part) => part.name);
     return this.#surfaces.ask((signal) =>
       Promise.all(
-        form.parts.map((part) => {
+        form.parts.map((part, i) => {
+          if (wall && part.name === "outside") return wall;
           const kept = hasty && part.name !== "outside" && part.name !== "inside" ? this.#skins[last?.indexOf(part.name) ?? -1] : undefined;
-          if (kept) return kept;
-          const w = part.name === "outside" ? width : part.name === "inside" ? (hasty ? width / 2 : width) : Math.min(width, 1024) / (part.name === "rim" ? 1 : 2);
-          return texture(`${part.picture}&w=${Math.round(w)}${this.#upto}`, signal);
+          return kept ?? texture(this.#address(form, i, width, hasty), signal);
         }),
       ),
     );
@@ -175,7 +191,8 @@ export class Scene {
     this.#plane.constant = cut.level ?? form.height * 2;
     const turn = turnOf(cut);
     form.parts.forEach((part, i) => {
-      this.#add(turned(part, form.radius, turn), this.#skins[i], part.name === "inside" || part.name === "floor" ? 0.6 : 0.42, true);
+      const mesh = this.#add(turned(part, form.radius, turn), this.#skins[i], part.name === "inside" || part.name === "floor" ? 0.6 : 0.42, true);
+      mesh.userData.part = part;
     });
     const faces = this.#facesOf(form, cut).map(({ shape, address, clipped }) => ({ mesh: this.#add(shape, undefined, 0.75, clipped, true), address }));
     this.mark(this.#marked.lines, this.#marked.colour);
@@ -255,6 +272,8 @@ export class Scene {
   mark(lines: Marks, colour: string): void {
     this.#marked = { lines, colour };
     this.#clear(this.#marks);
+    // A mark is seen at once; the sharp picture may come after it.
+    if (this.#slow) this.#turning();
     const form = this.#form;
     const { at, wedge } = this.#shown;
     const away = (azimuth: number) => wedge > 0 && ((((azimuth - at + wedge / 2) % 360) + 360) % 360) < wedge;
@@ -281,7 +300,9 @@ export class Scene {
     ray.setFromCamera(at, this.orbit.camera);
     const high = this.#shown.level;
     const hit = ray.intersectObjects(this.#body.children, false).find(({ point }) => high === null || point.y <= high + 0.01);
-    return hit ? inPiece(hit.point) : null;
+    if (!hit) return null;
+    const part = hit.object.userData.part as SurfacePart | undefined;
+    return inPiece(part?.map === "skin" && hit.uv ? onWall(part, hit.uv.x, hit.uv.y) : hit.point);
   }
 
   #turning(): void {
@@ -295,7 +316,7 @@ export class Scene {
   #rest(): void {
     clearTimeout(this.#still);
     this.#still = setTimeout(() => {
-      if (this.#asked) return;
+      if (this.#asked || this.#held) return;
       this.#moving = false;
       this.ask();
     }, 180);
@@ -304,23 +325,15 @@ export class Scene {
   /** Asks for a new picture at the next frame. */
   ask(): void {
     if (this.#asked) return;
-    this.#since = performance.now();
     this.#asked = requestAnimationFrame(() => this.#draw());
   }
 
   #draw(): void {
     this.#asked = 0;
     const start = performance.now();
-    // While the view turns a slow machine gets a coarser picture, and at rest one not much finer
-    // than the screen. How slow it is shows in how long a frame is waited for: drawing itself
-    // goes on elsewhere. A new size empties the canvas, so that it is set only before a picture.
-    if (this.#moving) {
-      const waited = start - this.#since;
-      if (waited > 45) this.#share = Math.max(COARSEST, this.#share * 0.8);
-      else if (waited < 25) this.#share = Math.min(1, this.#share * 1.1);
-    }
-    const slow = this.#share < 0.5;
-    const share = this.#moving ? this.#share : slow ? Math.min(1, (1.25 * devicePixelRatio) / this.#ratio) : 1;
+    // While something moves a slow machine gets a coarser picture, and at rest one not much finer
+    // than the screen. A new size empties the canvas, so that it is set only before a picture.
+    const share = this.#moving ? this.#share : this.#slow ? Math.min(1, (1.25 * devicePixelRatio) / this.#ratio) : 1;
     const ratio = this.#ratio * share;
     if (this.#renderer.getPixelRatio() !== ratio) this.#renderer.setPixelRatio(ratio);
     this.#studio.follow(this.orbit.azimuth, this.#form?.height ?? 0);
@@ -329,7 +342,19 @@ export class Scene {
     this.#renderer.render(this.#three, this.orbit.camera);
     this.#letGo();
     if (this.#moving) this.#rest();
+    requestAnimationFrame(() => this.#took(performance.now() - start, share));
     this.drawn(performance.now() - start);
+  }
+
+  get #slow(): boolean {
+    return this.#share < 0.5;
+  }
+
+  // How slow a machine is shows in how long it is until it can draw again: the browser waits
+  // for what was drawn after this has returned.
+  #took(ms: number, share: number): void {
+    if (ms > 45) this.#share = Math.max(COARSEST, Math.min(this.#share, share * Math.max(0.4, Math.sqrt(40 / ms))));
+    else if (ms < 25) this.#share = Math.min(1, this.#share * 1.25);
   }
 
   /**
