@@ -134,6 +134,7 @@ impl Unit {
     /// use piece::units::Unit;
     /// assert_eq!(Unit::Mm.capacity(450_000.0), "450 ml");
     /// assert_eq!(Unit::Inch.capacity(16.387064e3 * 231.0), "128.0 US fl oz");
+    /// assert_eq!(Unit::Inch.capacity(300.0), "0.01 US fl oz");
     /// ```
     pub fn capacity(self, mm3: f64) -> String {
         match self {
@@ -141,7 +142,10 @@ impl Unit {
                 let ml = mm3 / 1000.0;
                 format!("{} ml", fixed(ml, usize::from(ml.abs() < 99.95)))
             }
-            Unit::Inch => format!("{} US fl oz", fixed(mm3 / MM3_PER_FL_OZ, 1)),
+            Unit::Inch => {
+                let oz = mm3 / MM3_PER_FL_OZ;
+                format!("{} US fl oz", fixed(oz, 1 + usize::from(oz.abs() < 0.995)))
+            }
         }
     }
 

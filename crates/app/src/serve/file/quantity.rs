@@ -32,7 +32,7 @@ impl Quantity {
             (Quantity::Force, Unit::Mm) => "N",
             (Quantity::Force, Unit::Inch) => "lbf",
             (Quantity::Batch, Unit::Mm) => "ml",
-            (Quantity::Batch, Unit::Inch) => "fl oz",
+            (Quantity::Batch, Unit::Inch) => "US fl oz",
             (Quantity::Spread, Unit::Mm) => "g/m²",
             (Quantity::Spread, Unit::Inch) => "lb/1000 ft²",
         }
