@@ -16,7 +16,7 @@ mod shop;
 mod woods;
 
 pub use check::check_against_workshop;
-pub(crate) use holding::{FIXINGS, NEWTONS_A_POUND};
+pub(crate) use holding::FIXINGS;
 pub use project::read_design;
 pub(crate) use shop::SAW_KINDS;
 pub use shop::read_workshop;

@@ -14,7 +14,9 @@ pub use read::{Unreadable, parse_length};
 /// Cubic millimetres in a cubic inch (25.4 mm to the inch, 1959).
 const MM3_PER_IN3: f64 = 25.4 * 25.4 * 25.4;
 /// Cubic millimetres in a US fluid ounce: 1/128 of a gallon of 231 in³.
-const MM3_PER_FL_OZ: f64 = MM3_PER_IN3 * 231.0 / 128.0;
+pub const MM3_PER_FL_OZ: f64 = MM3_PER_IN3 * 231.0 / 128.0;
+/// Newtons in a pound of force: 0.45359237 kg x 9.80665 m/s², by definition of both.
+pub const NEWTONS_PER_LBF: f64 = 4.448_221_615_260_5;
 /// Grams in an avoirdupois ounce (international pound of 0.45359237 kg, 1959).
 const G_PER_OZ: f64 = 28.349_523_125;
 /// Above this a figure is no shop quantity any more and is written with an exponent.
@@ -125,6 +127,50 @@ impl Unit {
         match self {
             Unit::Mm => format!("{} cm³", fixed(mm3 / 1000.0, 1)),
             Unit::Inch => format!("{} in³", fixed(mm3 / MM3_PER_IN3, 1)),
+        }
+    }
+
+    /// A force given in newtons: N, or pounds of force.
+    ///
+    /// ```
+    /// use piece::units::Unit;
+    /// assert_eq!(Unit::Mm.force(100.0), 100.0);
+    /// assert_eq!(Unit::Inch.force(4.4482216152605), 1.0);
+    /// ```
+    pub fn force(self, newtons: f64) -> f64 {
+        match self {
+            Unit::Mm => newtons,
+            Unit::Inch => newtons / NEWTONS_PER_LBF,
+        }
+    }
+
+    /// Newtons, from N or pounds of force.
+    pub fn newtons(self, force: f64) -> f64 {
+        match self {
+            Unit::Mm => force,
+            Unit::Inch => force * NEWTONS_PER_LBF,
+        }
+    }
+
+    /// A temperature given in °C: °C, or °F.
+    ///
+    /// ```
+    /// use piece::units::Unit;
+    /// assert_eq!(Unit::Inch.temperature(100.0), 212.0);
+    /// assert_eq!(Unit::Inch.celsius(-40.0), -40.0);
+    /// ```
+    pub fn temperature(self, celsius: f64) -> f64 {
+        match self {
+            Unit::Mm => celsius,
+            Unit::Inch => celsius * 1.8 + 32.0,
+        }
+    }
+
+    /// °C, from °C or °F.
+    pub fn celsius(self, temperature: f64) -> f64 {
+        match self {
+            Unit::Mm => temperature,
+            Unit::Inch => (temperature - 32.0) / 1.8,
         }
     }
 

@@ -7,9 +7,6 @@ use piece::units::{Unit, degrees, fixed};
 use serde::Serialize;
 use serde::ser::{SerializeStruct, Serializer};
 
-/// Newtons in a pound of force, by definition of both.
-const NEWTONS_A_POUND: f64 = 4.448_221_615_260_5;
-
 /// A value with its kind, so that it is written in the reader's unit.
 ///
 /// For machines it is `{kind, value}`: lengths in mm, angles in degrees, areas in
@@ -78,17 +75,17 @@ impl Amount {
             Amount::Hours(h) => format!("{} h", fixed(*h, 1)),
             Amount::Force(n) => match unit {
                 Unit::Mm => format!("{} N", fixed(*n, 0)),
-                Unit::Inch => format!("{} lbf", fixed(*n / NEWTONS_A_POUND, 0)),
+                Unit::Inch => format!("{} lbf", fixed(unit.force(*n), 0)),
             },
             Amount::Pressure(p) => match unit {
                 Unit::Mm => format!("{} N/mm²", fixed(*p, 2)),
-                Unit::Inch => format!("{} psi", fixed(*p * 645.16 / NEWTONS_A_POUND, 0)),
+                Unit::Inch => format!("{} psi", fixed(unit.force(*p * 645.16), 0)),
             },
             Amount::Percent(p) if p.abs() < 20.0 => format!("{} %", fixed(*p, 1)),
             Amount::Percent(p) => format!("{} %", fixed(*p, 0)),
             Amount::Temperature(t) => match unit {
                 Unit::Mm => format!("{} °C", fixed(*t, 0)),
-                Unit::Inch => format!("{} °F", fixed(*t * 1.8 + 32.0, 0)),
+                Unit::Inch => format!("{} °F", fixed(unit.temperature(*t), 0)),
             },
             Amount::Frequency(f) => format!("{} Hz", fixed(*f, 0)),
             Amount::Text(t) => t.clone(),

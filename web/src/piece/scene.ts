@@ -129,20 +129,21 @@ export class Scene {
     this.#turning();
     this.#put(form, pictures, small);
     if (!resting) return true;
-    this.#resting = setTimeout(() => void this.#refine(form, pictures, small), 60);
+    this.#resting = setTimeout(() => void this.#refine(form, pictures, small).catch(() => undefined), 60);
     return true;
   }
 
   // The outer wall first: it is most of what is seen. A machine that draws slowly gets all at once.
   async #refine(form: FormView, pictures: Pictures, small: Texture[]): Promise<void> {
     const outside = form.parts.findIndex((part) => part.name === "outside");
+    let wall: Texture | undefined;
     if (!this.#slow && outside >= 0) {
-      const wall = await this.#surfaces.ask((signal) => texture(this.#address(form, outside, LARGE, false), signal));
-      if (!wall) return;
-      small = small.with(outside, wall);
-      this.#put(form, pictures, small);
+      const got = await this.#surfaces.ask((signal) => texture(this.#address(form, outside, LARGE, false), signal));
+      if (!got) return;
+      wall = got;
+      this.#put(form, pictures, small.with(outside, got));
     }
-    const large = await this.#load(form, LARGE, false, this.#slow ? undefined : small[outside]);
+    const large = await this.#load(form, LARGE, false, wall);
     if (large) this.#put(form, pictures, large);
   }
 
@@ -339,10 +340,12 @@ export class Scene {
     this.#studio.follow(this.orbit.azimuth, this.#form?.height ?? 0);
     // The lamp goes with the one who looks, and its shadow with it: at rest, when it is dear.
     this.#renderer.shadowMap.needsUpdate = !this.#moving || share === 1;
+    const shaders = this.#renderer.info.programs?.length;
     this.#renderer.render(this.#three, this.orbit.camera);
     this.#letGo();
     if (this.#moving) this.#rest();
-    requestAnimationFrame(() => this.#took(performance.now() - start, share));
+    // A picture whose shaders had to be made first says nothing of the next.
+    if (this.#renderer.info.programs?.length === shaders) requestAnimationFrame(() => this.#took(performance.now() - start, share));
     this.drawn(performance.now() - start);
   }
 
@@ -353,8 +356,13 @@ export class Scene {
   // How slow a machine is shows in how long it is until it can draw again: the browser waits
   // for what was drawn after this has returned.
   #took(ms: number, share: number): void {
+    // Longer than any picture takes: the page was out of sight.
+    if (ms > 3000) return;
+    const was = this.#slow;
     if (ms > 45) this.#share = Math.max(COARSEST, Math.min(this.#share, share * Math.max(0.4, Math.sqrt(40 / ms))));
-    else if (ms < 25) this.#share = Math.min(1, this.#share * 1.25);
+    else if (ms < 25) this.#share = Math.min(1, Math.max(share, this.#share * 1.25));
+    // What rests was drawn too coarsely.
+    if (was && !this.#slow && !this.#moving) this.ask();
   }
 
   /**
@@ -393,6 +401,7 @@ export class Scene {
 
   /** The picture as it stands, for paper. */
   snapshot(): string {
+    this.#moving = false;
     this.#draw();
     return this.canvas.toDataURL("image/png");
   }

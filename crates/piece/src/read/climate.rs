@@ -28,10 +28,12 @@ const FAHRENHEIT: Numbers = Numbers {
 /// A temperature as the file's unit has it: °C in a millimetre file, °F in an inch file.
 pub(super) fn temperature(table: &Table<'_>, key: &'static str) -> Option<f64> {
     let item = table.get(key)?;
-    match table.log.unit() {
-        Unit::Mm => item.figure(&CELSIUS),
-        Unit::Inch => Some((item.figure(&FAHRENHEIT)? - 32.0) / 1.8),
-    }
+    let unit = table.log.unit();
+    let range = match unit {
+        Unit::Mm => &CELSIUS,
+        Unit::Inch => &FAHRENHEIT,
+    };
+    item.figure(range).map(|t| unit.celsius(t))
 }
 
 /// Reads the table; notes what was given.

@@ -37,9 +37,6 @@ const POUNDS: Numbers = Numbers {
     most: 450.0,
 };
 
-/// Newtons in a pound of force, by definition of both.
-pub(crate) const NEWTONS_A_POUND: f64 = 4.448_221_615_260_5;
-
 /// Words for how the block hangs on the spindle.
 pub(crate) const FIXINGS: [(&str, Fixing); 2] =
     [("screws", Fixing::Screws), ("tenon", Fixing::Tenon)];
@@ -70,12 +67,13 @@ pub(super) fn of_workshop(table: &Table<'_>) -> HoldingSpec {
 }
 
 fn common(table: &Table<'_>) -> HoldingSpec {
-    let force = table
-        .get("tool_force")
-        .and_then(|i| match table.log.unit() {
-            Unit::Mm => i.figure(&NEWTONS),
-            Unit::Inch => Some(i.figure(&POUNDS)? * NEWTONS_A_POUND),
-        });
+    let unit = table.log.unit();
+    let forces = match unit {
+        Unit::Mm => &NEWTONS,
+        Unit::Inch => &POUNDS,
+    };
+    let force = table.get("tool_force").and_then(|i| i.figure(forces));
+    let force = force.map(|f| unit.newtons(f));
     let said = HoldingSpec {
         block: block(table),
         diameter: table.length("diameter", &DIAMETER),

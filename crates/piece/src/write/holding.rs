@@ -3,24 +3,18 @@
 use geometry::Length;
 
 use super::text::{self, Text};
-use crate::read::{FIXINGS, NEWTONS_A_POUND};
+use crate::read::FIXINGS;
 use crate::units::Unit;
 use crate::workshop::{Air, Fixing, HoldingSpec, Workshop};
 
 /// A force in the file's unit: N, or lbf.
 fn force(unit: Unit, newtons: f64) -> String {
-    text::shortest(match unit {
-        Unit::Mm => newtons,
-        Unit::Inch => newtons / NEWTONS_A_POUND,
-    })
+    text::shortest(unit.force(newtons))
 }
 
 /// A temperature in the file's unit: °C, or °F.
 pub(super) fn temperature(unit: Unit, celsius: f64) -> String {
-    text::shortest(match unit {
-        Unit::Mm => celsius,
-        Unit::Inch => celsius * 1.8 + 32.0,
-    })
+    text::shortest(unit.temperature(celsius))
 }
 
 fn fixing(fixing: Fixing) -> &'static str {

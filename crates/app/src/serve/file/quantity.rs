@@ -1,7 +1,7 @@
 //! What is measured otherwise than in lengths and angles: its unit on the page and in the
 //! file.
 
-use piece::units::Unit;
+use piece::units::{MM3_PER_FL_OZ, Unit};
 
 /// What is measured.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -16,10 +16,8 @@ pub enum Quantity {
     Spread,
 }
 
-/// Newtons in a pound of force: 0.45359237 kg × 9.80665 m/s² (NIST SP 811, B.8).
-const NEWTONS_A_POUND: f64 = 4.448_221_615_260_5;
-/// Millilitres in a US fluid ounce (NIST SP 811, B.8: 29.57353).
-const ML_A_FLUID_OUNCE: f64 = 29.573_529_562_5;
+/// Cubic millimetres in a millilitre.
+const MM3_PER_ML: f64 = 1000.0;
 /// g/m² in a pound to 1000 square feet: 453.59237 g / 92.90304 m².
 const SPREAD_A_POUND: f64 = 453.592_37 / 92.903_04;
 
@@ -41,10 +39,10 @@ impl Quantity {
     /// A metric figure in the page's unit.
     pub fn on_page(self, metric: f64, page: Unit) -> f64 {
         match (self, page) {
-            (_, Unit::Mm) => metric,
-            (Quantity::Warmth, Unit::Inch) => metric * 1.8 + 32.0,
-            (Quantity::Force, Unit::Inch) => metric / NEWTONS_A_POUND,
-            (Quantity::Batch, Unit::Inch) => metric / ML_A_FLUID_OUNCE,
+            (Quantity::Batch | Quantity::Spread, Unit::Mm) => metric,
+            (Quantity::Warmth, _) => page.temperature(metric),
+            (Quantity::Force, _) => page.force(metric),
+            (Quantity::Batch, Unit::Inch) => metric * MM3_PER_ML / MM3_PER_FL_OZ,
             (Quantity::Spread, Unit::Inch) => metric / SPREAD_A_POUND,
         }
     }
@@ -52,10 +50,10 @@ impl Quantity {
     /// The page's figure in metric.
     fn metric(self, shown: f64, page: Unit) -> f64 {
         match (self, page) {
-            (_, Unit::Mm) => shown,
-            (Quantity::Warmth, Unit::Inch) => (shown - 32.0) / 1.8,
-            (Quantity::Force, Unit::Inch) => shown * NEWTONS_A_POUND,
-            (Quantity::Batch, Unit::Inch) => shown * ML_A_FLUID_OUNCE,
+            (Quantity::Batch | Quantity::Spread, Unit::Mm) => shown,
+            (Quantity::Warmth, _) => page.celsius(shown),
+            (Quantity::Force, _) => page.newtons(shown),
+            (Quantity::Batch, Unit::Inch) => shown * MM3_PER_FL_OZ / MM3_PER_ML,
             (Quantity::Spread, Unit::Inch) => shown * SPREAD_A_POUND,
         }
     }

@@ -9,8 +9,8 @@ use piece::piece::Piece;
 use piece::units::Unit;
 use plan::operation::{Operation, Picture};
 
-/// Room for what is drawn, mm: about the page's column, so that strokes and words come out
-/// near the size they have on paper.
+/// Room for what is drawn, mm. With the words beside it that is about as wide as the page's
+/// column, so that strokes and words come out near the size they have on paper.
 const ROOM: f64 = 65.0;
 
 /// Whether an operation is about something that its drawing can show.

@@ -67,13 +67,21 @@ fn offered(path: &str, remedy: &str, unit: Unit) -> Vec<(String, String)> {
         Kind::Flag | Kind::Text => {
             let key = path.rsplit('.').next().unwrap_or(path);
             assigned(remedy, key)
+                .into_iter()
+                .map(|value| {
+                    // "make it solid" is solid = true, "make it hard maple" block = "hard maple".
+                    let said = if value == "true" { key } else { &value };
+                    let shown = said.replace('_', " ");
+                    (value, shown)
+                })
+                .collect()
         }
         _ => Vec::new(),
     }
 }
 
 /// What a remedy writes as the file has it: `solid = true`, `make = "solid"`.
-fn assigned(remedy: &str, key: &str) -> Vec<(String, String)> {
+fn assigned(remedy: &str, key: &str) -> Vec<String> {
     let mut out = Vec::new();
     for (at, _) in remedy.match_indices(&format!("{key} = ")) {
         let whole = !remedy[..at].ends_with(|c: char| c.is_ascii_alphanumeric() || c == '_');
@@ -83,7 +91,7 @@ fn assigned(remedy: &str, key: &str) -> Vec<(String, String)> {
             None => rest.split([' ', ',', ';', ':', ')']).next(),
         };
         if let Some(value) = value.filter(|v| whole && !v.is_empty()) {
-            out.push((value.to_string(), format!("{key} = {value}")));
+            out.push(value.to_string());
         }
     }
     out.dedup();
@@ -131,11 +139,13 @@ mod tests {
     fn what_a_remedy_writes_as_the_file_has_it_is_found() {
         let remedy = "solid = true for a disc, or floor = { wood = \"...\" }; or make = \"solid\"";
         let of = |key: &str| assigned(remedy, key);
-        assert_eq!(of("solid"), [("true".into(), "solid = true".into())]);
-        assert_eq!(of("make"), [("solid".into(), "make = solid".into())]);
-        assert_eq!(of("olid"), []);
-        let path = "section[0].ring[0].solid";
-        assert_eq!(offered(path, remedy, Unit::Mm), of("solid"));
+        assert_eq!(of("solid"), ["true"]);
+        assert_eq!(of("make"), ["solid"]);
+        assert!(of("olid").is_empty());
+        let words = |path: &str| offered(path, remedy, Unit::Mm);
+        let solid = |value: &str| vec![(value.to_string(), "solid".to_string())];
+        assert_eq!(words("section[0].ring[0].solid"), solid("true"));
+        assert_eq!(words("section[0].band[0].make"), solid("solid"));
     }
 
     #[test]
