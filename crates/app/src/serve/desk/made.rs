@@ -2,12 +2,12 @@
 
 use std::sync::{Arc, OnceLock};
 
-use piece::design::Design;
-use piece::read::{check_against_workshop, read_design};
-use piece::reader::text_of;
-use piece::report::{Places, Problem as FileProblem, said};
+use files::design::Design;
+use files::read::{check_against_workshop, read_design};
+use files::reader::text_of;
+use files::report::{Places, Problem as FileProblem, said};
+use files::units::Unit;
 use piece::settle::{Settled, settle};
-use piece::units::Unit;
 use plan::Plan;
 use plan::finding::Finding;
 

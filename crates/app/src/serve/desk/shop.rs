@@ -1,8 +1,8 @@
 //! The workshop that all pieces of a folder are made in.
 
-use piece::read::read_workshop;
-use piece::reader::text_of;
-use piece::workshop::Workshop;
+use files::read::read_workshop;
+use files::reader::text_of;
+use files::workshop::Workshop;
 
 use super::made::told;
 use crate::serve::store::{Folder, hash};

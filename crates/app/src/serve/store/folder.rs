@@ -10,7 +10,7 @@ use super::{Trouble, hash, is_name};
 /// The program's own folder in the folder of projects.
 const OWN: &str = ".ringwright";
 /// Largest file that is read, bytes.
-const LARGEST: u64 = piece::reader::LARGEST_FILE as u64;
+const LARGEST: u64 = files::reader::LARGEST_FILE as u64;
 
 /// A folder of projects.
 #[derive(Debug, Clone)]
