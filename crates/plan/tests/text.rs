@@ -69,7 +69,12 @@ fn a_plan_of_cuts_that_run_together_says_so_and_prints_no_negative_figure() {
         };
         let negative: Vec<&str> = text
             .lines()
-            .filter(|l| l.split_whitespace().any(below) && l.contains("mm"))
+            .filter(|l| {
+                ["spacer", "slice", "removed", "cut"]
+                    .iter()
+                    .any(|of| l.contains(of))
+            })
+            .filter(|l| l.split_whitespace().any(below))
             .collect();
         assert!(negative.is_empty(), "{negative:#?}");
     }
