@@ -16,12 +16,13 @@ pub fn run() -> Result<(), String> {
     crate::page::build()?;
     crate::shell::run(cargo(&[
         "build",
-        "--release",
+        "--profile",
+        "dist",
         "--locked",
         "--bin",
         "ringwright",
     ]))?;
-    let built = ringwright("release");
+    let built = ringwright("dist");
     let folder = root().join("out");
     fs::create_dir_all(&folder).map_err(|e| format!("{}: {e}", folder.display()))?;
     let out = folder.join(built.file_name().unwrap_or_default());

@@ -24,7 +24,7 @@ pub fn target() -> PathBuf {
     }
 }
 
-/// The built `ringwright` of a profile (`debug` or `release`).
+/// The built `ringwright` in a profile's folder (`debug`, `dist`).
 pub fn ringwright(profile: &str) -> PathBuf {
     let name = format!("ringwright{}", env::consts::EXE_SUFFIX);
     target().join(profile).join(name)
