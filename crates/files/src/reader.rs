@@ -14,7 +14,7 @@ mod range;
 mod syntax;
 mod table;
 
-pub(crate) use item::Item;
+pub(crate) use item::{Item, LONGEST_NAME};
 pub(crate) use log::Log;
 pub(crate) use range::{Angles, Lengths, Numbers, Wholes};
 pub(crate) use syntax::parse;

@@ -4,6 +4,7 @@
 //! command's promise to other programs, so a reporting library would be all
 //! dependency and no help.
 
+mod harmless;
 mod lines;
 
 use std::collections::BTreeMap;
@@ -11,8 +12,8 @@ use std::fmt::Write as _;
 
 use serde::Serialize;
 
+pub use harmless::{harmless, is_control, on_one_line};
 pub use lines::Lines;
-use lines::harmless;
 
 /// A stretch of one line of a file; lines and columns count from 1, in characters.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize)]
@@ -100,7 +101,7 @@ pub fn said(path: &str) -> String {
 ///
 /// `file` is what the reader calls the file. Ends in a newline; empty without problems.
 pub fn render(file: &str, text: &str, problems: &[Problem]) -> String {
-    let lines = Lines::new(text);
+    let (lines, file) = (Lines::new(text), &on_one_line(file));
     let mut sorted: Vec<&Problem> = problems.iter().collect();
     sorted.sort();
     let mut out = String::new();
@@ -117,7 +118,7 @@ pub fn render(file: &str, text: &str, problems: &[Problem]) -> String {
 
 fn render_one(out: &mut String, file: &str, lines: &Lines<'_>, problem: &Problem) {
     // Writing to a String cannot fail, so its results are let go.
-    let what = harmless(&problem.what);
+    let what = on_one_line(&problem.what);
     match problem.place {
         None => {
             let _ = writeln!(out, "{file}: {what}");
@@ -135,7 +136,7 @@ fn render_one(out: &mut String, file: &str, lines: &Lines<'_>, problem: &Problem
     if let Some((around, _)) = problem.key_path.rsplit_once('.')
         && around.contains('[')
     {
-        let _ = writeln!(out, "    where: {}", said(around));
+        let _ = writeln!(out, "    where: {}", on_one_line(&said(around)));
     }
-    let _ = writeln!(out, "    remedy: {}", harmless(&problem.remedy));
+    let _ = writeln!(out, "    remedy: {}", on_one_line(&problem.remedy));
 }

@@ -435,3 +435,23 @@ fn the_examples_are_good_files() {
     }
     assert!(read >= 3, "only {read} projects");
 }
+
+#[test]
+fn a_name_has_200_characters_and_notes_20_000_at_most() {
+    let problems = |title: usize, notes: usize| {
+        let text = format!(
+            "ringwright = 1\nunit = \"mm\"\ntitle = \"{}\"\nnotes = \"{}\"\n[form]\n\
+             outer = [[0, 40], [60, 60]]\nwall = 8\n[[section]]\nname = \"body\"\nwood = \"walnut\"\n\
+             stock = 19\nrings = 3\n",
+            "é".repeat(title),
+            "é".repeat(notes)
+        );
+        read_design("bowl", &text).2
+    };
+    assert!(problems(200, 20_000).is_empty());
+    let told = problems(201, 20_001);
+    let keys: Vec<&str> = told.iter().map(|p| p.key_path.as_str()).collect();
+    assert_eq!(keys, ["title", "notes"]);
+    assert!(told[0].what.contains("200") && told[1].what.contains("20000"));
+    assert!(told.iter().all(|p| p.remedy == "make it shorter"));
+}

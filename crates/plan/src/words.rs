@@ -1,10 +1,12 @@
 //! Sentences from numbers, and lines of a given width.
 
+use files::report::is_control;
 use files::units::Unit;
+use textwrap::{Options, WordSeparator, WordSplitter, WrapAlgorithm};
 
-/// Characters of a text as a terminal counts them. Our texts hold no wide ones.
+/// Columns of a text in a terminal.
 pub(crate) fn wide(text: &str) -> usize {
-    text.chars().count()
+    textwrap::core::display_width(text)
 }
 
 /// `a`, `a and b`, `a, b and c`.
@@ -46,11 +48,15 @@ pub(crate) const fn unit_name(unit: Unit) -> &'static str {
     }
 }
 
-/// A text on one line, without what would upset a terminal.
+/// A text on one line, without what would upset a terminal or hide a part of it.
 pub(crate) fn plain(text: &str) -> String {
     let spaced: String = text
         .chars()
-        .map(|c| if c.is_control() { ' ' } else { c })
+        .filter_map(|c| match c {
+            c if c.is_control() || c.is_whitespace() => Some(' '),
+            c if is_control(c) => None,
+            c => Some(c),
+        })
         .collect();
     spaced.split_whitespace().collect::<Vec<_>>().join(" ")
 }
@@ -58,37 +64,16 @@ pub(crate) fn plain(text: &str) -> String {
 /// A text in lines of at most `width` characters, the first after `first`, the
 /// others after as many blanks as `indent`. A word longer than a line is broken.
 pub(crate) fn wrapped(text: &str, first: &str, indent: usize, width: usize) -> Vec<String> {
-    let mut lines = Vec::new();
-    let mut line = String::from(first);
-    let mut bare = true;
-    for word in text.split_whitespace() {
-        let mut word = word.to_string();
-        loop {
-            let gap = usize::from(!bare);
-            let room = width.saturating_sub(wide(&line) + gap);
-            if wide(&word) <= room {
-                if !bare {
-                    line.push(' ');
-                }
-                line.push_str(&word);
-                bare = false;
-                break;
-            }
-            if bare {
-                // Not even a line of its own is long enough for it.
-                let at = room.max(1);
-                let head: String = word.chars().take(at).collect();
-                word = word.chars().skip(at).collect();
-                line.push_str(&head);
-            }
-            lines.push(std::mem::replace(&mut line, " ".repeat(indent)));
-            bare = true;
-        }
-    }
-    if !bare || lines.is_empty() {
-        lines.push(line.trim_end().into());
-    }
-    lines
+    let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    let under = " ".repeat(indent);
+    let options = Options::new(width)
+        .initial_indent(first)
+        .subsequent_indent(&under)
+        .word_separator(WordSeparator::AsciiSpace)
+        .word_splitter(WordSplitter::NoHyphenation)
+        .wrap_algorithm(WrapAlgorithm::FirstFit);
+    let lines = textwrap::wrap(&text, options);
+    lines.iter().map(|l| l.trim_end().to_string()).collect()
 }
 
 #[cfg(test)]
@@ -113,10 +98,26 @@ mod tests {
             }
         }
         assert_eq!(wrapped("", "  ", 2, 80), [""]);
+        // Wide letters take two columns each.
+        assert_eq!(wrapped("木の器木の器", "", 0, 6), ["木の器", "木の器"]);
+    }
+
+    #[test]
+    fn a_text_is_wrapped_in_linear_time() {
+        let seconds = |letters: usize| {
+            let text = "x".repeat(letters);
+            let from = std::time::Instant::now();
+            assert_eq!(wrapped(&text, "  ", 2, 80).len(), letters.div_ceil(78));
+            from.elapsed().as_secs_f64()
+        };
+        seconds(10_000);
+        let (short, long) = (seconds(50_000), seconds(800_000));
+        assert!(long < 16.0 * 8.0 * short.max(1e-3), "{short} s, {long} s");
     }
 
     #[test]
     fn control_characters_do_not_reach_the_terminal() {
         assert_eq!(plain("a\u{1b}[31m\n\tb"), "a [31m b");
+        assert_eq!(plain("a\u{202e}b\u{200b}c \u{2028} d\u{feff}"), "abc d");
     }
 }

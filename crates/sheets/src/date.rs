@@ -3,6 +3,8 @@
 use std::fmt;
 use std::str::FromStr;
 
+use files::report::on_one_line;
+
 /// A day of the common calendar.
 ///
 /// ```
@@ -38,7 +40,7 @@ impl FromStr for Date {
     type Err = NoDate;
 
     fn from_str(text: &str) -> Result<Self, NoDate> {
-        let no = || NoDate(text.chars().take(20).collect());
+        let no = || NoDate(on_one_line(text).chars().take(20).collect());
         let figures = |part: &str, count: usize| {
             let right = part.len() == count && part.bytes().all(|b| b.is_ascii_digit());
             right.then(|| part.parse::<u16>().ok()).flatten()

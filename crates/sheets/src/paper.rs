@@ -2,6 +2,8 @@
 
 use std::str::FromStr;
 
+use files::report::on_one_line;
+
 /// A sheet of paper.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Paper {
@@ -70,6 +72,9 @@ impl FromStr for Paper {
         Self::ALL
             .into_iter()
             .find(|paper| paper.word() == word)
-            .ok_or_else(|| format!("there is no paper \"{word}\"; there are {words}"))
+            .ok_or_else(|| {
+                let word = on_one_line(word);
+                format!("there is no paper \"{word}\"; there are {words}")
+            })
     }
 }

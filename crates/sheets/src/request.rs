@@ -2,6 +2,8 @@
 
 use std::str::FromStr;
 
+use files::report::on_one_line;
+
 use crate::date::Date;
 use crate::paper::Paper;
 
@@ -89,7 +91,8 @@ impl FromStr for Sheet {
             .find(|s| s.word() == word)
             .ok_or_else(|| {
                 format!(
-                    "there is no sheet \"{word}\"; there are {}",
+                    "there is no sheet \"{}\"; there are {}",
+                    on_one_line(word),
                     words.join(", ")
                 )
             })

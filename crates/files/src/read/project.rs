@@ -42,7 +42,7 @@ pub fn read_design(name: &str, text: &str) -> (Option<Design>, Places, Vec<Probl
 
 fn design(name: &str, top: &Table<'_>) -> Design {
     let title = top.text("title").unwrap_or_else(|| name.to_string());
-    let notes = top.text("notes");
+    let notes = top.long_text("notes");
     let own_woods = top.get("woods").and_then(|item| item.table());
     let woods = own_woods.map(|t| woods::read(&t)).unwrap_or_default();
     let form = form::read(top);

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use crate::design::OwnWood;
-use crate::reader::{Item, Numbers, Table};
+use crate::reader::{Item, LONGEST_NAME, Numbers, Table};
 use crate::wood::{self, Colour};
 
 const DENSITY: Numbers = Numbers {
@@ -22,6 +22,13 @@ pub(super) fn read(table: &Table<'_>) -> BTreeMap<String, OwnWood> {
         let Some(table) = item.table() else { continue };
         if name.trim().is_empty() {
             item.trouble("a wood needs a name", "write it as [woods.plum]");
+            continue;
+        }
+        if name.chars().nth(LONGEST_NAME).is_some() {
+            item.trouble(
+                &format!("a wood's name is at most {LONGEST_NAME} characters long"),
+                "make it shorter",
+            );
             continue;
         }
         let own = OwnWood {

@@ -8,6 +8,12 @@ use super::table::heading;
 use super::{Log, Numbers, Table, Wholes};
 use crate::units::fixed;
 
+/// Longest name or title, characters: more fits no line of a plan, a drawing or a page,
+/// each of which repeats it.
+pub(crate) const LONGEST_NAME: usize = 200;
+/// Longest text of several lines, characters: about ten printed pages.
+const LONGEST_TEXT: usize = 20_000;
+
 /// A value with its place and what to call it.
 pub(crate) struct Item<'a> {
     pub(super) log: &'a Log<'a>,
@@ -94,9 +100,25 @@ impl<'a> Item<'a> {
         }
     }
 
-    /// Text that says something.
+    /// A name, a title or a word that says something.
     pub fn text(&self) -> Option<String> {
+        self.text_up_to(LONGEST_NAME)
+    }
+
+    /// Text of several lines that says something.
+    pub fn long_text(&self) -> Option<String> {
+        self.text_up_to(LONGEST_TEXT)
+    }
+
+    fn text_up_to(&self, most: usize) -> Option<String> {
         match self.value {
+            DeValue::String(text) if text.chars().nth(most).is_some() => {
+                self.trouble(
+                    &format!("this is longer than {most} characters"),
+                    "make it shorter",
+                );
+                None
+            }
             DeValue::String(text) if text.trim().is_empty() => {
                 self.trouble("this says nothing", "write a word or leave the key out");
                 None

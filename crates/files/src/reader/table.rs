@@ -128,6 +128,10 @@ impl<'a> Table<'a> {
         self.get(key)?.text()
     }
 
+    pub fn long_text(&self, key: &'static str) -> Option<String> {
+        self.get(key)?.long_text()
+    }
+
     pub fn flag(&self, key: &'static str) -> Option<bool> {
         self.get(key)?.flag()
     }

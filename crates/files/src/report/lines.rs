@@ -3,6 +3,7 @@
 use std::ops::Range;
 
 use super::Place;
+use super::harmless::visible;
 
 /// Longest piece of a line that a report shows, characters.
 const WIDEST: usize = 96;
@@ -95,21 +96,5 @@ impl<'t> Lines<'t> {
             indent,
             length: place.length.clamp(1, room),
         }
-    }
-}
-
-/// A text that quotes a file, made safe for a terminal.
-pub(super) fn harmless(text: &str) -> String {
-    text.chars().map(visible).collect()
-}
-
-/// One column wide and harmless in a terminal.
-fn visible(c: char) -> char {
-    match c {
-        '\t' => ' ',
-        c if c.is_control() => '·',
-        // Marks that turn the direction of a terminal's line would hide what is there.
-        '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}' | '\u{feff}' => '·',
-        c => c,
     }
 }
