@@ -10,6 +10,7 @@ use files::report::{Places, Problem, render};
 use files::workshop::Workshop;
 use piece::settle::{Settled, settle};
 
+use crate::output::{complain, shown};
 use crate::{Stop, UnitChoice};
 
 /// Which project, in which workshop.
@@ -33,6 +34,8 @@ pub struct Job {
     pub places: Places,
     /// The piece.
     pub settled: Settled,
+    /// The files that were read.
+    pub inputs: Vec<PathBuf>,
 }
 
 /// A file's problems.
@@ -52,24 +55,34 @@ impl Trouble {
     }
 }
 
+/// The workshop's file of a project: the one that is given, or else `workshop.toml`
+/// beside the project if there is one.
+pub fn workshop_file(project: &Path, given: Option<&PathBuf>) -> Option<PathBuf> {
+    let beside = || {
+        let path = project.parent()?.join("workshop.toml");
+        path.is_file().then_some(path)
+    };
+    given.cloned().or_else(beside)
+}
+
+/// Reads a workshop's file; without one it is the usual workshop.
+pub fn workshop(file: Option<&PathBuf>) -> Result<Result<Workshop, Trouble>, Stop> {
+    let Some(path) = file else {
+        return Ok(Ok(Workshop::default()));
+    };
+    let read = parsed(path, |_, text| read_workshop(text))?;
+    Ok(read.map(|(workshop, _)| workshop))
+}
+
 /// Reads a project and its workshop: every problem of both files at once.
 pub fn job(args: &ProjectArgs) -> Result<Result<Job, Vec<Trouble>>, Stop> {
-    let beside = args
-        .file
-        .parent()
-        .map(|folder| folder.join("workshop.toml"))
-        .filter(|path| path.is_file());
+    let mut inputs = vec![args.file.clone()];
+    inputs.extend(workshop_file(&args.file, args.workshop.as_ref()));
     let mut troubles = Vec::new();
-    let workshop = match args.workshop.clone().or(beside) {
-        Some(path) => match parsed(&path, |_, text| read_workshop(text))? {
-            Ok((workshop, _)) => workshop,
-            Err(trouble) => {
-                troubles.push(trouble);
-                Workshop::default()
-            }
-        },
-        None => Workshop::default(),
-    };
+    let workshop = workshop(inputs.get(1))?.unwrap_or_else(|trouble| {
+        troubles.push(trouble);
+        Workshop::default()
+    });
     match parsed(&args.file, read_design)? {
         Err(trouble) => troubles.insert(0, trouble),
         Ok((mut design, places)) => {
@@ -84,6 +97,7 @@ pub fn job(args: &ProjectArgs) -> Result<Result<Job, Vec<Trouble>>, Stop> {
                     design,
                     places,
                     settled,
+                    inputs,
                 }));
             }
             if !problems.is_empty() {
@@ -107,7 +121,7 @@ pub fn job_or_say(args: &ProjectArgs) -> Result<Job, Stop> {
         Ok(job) => Ok(job),
         Err(troubles) => {
             for trouble in &troubles {
-                eprint!("{}", trouble.render());
+                complain(&trouble.render());
             }
             Err(Stop::Said)
         }
@@ -118,7 +132,7 @@ type Reader<T> = fn(&str, &str) -> (Option<T>, Places, Vec<Problem>);
 
 fn parsed<T>(path: &Path, read: Reader<T>) -> Result<Result<(T, Places), Trouble>, Stop> {
     let file = path.display().to_string();
-    let bytes = std::fs::read(path).map_err(|e| Stop::Say(format!("{file}: {e}")))?;
+    let bytes = std::fs::read(path).map_err(|e| Stop::Say(format!("{}: {e}", shown(path))))?;
     let text = match text_of(&bytes) {
         Ok(text) => text.to_string(),
         Err(problem) => {

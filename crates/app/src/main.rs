@@ -5,9 +5,11 @@
 
 mod commands;
 mod load;
+mod output;
 mod save;
 mod serve;
 mod starter;
+mod target;
 
 use std::process::ExitCode;
 
@@ -73,6 +75,16 @@ enum Stop {
     Say(String),
 }
 
+impl Stop {
+    /// Says what is still to be said, and gives the exit code.
+    fn code(&self) -> ExitCode {
+        if let Stop::Say(what) = self {
+            output::complain(&format!("ringwright: {what}\n"));
+        }
+        ExitCode::from(output::WRONG)
+    }
+}
+
 impl<E: std::error::Error> From<E> for Stop {
     fn from(e: E) -> Self {
         Stop::Say(e.to_string())
@@ -83,7 +95,10 @@ impl<E: std::error::Error> From<E> for Stop {
 type Outcome = Result<bool, Stop>;
 
 fn main() -> ExitCode {
-    let call = Call::parse();
+    let call = match Call::try_parse() {
+        Ok(call) => call,
+        Err(e) => return output::explain_call(e),
+    };
     let outcome = match &call.command {
         Command::New(args) => commands::new::run(args),
         Command::Check(args) => commands::check::run(args),
@@ -99,19 +114,6 @@ fn main() -> ExitCode {
     match outcome {
         Ok(true) => ExitCode::SUCCESS,
         Ok(false) => ExitCode::from(1),
-        Err(Stop::Said) => ExitCode::from(2),
-        Err(Stop::Say(what)) => {
-            eprintln!("ringwright: {what}");
-            ExitCode::from(2)
-        }
-    }
-}
-
-/// Writes to stdout; a reader that has hung up is no error.
-fn print(text: &str) -> Result<(), Stop> {
-    use std::io::Write;
-    match std::io::stdout().write_all(text.as_bytes()) {
-        Err(e) if e.kind() != std::io::ErrorKind::BrokenPipe => Err(e.into()),
-        _ => Ok(()),
+        Err(stop) => stop.code(),
     }
 }

@@ -4,6 +4,7 @@ use std::io::Write;
 use std::path::{Path, PathBuf};
 
 use crate::Stop;
+use crate::output::shown;
 
 /// Writes a file in one step: into a fresh file beside it, to the disk, then over
 /// the name. What stood there before is kept as `NAME.previous`.
@@ -21,7 +22,7 @@ fn write(path: &Path, bytes: &[u8], keep: bool) -> Result<(), Stop> {
         Some(p) if !p.as_os_str().is_empty() => p,
         _ => Path::new("."),
     };
-    let name = |e: &dyn std::fmt::Display| Stop::Say(format!("{}: {e}", path.display()));
+    let name = |e: &dyn std::fmt::Display| Stop::Say(format!("{}: {e}", shown(path)));
     let mut fresh = fresh_in(folder).map_err(|e| name(&e))?;
     if let Ok(there) = std::fs::metadata(path) {
         fresh

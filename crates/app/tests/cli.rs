@@ -2,43 +2,9 @@
 
 #![allow(clippy::unwrap_used, reason = "a test may stop where it finds nothing")]
 
-use std::path::{Path, PathBuf};
-use std::process::{Command, Output};
+mod cli_support;
 
-fn examples() -> Vec<PathBuf> {
-    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../examples");
-    let mut files: Vec<PathBuf> = std::fs::read_dir(folder)
-        .unwrap()
-        .map(|e| e.unwrap().path())
-        .filter(|p| p.extension().is_some_and(|x| x == "toml"))
-        .filter(|p| std::fs::read_to_string(p).unwrap().contains("[form]"))
-        .collect();
-    files.sort();
-    assert!(files.len() >= 3);
-    files
-}
-
-fn ringwright(args: &[&str]) -> Output {
-    Command::new(env!("CARGO_BIN_EXE_ringwright"))
-        .args(args)
-        .output()
-        .unwrap()
-}
-
-fn text(bytes: &[u8]) -> String {
-    String::from_utf8(bytes.to_vec()).unwrap()
-}
-
-#[track_caller]
-fn code(output: &Output, wanted: i32) {
-    assert_eq!(
-        output.status.code(),
-        Some(wanted),
-        "{}{}",
-        text(&output.stdout),
-        text(&output.stderr)
-    );
-}
+use cli_support::{code, example, examples, ringwright, text};
 
 #[test]
 fn every_starter_plans_without_a_stop_or_a_risk() {
@@ -112,14 +78,13 @@ fn a_starter_takes_sizes_in_any_unit_and_will_not_write_over_a_file() {
         "90 mm",
     ]);
     code(&low, 2);
-    assert!(
-        text(&low.stderr).contains("would do"),
-        "{}",
-        text(&low.stderr)
-    );
+    let said = text(&low.stderr);
+    assert!(said.contains("4 loops do not fit"), "{said}");
     let wrong = ringwright(&["new", file, "--force", "--height", "tall"]);
     code(&wrong, 2);
-    assert!(text(&wrong.stderr).contains("--height tall"));
+    let said = text(&wrong.stderr);
+    assert!(said.contains("--height: \"tall\""), "{said}");
+    assert_eq!(said.matches("tall").count(), 1, "{said}");
 }
 
 #[test]
@@ -226,10 +191,7 @@ fn probe_names_what_weigh_weighs() {
         );
     }
     std::fs::write(&points, rows).unwrap();
-    let file = examples()
-        .into_iter()
-        .find(|f| f.ends_with("turnstone-box.toml"))
-        .unwrap();
+    let file = example("turnstone-box.toml");
     let file = file.to_str().unwrap();
     let probe = ringwright(&["probe", file, "--points", points.to_str().unwrap()]);
     code(&probe, 0);
@@ -292,10 +254,7 @@ fn drawings_are_the_same_twice() {
 #[test]
 fn sheets_are_the_same_twice_and_their_calls_are_checked() {
     let folder = tempfile::tempdir().unwrap();
-    let file = examples()
-        .into_iter()
-        .find(|f| f.ends_with("turnstone-box.toml"))
-        .unwrap();
+    let file = example("turnstone-box.toml");
     let file = file.to_str().unwrap();
     let out = |name: &str| folder.path().join(name).to_str().unwrap().to_string();
     let call = |to: &str, more: &[&str]| {
@@ -367,10 +326,7 @@ fn templates_come_as_svg_and_dxf() {
 #[test]
 fn papers_of_work_that_cannot_be_done_are_printed_and_say_so() {
     let folder = tempfile::tempdir().unwrap();
-    let file = examples()
-        .into_iter()
-        .find(|f| f.ends_with("turnstone-box.toml"))
-        .unwrap();
+    let file = example("turnstone-box.toml");
     // The loops reach out of the blank.
     let tall = std::fs::read_to_string(file).unwrap();
     let tall = tall.replace("  reach = 46", "  reach = 74");
@@ -385,10 +341,7 @@ fn papers_of_work_that_cannot_be_done_are_printed_and_say_so() {
 
 #[test]
 fn the_tolerance_study_is_the_same_twice_and_draws_its_makings() {
-    let file = examples()
-        .into_iter()
-        .find(|f| f.ends_with("turnstone-box.toml"))
-        .unwrap();
+    let file = example("turnstone-box.toml");
     let file = file.to_str().unwrap();
     let call = ["tolerance", file, "--makings", "150", "--seed", "7"];
     let first = ringwright(&call);
@@ -427,7 +380,7 @@ fn the_tolerance_study_is_the_same_twice_and_draws_its_makings() {
         );
     }
     for (key, value, says) in [
-        ("--limit", "wide", "--limit wide"),
+        ("--limit", "wide", "--limit: \"wide\""),
         ("--limit", "-1 mm", "-1 mm"),
         ("--makings", "0", "from 1 to"),
     ] {

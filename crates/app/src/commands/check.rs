@@ -1,14 +1,15 @@
 //! Every problem of a project file, and what will go wrong in the shop.
 
-use std::path::PathBuf;
+use std::path::Path;
 
-use files::report::{Places, said};
+use files::report::{Places, on_one_line, said};
 use files::units::Unit;
 use plan::finding::{Finding, Severity};
 use serde_json::{Value, json};
 
 use crate::load::{ProjectArgs, Trouble, job};
-use crate::{Outcome, Stop, print};
+use crate::output::{print, print_json, shown};
+use crate::{Outcome, Stop};
 
 /// Arguments of `check`.
 #[derive(clap::Args)]
@@ -25,7 +26,7 @@ pub fn run(args: &Args) -> Outcome {
     match job(&args.project)? {
         Err(troubles) => {
             if args.json {
-                print(&pretty(&problems_json(&troubles))?)?;
+                print_json(&problems_json(&troubles))?;
             } else {
                 for trouble in &troubles {
                     print(&trouble.render())?;
@@ -37,11 +38,11 @@ pub fn run(args: &Args) -> Outcome {
             let findings = plan::findings::find(&job.settled);
             let stops = findings.iter().any(|f| f.severity == Severity::Stops);
             if args.json {
-                print(&pretty(&json!({
+                print_json(&json!({
                     "problems": [],
                     "findings": findings.iter()
                         .map(|f| finding_json(f, &job.places)).collect::<Vec<_>>(),
-                }))?)?;
+                }))?;
             } else {
                 print(&text(
                     &args.project.file,
@@ -53,10 +54,6 @@ pub fn run(args: &Args) -> Outcome {
             Ok(!stops)
         }
     }
-}
-
-fn pretty(value: &Value) -> Result<String, Stop> {
-    Ok(serde_json::to_string_pretty(value)? + "\n")
 }
 
 fn problems_json(troubles: &[Trouble]) -> Value {
@@ -87,8 +84,8 @@ fn finding_json(finding: &Finding, places: &Places) -> Value {
     value
 }
 
-fn text(file: &std::path::Path, findings: &[Finding], places: &Places, unit: Unit) -> String {
-    let name = PathBuf::from(file).display().to_string();
+fn text(file: &Path, findings: &[Finding], places: &Places, unit: Unit) -> String {
+    let name = shown(file);
     if findings.is_empty() {
         return format!("{name}: no problems, nothing to watch\n");
     }
@@ -102,7 +99,7 @@ fn text(file: &std::path::Path, findings: &[Finding], places: &Places, unit: Uni
             Severity::Risky => "risky",
             Severity::WorthKnowing => "worth knowing",
         };
-        out += &format!("{at}: {how}: {}\n", f.what);
+        out += &format!("{at}: {how}: {}\n", on_one_line(&f.what));
         if let Some(against) = &f.against {
             out += &format!(
                 "  figure: {}, limit: {}\n",
@@ -110,7 +107,11 @@ fn text(file: &std::path::Path, findings: &[Finding], places: &Places, unit: Uni
                 against.limit.show(unit)
             );
         }
-        out += &format!("  remedy: {}\n  key: {}\n\n", f.remedy, said(&f.path));
+        out += &format!(
+            "  remedy: {}\n  key: {}\n\n",
+            on_one_line(&f.remedy),
+            said(&f.path)
+        );
     }
     out += &format!(
         "{name}: no problems in the file; {} to watch\n",

@@ -3,7 +3,9 @@
 use std::path::PathBuf;
 
 use crate::load::{ProjectArgs, job_or_say};
-use crate::{Outcome, Stop, print, save};
+use crate::output::{print, shown};
+use crate::target::fill_folder;
+use crate::{Outcome, Stop};
 
 /// Arguments of `draw`.
 #[derive(clap::Args)]
@@ -26,12 +28,9 @@ pub fn run(args: &Args) -> Outcome {
             "there is no piece to draw; see ringwright check".into(),
         ));
     };
-    std::fs::create_dir_all(&args.out)
-        .map_err(|e| Stop::Say(format!("{}: {e}", args.out.display())))?;
-    for (name, bytes) in drawings::draw_all(piece, piece.unit, args.width) {
-        let path = args.out.join(name);
-        save::replace(&path, &bytes)?;
-        print(&format!("{}\n", path.display()))?;
+    let files = drawings::draw_all(piece, piece.unit, args.width);
+    for path in fill_folder(&args.out, &files, &job.inputs)? {
+        print(&format!("{}\n", shown(&path)))?;
     }
     Ok(true)
 }

@@ -2,11 +2,15 @@
 
 use std::path::PathBuf;
 
+use files::report::on_one_line;
 use files::units::{Unit, parse_length};
 use geometry::Length;
 
-use crate::starter::{Kind, Wish, write};
-use crate::{Outcome, Stop, UnitChoice, print, save};
+use crate::load::{workshop, workshop_file};
+use crate::output::{complain, print, shown};
+use crate::starter::{Answer, NewPiece, PieceKind, Refusal, write};
+use crate::target::{Content, Target};
+use crate::{Outcome, Stop, UnitChoice};
 
 /// Arguments of `new`.
 #[derive(clap::Args)]
@@ -15,80 +19,98 @@ pub struct Args {
     file: PathBuf,
     /// What to start from.
     #[arg(long, value_enum, default_value = "bowl")]
-    kind: Kind,
+    kind: PieceKind,
     /// Overall height, as `120`, `"120 mm"` or `"4 3/4 in"`.
-    #[arg(long)]
+    #[arg(long, allow_negative_numbers = true)]
     height: Option<String>,
     /// Largest diameter.
-    #[arg(long)]
+    #[arg(long, allow_negative_numbers = true)]
     diameter: Option<String>,
     /// Loops in the knot, 2 to 16; 0 for none.
-    #[arg(long, default_value_t = 4, value_parser = loops)]
-    loops: usize,
+    #[arg(long, default_value_t = 4, allow_negative_numbers = true)]
+    loops: i64,
     /// Segments in a ring, 3 to 144.
-    #[arg(long, default_value_t = 12, value_parser = clap::value_parser!(u8).range(3..=144))]
-    segments: u8,
+    #[arg(long, default_value_t = 12, allow_negative_numbers = true)]
+    segments: i64,
     /// Unit of the file.
     #[arg(long, value_enum, default_value = "mm")]
     unit: UnitChoice,
-    /// Write over a file that is there; it is kept as FILE.previous.
+    /// The workshop file; otherwise `workshop.toml` beside the file, if there is one.
+    #[arg(long, value_name = "FILE")]
+    workshop: Option<PathBuf>,
+    /// Write over a project that is there; it is kept as FILE.previous.
     #[arg(long)]
     force: bool,
 }
 
-fn loops(text: &str) -> Result<usize, String> {
-    match text.parse() {
-        Ok(n) if n == 0 || (2..=16).contains(&n) => Ok(n),
-        _ => Err("2 to 16 loops, or 0 for none".into()),
-    }
-}
-
 /// Runs the command.
 pub fn run(args: &Args) -> Outcome {
-    if args.file.exists() && !args.force {
+    let name = shown(&args.file);
+    // Whatever is there is in the way, a link that leads nowhere too.
+    if std::fs::symlink_metadata(&args.file).is_ok() && !args.force {
         return Err(Stop::Say(format!(
-            "{} is there already; --force writes over it and keeps it as {}.previous",
-            args.file.display(),
-            args.file.display()
+            "{name} is there already; --force writes over a project and keeps it as \
+             {name}.previous"
         )));
     }
+    let workshop_file = workshop_file(&args.file, args.workshop.as_ref());
+    let inputs: Vec<PathBuf> = workshop_file.iter().cloned().collect();
+    let target = Target::new(&args.file, Content::Project, &inputs)?;
+    let workshop = workshop(workshop_file.as_ref())?.map_err(|trouble| {
+        complain(&trouble.render());
+        Stop::Said
+    })?;
+    let new = asked_for(args)?;
+    let text = write(&new, &workshop).map_err(|refusals| {
+        let said: Vec<String> = refusals.iter().map(|r| in_words(r, new.unit)).collect();
+        Stop::Say(said.join("\n"))
+    })?;
+    target.save(text.as_bytes())?;
+    print(&format!("Wrote {name}.\nNext: ringwright plan {name}\n"))?;
+    Ok(true)
+}
+
+fn asked_for(args: &Args) -> Result<NewPiece, Stop> {
     let unit = Unit::from(args.unit);
-    let given = |text: &Option<String>, what: &str, usual: f64| -> Result<Length, Stop> {
-        match text {
-            None => Ok(Length::mm(usual)),
-            Some(text) => parse_length(text, unit)
-                .map_err(|e| Stop::Say(format!("--{what} {text}: {}; {}", e.what, e.remedy))),
-        }
+    let length = |text: &Option<String>, what: &str, usual: Length| match text {
+        None => Ok(usual),
+        Some(text) => parse_length(text, unit).map_err(|e| {
+            let why = on_one_line(&e.what);
+            Stop::Say(format!("--{what}: {why}; {}", e.remedy))
+        }),
     };
-    let (tall, wide) = match args.kind {
-        Kind::Bowl => (110.0, 220.0),
-        Kind::Vase => (250.0, 160.0),
-        Kind::Platter => (100.0, 250.0),
-        Kind::Box => (100.0, 120.0),
-    };
-    let title = args
-        .file
-        .file_stem()
-        .map(|s| s.to_string_lossy().replace(['-', '_'], " "))
-        .unwrap_or_default();
-    let text = write(&Wish {
+    let (height, diameter) = args.kind.usual_size(unit);
+    let stem = args.file.file_stem();
+    let title = stem.map(|s| s.to_string_lossy().replace(['-', '_'], " "));
+    Ok(NewPiece {
         kind: args.kind,
-        title: if title.is_empty() {
-            "Untitled".into()
-        } else {
-            title
-        },
-        height: given(&args.height, "height", tall)?,
-        diameter: given(&args.diameter, "diameter", wide)?,
+        title: title
+            .filter(|title| !title.trim().is_empty())
+            .unwrap_or_else(|| "Untitled".into()),
+        height: length(&args.height, "height", height)?,
+        diameter: length(&args.diameter, "diameter", diameter)?,
         loops: args.loops,
-        segments: usize::from(args.segments),
+        segments: args.segments,
         unit,
     })
-    .map_err(Stop::Say)?;
-    save::save(&args.file, text.as_bytes())?;
-    print(&format!(
-        "Wrote {0}.\nNext: ringwright plan {0}\n",
-        args.file.display()
-    ))?;
-    Ok(true)
+}
+
+/// A refusal with the options that would do.
+fn in_words(refusal: &Refusal, unit: Unit) -> String {
+    let option = |answer: &Answer| {
+        let (question, entered) = (answer.question(), answer.entered(unit));
+        match answer {
+            Answer::Height(_) | Answer::Diameter(_) => format!("--{question} \"{entered}\""),
+            Answer::Loops(_) | Answer::Segments(_) => format!("--{question} {entered}"),
+        }
+    };
+    let remedy = refusal.remedy.words(|answers| {
+        let options: Vec<String> = answers.iter().map(option).collect();
+        options.join(" ")
+    });
+    let what = on_one_line(&refusal.what);
+    match refusal.about {
+        Some(answer) => format!("--{}: {what}; {remedy}", answer.question()),
+        None => format!("{what}; {remedy}"),
+    }
 }

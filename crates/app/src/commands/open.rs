@@ -2,8 +2,11 @@
 
 use std::path::PathBuf;
 
+use files::report::on_one_line;
+
+use crate::output::{print, shown};
 use crate::serve::{Folder, listen};
-use crate::{Outcome, Stop, print};
+use crate::{Outcome, Stop};
 
 /// The port that is tried first, so that an open page finds the program again.
 const USUAL_PORT: u16 = 7468;
@@ -24,7 +27,7 @@ pub struct Args {
 /// Runs the command, until it is ended.
 pub fn run(args: &Args) -> Outcome {
     let path = args.folder.clone().unwrap_or_else(|| PathBuf::from("."));
-    let folder = Folder::open(&path).map_err(|t| Stop::Say(t.what))?;
+    let folder = Folder::open(&path).map_err(|t| Stop::Say(on_one_line(&t.what)))?;
     let runtime = tokio::runtime::Builder::new_multi_thread()
         .enable_all()
         .max_blocking_threads(32)
@@ -40,10 +43,7 @@ pub fn run(args: &Args) -> Outcome {
         };
         let listening = listening.map_err(Stop::Say)?;
         let address = listening.address.clone();
-        print(&format!(
-            "{}\n{address}\nEnd with Ctrl-C.\n",
-            path.display()
-        ))?;
+        print(&format!("{}\n{address}\nEnd with Ctrl-C.\n", shown(&path)))?;
         if !args.no_browser {
             browse(&address);
         }

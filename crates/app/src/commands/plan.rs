@@ -2,8 +2,9 @@
 
 use plan::finding::Severity;
 
+use crate::Outcome;
 use crate::load::{ProjectArgs, job_or_say};
-use crate::{Outcome, print};
+use crate::output::{print, print_json};
 
 /// Arguments of `plan`.
 #[derive(clap::Args)]
@@ -25,7 +26,7 @@ pub fn run(args: &Args) -> Outcome {
     let findings = plan.findings.iter();
     let stops = findings.clone().any(|f| f.severity == Severity::Stops);
     if args.json {
-        print(&(serde_json::to_string_pretty(&plan)? + "\n"))?;
+        print_json(&plan)?;
     } else {
         print(&plan::render_text(&plan, 80, args.show_working))?;
     }

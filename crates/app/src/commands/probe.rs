@@ -2,13 +2,15 @@
 
 use std::path::PathBuf;
 
+use files::report::on_one_line;
 use files::units::Unit;
 use glam::DVec3;
 use piece::model::{Part, StepKind};
 use piece::piece::Piece;
 
 use crate::load::{ProjectArgs, job_or_say};
-use crate::{Outcome, Stop, print};
+use crate::output::{print, shown};
+use crate::{Outcome, Stop};
 
 /// Arguments of `probe`.
 #[derive(clap::Args)]
@@ -44,7 +46,8 @@ pub fn run(args: &Args) -> Outcome {
     ])?;
     for p in points {
         let mut row = vec![p.x.to_string(), p.y.to_string(), p.z.to_string()];
-        row.extend(answer(piece, p * scale, args.before_turning));
+        let answer = answer(piece, p * scale, args.before_turning);
+        row.extend(answer.iter().map(|cell| on_one_line(cell)));
         out.write_record(&row)?;
     }
     let bytes = out.into_inner().map_err(|e| Stop::Say(e.to_string()))?;
@@ -108,7 +111,7 @@ fn answer(piece: &Piece, p: DVec3, before_turning: bool) -> [String; 6] {
 }
 
 fn points(path: &PathBuf) -> Result<Vec<DVec3>, Stop> {
-    let name = path.display();
+    let name = shown(path);
     let mut reader = csv::ReaderBuilder::new()
         .has_headers(false)
         .trim(csv::Trim::All)
@@ -137,7 +140,7 @@ fn points(path: &PathBuf) -> Result<Vec<DVec3>, Stop> {
             _ if i == 0 => {}
             _ => wrong.push(format!(
                 "{name}:{line}: needs three numbers x, y, z; found \"{}\"",
-                record.iter().collect::<Vec<_>>().join(", ")
+                on_one_line(&record.iter().collect::<Vec<_>>().join(", "))
             )),
         }
     }

@@ -6,7 +6,9 @@ use plan::finding::Severity;
 use sheets::{Date, Paper, Request, Sheet};
 
 use crate::load::{ProjectArgs, job_or_say};
-use crate::{Outcome, Stop, print, save};
+use crate::output::{print, shown};
+use crate::target::{Content, Target};
+use crate::{Outcome, Stop};
 
 /// Arguments of `sheets`.
 #[derive(clap::Args)]
@@ -35,13 +37,14 @@ pub fn run(args: &Args) -> Outcome {
             "there is no piece to print; see ringwright check".into(),
         ));
     };
+    let target = Target::new(&args.out, Content::Pdf, &job.inputs)?;
     let plan = plan::plan(&job.settled);
     let request = Request {
         paper: args.paper,
         only: args.only.clone(),
         date: args.date,
     };
-    save::replace(&args.out, &sheets::pdf(piece, &plan, &request)?)?;
-    print(&format!("{}\n", args.out.display()))?;
+    target.replace(&sheets::pdf(piece, &plan, &request)?)?;
+    print(&format!("{}\n", shown(target.path())))?;
     Ok(!plan.findings.iter().any(|f| f.severity == Severity::Stops))
 }

@@ -2,12 +2,15 @@
 
 use std::path::PathBuf;
 
+use files::report::on_one_line;
 use files::units::{Unit, parse_length};
 use geometry::Length;
 use plan::tolerance::{Limits, MOST_MAKINGS, Makings, study};
 
 use crate::load::{ProjectArgs, job_or_say};
-use crate::{Outcome, Stop, print, save};
+use crate::output::{print, print_json, shown};
+use crate::target::fill_folder;
+use crate::{Outcome, Stop};
 
 /// Arguments of `tolerance`.
 #[derive(clap::Args)]
@@ -48,10 +51,16 @@ fn length(name: &str, text: Option<&String>, unit: Unit) -> Result<Option<Length
     let Some(text) = text else {
         return Ok(None);
     };
-    let say = |what: &str, remedy: &str| Stop::Say(format!("{name} {text}: {what}; {remedy}"));
+    let say = |what: &str, remedy: &str| {
+        let what = on_one_line(what);
+        Stop::Say(format!("{name}: {what}; {remedy}"))
+    };
     let length = parse_length(text, unit).map_err(|e| say(&e.what, &e.remedy))?;
     if length.as_mm() < 0.0 {
-        return Err(say("less than nothing", "give a length such as \"0.3 mm\""));
+        return Err(say(
+            &format!("\"{text}\" is less than nothing"),
+            "give a length such as \"0.3 mm\"",
+        ));
     }
     Ok(Some(length))
 }
@@ -74,19 +83,17 @@ pub fn run(args: &Args) -> Outcome {
     };
     let study = study(piece, makings, &limits);
     if args.json {
-        print(&(serde_json::to_string_pretty(&study)? + "\n"))?;
+        print_json(&study)?;
     } else {
         print(&plan::render_study(&study, 80, args.show_working))?;
     }
     let Some(folder) = &args.pictures else {
         return Ok(true);
     };
-    std::fs::create_dir_all(folder).map_err(|e| Stop::Say(format!("{}: {e}", folder.display())))?;
-    for (name, bytes) in drawings::draw_makings(piece, &study) {
-        let path = folder.join(name);
-        save::replace(&path, &bytes)?;
+    let files = drawings::draw_makings(piece, &study);
+    for path in fill_folder(folder, &files, &job.inputs)? {
         if !args.json {
-            print(&format!("{}\n", path.display()))?;
+            print(&format!("{}\n", shown(&path)))?;
         }
     }
     Ok(true)

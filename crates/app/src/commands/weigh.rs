@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 use std::path::PathBuf;
 
+use files::report::on_one_line;
 use files::units::{Unit, fixed};
 use geometry::{Turned, VolumeMoments};
 use piece::model::{WoodId, volumes_by_part, volumes_by_wood};
@@ -10,7 +11,9 @@ use piece::piece::Piece;
 use serde_json::{Value, json};
 
 use crate::load::{ProjectArgs, job_or_say};
-use crate::{Outcome, Stop, print, save};
+use crate::output::{print, print_json};
+use crate::target::{Content, Target};
+use crate::{Outcome, Stop};
 
 mod solid;
 
@@ -46,17 +49,19 @@ pub fn run(args: &Args) -> Outcome {
             "there is no piece to weigh; see ringwright check".into(),
         ));
     };
+    let solid = args.solid.as_ref();
+    let solid = solid.map(|path| Target::new(path, Content::Solid, &job.inputs));
+    let solid = solid.transpose()?;
     let sums = |form: Option<&dyn Turned>| {
         volumes_by_wood(&volumes_by_part(&piece.stack, form, args.tolerance))
     };
     let (before, after) = (sums(None), sums(Some(piece.form.outline())));
-    if let Some(path) = &args.solid {
+    if let Some(target) = solid {
         let text = serde_json::to_string_pretty(&solid::solid(piece))?;
-        save::replace(path, text.as_bytes())?;
+        target.replace(text.as_bytes())?;
     }
     if args.json {
-        let text = serde_json::to_string_pretty(&as_json(piece, &before, &after))?;
-        print(&(text + "\n"))?;
+        print_json(&as_json(piece, &before, &after))?;
     } else {
         let unit = piece.unit;
         print(&table(piece, unit, &before, &after))?;
@@ -118,10 +123,10 @@ fn table(piece: &Piece, unit: Unit, before: &Sums, after: &Sums) -> String {
         );
         line.trim_end().to_string() + "\n"
     };
-    let mut out = format!("{}\n\n", piece.title);
+    let mut out = format!("{}\n\n", on_one_line(&piece.title));
     out += &row(["", "as glued", "", "turned", ""].map(String::from));
     for id in before.keys() {
-        let name: String = piece.wood_name(*id).chars().take(19).collect();
+        let name: String = on_one_line(piece.wood_name(*id)).chars().take(19).collect();
         out += &row([
             name,
             mm3(id, before),
@@ -148,7 +153,7 @@ fn table(piece: &Piece, unit: Unit, before: &Sums, after: &Sums) -> String {
     out += "Weights are estimates from tabled densities at 12 % moisture.\n";
     for wood in piece.woods.iter() {
         if let Some(note) = wood.uncertain.as_ref().or(wood.note.as_ref()) {
-            out += &format!("{}: {note}\n", wood.plain);
+            out += &format!("{}\n", on_one_line(&format!("{}: {note}", wood.plain)));
         }
     }
     out

@@ -10,7 +10,7 @@ use serde::Deserialize;
 
 use super::Server;
 use super::answer::{LARGEST, LARGEST_IMPORT, disk, either, json, nothing, read, work};
-use super::starters::{problem, starters, wish};
+use super::starters::{self, new_piece, problem};
 use crate::serve::desk::{Made, Shop, hold};
 use crate::serve::store::{Trouble, is_name, millis, name_from};
 use crate::serve::view::{counts, encoded, page_unit, unit};
@@ -90,7 +90,7 @@ fn look(server: &Server, page: Unit) -> Result<Shelf, Trouble> {
                 deleted: b.deleted,
             })
             .collect(),
-        starters: starters(page),
+        starters: starters::starters(page),
     })
 }
 
@@ -112,29 +112,22 @@ pub async fn new(State(server): State<Arc<Server>>, request: Request) -> Respons
         Err(answer) => return *answer,
     };
     let done = work(move || {
-        let wish = match wish(&asked) {
-            Ok(wish) => wish,
-            Err(problems) => {
-                return Ok(Named {
-                    name: None,
-                    problems,
-                });
-            }
+        let refused = |problems| Named {
+            name: None,
+            problems,
         };
-        match starter::write(&wish) {
-            Err(why) => {
-                let remedy = "make it larger, or take fewer loops".to_string();
-                let problems = vec![Problem {
-                    what: why,
-                    remedy,
-                    ..Problem::default()
-                }];
-                Ok(Named {
-                    name: None,
-                    problems,
-                })
-            }
-            Ok(text) => put(&server, &name_from(&wish.title), text.as_bytes()),
+        let new = match new_piece(&asked) {
+            Ok(new) => new,
+            Err(problems) => return Ok(refused(problems)),
+        };
+        match starter::write(&new, &server.bench.shop().workshop) {
+            Ok(text) => put(&server, &name_from(&new.title), text.as_bytes()),
+            Err(refusals) => Ok(refused(
+                refusals
+                    .iter()
+                    .map(|r| starters::refused(r, new.unit))
+                    .collect(),
+            )),
         }
     });
     answer(done.await)

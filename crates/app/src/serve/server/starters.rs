@@ -5,85 +5,29 @@ use geometry::Length;
 
 use crate::serve::view::{page_unit, unit};
 use crate::serve::wire::{NewRequest, Problem, Starter};
-use crate::starter::{Kind, Wish};
+use crate::starter::{NewPiece, PieceKind, Refusal, entered, out_of_range};
 
-/// A kind of piece to start from, with its usual height and diameter in both units.
-struct Usual {
-    kind: Kind,
-    word: &'static str,
-    label: &'static str,
-    mm: [f64; 2],
-    inch: [&'static str; 2],
-}
-
-const fn usual(
-    kind: Kind,
-    word: &'static str,
-    label: &'static str,
-    mm: [f64; 2],
-    inch: [&'static str; 2],
-) -> Usual {
-    Usual {
-        kind,
-        word,
-        label,
-        mm,
-        inch,
-    }
-}
-
-/// The kinds with their usual measures.
-const KINDS: [Usual; 4] = [
-    usual(
-        Kind::Bowl,
-        "bowl",
-        "Bowl",
-        [110.0, 220.0],
-        ["4 1/2 in", "9 in"],
-    ),
-    usual(
-        Kind::Vase,
-        "vase",
-        "Vase",
-        [250.0, 160.0],
-        ["10 in", "6 1/2 in"],
-    ),
-    usual(
-        Kind::Platter,
-        "platter",
-        "Platter",
-        [54.0, 320.0],
-        ["2 1/8 in", "12 1/2 in"],
-    ),
-    usual(
-        Kind::Box,
-        "box",
-        "Box",
-        [100.0, 120.0],
-        ["4 in", "4 3/4 in"],
-    ),
-];
+/// Loops and segments where the maker does not say.
+const LOOPS: u32 = 4;
+const SEGMENTS: u32 = 12;
+/// Longest title, characters.
+const LONGEST_TITLE: usize = 120;
 
 /// The kinds that a new project can be, with their usual measures in the page's unit.
 pub fn starters(page: Unit) -> Vec<Starter> {
-    KINDS
-        .iter()
-        .map(|usual| {
-            let shown = |i: usize| match page {
-                Unit::Mm => format!("{} mm", usual.mm[i]),
-                Unit::Inch => usual.inch[i].to_string(),
-            };
-            Starter {
-                kind: usual.word.into(),
-                label: usual.label.into(),
-                height: shown(0),
-                diameter: shown(1),
-                loops: 4,
-                segments: 12,
-                unit: page_unit(page),
-            }
-        })
-        .collect()
+    let starter = |kind: PieceKind| {
+        let (height, diameter) = kind.usual_size(page);
+        Starter {
+            kind: kind.word().into(),
+            label: kind.label().into(),
+            height: entered(height, page),
+            diameter: entered(diameter, page),
+            loops: LOOPS,
+            segments: SEGMENTS,
+            unit: page_unit(page),
+        }
+    };
+    PieceKind::ALL.map(starter).into()
 }
 
 /// A problem at one of the answers.
@@ -96,11 +40,25 @@ pub fn problem(path: &str, what: String, remedy: String) -> Problem {
     }
 }
 
+/// A refusal as the page shows it.
+pub fn refused(refusal: &Refusal, unit: Unit) -> Problem {
+    let remedy = refusal.remedy.words(|answers| {
+        let words: Vec<String> = answers.iter().map(|a| a.words(unit)).collect();
+        words.join(" and ")
+    });
+    Problem {
+        path: refusal.about.map(|answer| answer.question().into()),
+        what: refusal.what.clone(),
+        remedy,
+        ..Problem::default()
+    }
+}
+
 /// What the maker asks for; every answer that cannot be used.
-pub fn wish(asked: &NewRequest) -> Result<Wish, Vec<Problem>> {
+pub fn new_piece(asked: &NewRequest) -> Result<NewPiece, Vec<Problem>> {
     let mut problems = Vec::new();
     let unit = unit(asked.unit.unwrap_or_default());
-    let found = KINDS.iter().find(|k| k.word == asked.kind);
+    let found = PieceKind::ALL.into_iter().find(|k| k.word() == asked.kind);
     if found.is_none() {
         problems.push(problem(
             "kind",
@@ -108,67 +66,61 @@ pub fn wish(asked: &NewRequest) -> Result<Wish, Vec<Problem>> {
             "choose bowl, vase, platter or box".into(),
         ));
     }
-    let known = found.unwrap_or(&KINDS[0]);
-    let mut length = |path: &str, words: &Option<String>, usual: usize| {
-        let usual_words = match unit {
-            Unit::Mm => format!("{} mm", known.mm[usual]),
-            Unit::Inch => known.inch[usual].to_string(),
-        };
+    let kind = found.unwrap_or(PieceKind::Bowl);
+    let usual = kind.usual_size(unit);
+    let mut length = |path: &str, words: &Option<String>, usual: Length| {
         let words = words.as_deref().map(str::trim).filter(|w| !w.is_empty());
-        match parse_length(words.unwrap_or(&usual_words), unit) {
-            Ok(length) => length,
-            Err(e) => {
-                problems.push(problem(
-                    path,
-                    format!("\"{}\" {}", words.unwrap_or(""), e.what),
-                    e.remedy,
-                ));
-                Length::mm(100.0)
-            }
-        }
+        let Some(words) = words else {
+            return usual;
+        };
+        parse_length(words, unit).unwrap_or_else(|e| {
+            problems.push(problem(path, e.what, e.remedy));
+            usual
+        })
     };
-    let (height, diameter) = (
-        length("height", &asked.height, 0),
-        length("diameter", &asked.diameter, 1),
-    );
-    let loops = asked.loops.unwrap_or(4);
-    if loops == 1 || loops > 16 {
-        problems.push(problem(
-            "loops",
-            format!("{loops} loops make no knot"),
-            "2 to 16, or 0 for none".into(),
-        ));
-    }
-    let segments = asked.segments.unwrap_or(12);
-    if !(3..=144).contains(&segments) {
-        problems.push(problem(
-            "segments",
-            format!("{segments} segments close no ring"),
-            "3 to 144".into(),
-        ));
-    }
-    let title = asked
-        .title
-        .as_deref()
-        .map(str::trim)
-        .filter(|t| !t.is_empty());
+    let title = asked.title.as_deref().map(str::trim);
     let title: String = title
-        .unwrap_or(known.label)
+        .filter(|title| !title.is_empty())
+        .unwrap_or(kind.label())
         .chars()
         .filter(|c| !c.is_control())
-        .take(120)
+        .take(LONGEST_TITLE)
         .collect();
+    let new = NewPiece {
+        kind,
+        title,
+        height: length("height", &asked.height, usual.0),
+        diameter: length("diameter", &asked.diameter, usual.1),
+        loops: asked.loops.unwrap_or(LOOPS.into()),
+        segments: asked.segments.unwrap_or(SEGMENTS.into()),
+        unit,
+    };
+    problems.extend(out_of_range(&new).iter().map(|r| refused(r, unit)));
     if problems.is_empty() {
-        Ok(Wish {
-            kind: known.kind,
-            title,
-            height,
-            diameter,
-            loops: loops as usize,
-            segments: segments as usize,
-            unit,
-        })
+        Ok(new)
     } else {
         Err(problems)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_cannot_be_read_is_quoted_once_and_every_answer_is_told() {
+        let asked: NewRequest = serde_json::from_value(serde_json::json!({
+            "kind": "bowl", "height": "banana", "diameter": "-5 mm", "loops": -5, "segments": -5
+        }))
+        .unwrap();
+        let problems = new_piece(&asked).unwrap_err();
+        let paths: Vec<&str> = problems.iter().filter_map(|p| p.path.as_deref()).collect();
+        assert_eq!(paths, ["height", "diameter", "loops", "segments"]);
+        assert_eq!(problems[0].what.matches("banana").count(), 1);
+        for p in &problems {
+            assert!(!p.remedy.contains("fewer loops"), "{}", p.remedy);
+        }
+        assert_eq!(problems[1].remedy, "30 mm to 2000 mm");
+        assert_eq!(problems[2].remedy, "2 to 16, or 0 for none");
     }
 }

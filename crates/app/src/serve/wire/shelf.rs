@@ -102,11 +102,13 @@ pub struct NewRequest {
     /// Loops, 2 to 16, or 0 for none.
     #[serde(default)]
     #[cfg_attr(test, ts(optional))]
-    pub loops: Option<u32>,
+    #[cfg_attr(test, ts(type = "number"))]
+    pub loops: Option<i64>,
     /// Segments in a ring, 3 to 144.
     #[serde(default)]
     #[cfg_attr(test, ts(optional))]
-    pub segments: Option<u32>,
+    #[cfg_attr(test, ts(type = "number"))]
+    pub segments: Option<i64>,
     /// Unit of the file.
     #[serde(default)]
     #[cfg_attr(test, ts(optional))]
