@@ -5,10 +5,10 @@
 #![no_main]
 
 use libfuzzer_sys::fuzz_target;
-use piece::read::{read_design, read_workshop};
-use piece::reader::text_of;
-use piece::report::{Lines, Problem, render};
-use piece::write::{design_text, workshop_text};
+use files::read::{read_design, read_workshop};
+use files::reader::text_of;
+use files::report::{Lines, Problem, render};
+use files::write::{design_text, workshop_text};
 
 fuzz_target!(|bytes: &[u8]| {
     let text = match text_of(bytes) {

@@ -5,11 +5,18 @@ use serde_json::Value;
 /// Each crate and the workspace crates that it may use. A new crate is added here.
 const ARROWS: &[(&str, &[&str])] = &[
     ("geometry", &[]),
-    ("piece", &["geometry"]),
-    ("plan", &["piece", "geometry"]),
-    ("drawings", &["plan", "piece", "geometry"]),
-    ("sheets", &["drawings", "plan", "piece", "geometry"]),
-    ("app", &["sheets", "drawings", "plan", "piece", "geometry"]),
+    ("files", &["geometry"]),
+    ("piece", &["files", "geometry"]),
+    ("plan", &["piece", "files", "geometry"]),
+    ("drawings", &["plan", "piece", "files", "geometry"]),
+    (
+        "sheets",
+        &["drawings", "plan", "piece", "files", "geometry"],
+    ),
+    (
+        "app",
+        &["sheets", "drawings", "plan", "piece", "files", "geometry"],
+    ),
     ("xtask", &[]),
 ];
 

@@ -3,12 +3,12 @@
 use std::path::{Path, PathBuf};
 
 use clap::Args;
-use piece::design::Design;
-use piece::read::{check_against_workshop, read_design, read_workshop};
-use piece::reader::text_of;
-use piece::report::{Places, Problem, render};
+use files::design::Design;
+use files::read::{check_against_workshop, read_design, read_workshop};
+use files::reader::text_of;
+use files::report::{Places, Problem, render};
+use files::workshop::Workshop;
 use piece::settle::{Settled, settle};
-use piece::workshop::Workshop;
 
 use crate::disk::{self, FileError, Links, PROJECT, Why};
 use crate::{Stop, UnitChoice};

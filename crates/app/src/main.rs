@@ -13,7 +13,7 @@ mod starter;
 use std::process::ExitCode;
 
 use clap::{Parser, Subcommand, ValueEnum};
-use piece::units::Unit;
+use files::units::Unit;
 
 /// Plans segmented turned pieces with sawn-in loops, from a project file.
 #[derive(Parser)]

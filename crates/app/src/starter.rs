@@ -1,10 +1,10 @@
 //! A complete, commented project file to start from, whose knot fits.
 
+use files::read::read_design;
+use files::units::{Unit, fixed};
+use files::workshop::Workshop;
 use geometry::Length;
-use piece::read::read_design;
 use piece::settle::settle;
-use piece::units::{Unit, fixed};
-use piece::workshop::Workshop;
 use plan::finding::Severity;
 
 /// What to start from.

@@ -2,9 +2,9 @@
 //! `draw PROJECT.toml DIR [mm|inch|own] [WIDTH] [ROOM]`. With a room in mm the drawings
 //! are made to fit it too, as `small-NAME.svg`.
 
+use files::units::Unit;
+use files::workshop::Workshop;
 use piece::settle::settle;
-use piece::units::Unit;
-use piece::workshop::Workshop;
 
 fn main() -> Result<(), Box<dyn std::error::Error>> {
     let args: Vec<String> = std::env::args().skip(1).collect();
@@ -12,8 +12,8 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
         return Err("draw PROJECT.toml DIR [mm|inch|own] [WIDTH] [ROOM]".into());
     };
     let text = std::fs::read_to_string(file)?;
-    let (design, _, problems) = piece::read::read_design(file, &text);
-    let design = design.ok_or_else(|| piece::report::render(file, &text, &problems))?;
+    let (design, _, problems) = files::read::read_design(file, &text);
+    let design = design.ok_or_else(|| files::report::render(file, &text, &problems))?;
     let piece = settle(&design, &Workshop::default())
         .piece
         .ok_or("no piece")?;

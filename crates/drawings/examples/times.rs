@@ -3,14 +3,14 @@
 use std::time::Instant;
 
 use drawings::{Camera, MapOptions, Side, portrait, wall_map};
+use files::workshop::Workshop;
 use piece::settle::settle;
-use piece::workshop::Workshop;
 
 fn main() -> Result<(), Box<dyn std::error::Error>> {
     let file = std::env::args().nth(1).ok_or("times PROJECT.toml")?;
     let text = std::fs::read_to_string(&file)?;
-    let (design, _, problems) = piece::read::read_design(&file, &text);
-    let design = design.ok_or_else(|| piece::report::render(&file, &text, &problems))?;
+    let (design, _, problems) = files::read::read_design(&file, &text);
+    let design = design.ok_or_else(|| files::report::render(&file, &text, &problems))?;
     let piece = settle(&design, &Workshop::default())
         .piece
         .ok_or("no piece")?;

@@ -1,7 +1,7 @@
 //! Everything there is to draw of a piece, by file name.
 
+use files::units::Unit;
 use piece::piece::Piece;
-use piece::units::Unit;
 
 use crate::picture::{MapOptions, wall_map};
 use crate::portrait::{Camera, portrait};

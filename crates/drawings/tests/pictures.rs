@@ -6,10 +6,10 @@ use std::f64::consts::TAU;
 
 use drawings::wall::Wall;
 use drawings::{Camera, Image, MapOptions, Side, draw_all, portrait, wall_map};
-use piece::design::Design;
+use files::design::Design;
+use files::units::Unit;
+use files::workshop::Workshop;
 use piece::settle::settle;
-use piece::units::Unit;
-use piece::workshop::Workshop;
 use support::{EXAMPLES, piece_of};
 
 fn flat(width: u32) -> MapOptions {
@@ -160,9 +160,9 @@ fn nothing_that_settles_is_too_odd_to_draw() {
     ];
     let mut drawn = 0;
     for text in odd {
-        let (design, _, problems) = piece::read::read_design("odd", text);
+        let (design, _, problems) = files::read::read_design("odd", text);
         let design: Design = design.unwrap_or_else(|| {
-            panic!("{}", piece::report::render("odd", text, &problems));
+            panic!("{}", files::report::render("odd", text, &problems));
         });
         let Some(piece) = settle(&design, &Workshop::default()).piece else {
             continue;

@@ -7,8 +7,8 @@ use std::collections::BTreeSet;
 use drawings::sheet::{overlapping_words, words_off_the_sheet};
 use drawings::views::Options;
 use drawings::{Drawing, all_drawings, draw_all, to_svg};
+use files::units::Unit;
 use geometry::Length;
-use piece::units::Unit;
 use support::{EXAMPLES, example, piece_of};
 
 /// Every drawing of every example in both units, true to size and smaller.

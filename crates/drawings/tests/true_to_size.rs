@@ -10,10 +10,10 @@ use drawings::views::{
 };
 use drawings::wall::{FaceKind, Faces, Wall, traces};
 use drawings::{Drawing, Side, geometry, to_svg};
+use files::units::Unit;
 use geometry::Length;
 use glam::DVec2;
 use piece::model::Part;
-use piece::units::Unit;
 use support::{EXAMPLES, example, paths, piece_of};
 
 /// Hundredths of a millimetre: what a drawing owes the bench.

@@ -4,12 +4,12 @@
 use std::hint::black_box;
 
 use criterion::{Criterion, criterion_group, criterion_main};
+use files::read::read_design;
+use files::workshop::Workshop;
 use glam::DVec3;
 use piece::model::{volumes_by_part, volumes_by_wood};
 use piece::piece::Piece;
-use piece::read::read_design;
 use piece::settle::settle;
-use piece::workshop::Workshop;
 
 fn settled(text: &str) -> Piece {
     let (design, _, problems) = read_design("bench", text);

@@ -7,18 +7,9 @@
 //! ```
 
 pub mod band;
-pub mod design;
-pub mod exactness;
 pub mod form;
 pub mod model;
 pub mod piece;
-pub mod read;
-pub mod reader;
-pub mod report;
 pub mod ring;
 pub mod settle;
 pub mod symmetry;
-pub mod units;
-pub mod wood;
-pub mod workshop;
-pub mod write;

@@ -3,13 +3,13 @@
 use geometry::{Angle, Length};
 
 use crate::band::{BlockPlaces, CrossingRow, LayerBlank, LoopEdges, Loops, SledSetting, TwoCuts};
-use crate::design::{BlankShape, SplitSpec};
 use crate::form::Form;
 use crate::model::{Stack, WoodId};
 use crate::ring::RingSizes;
-use crate::units::Unit;
-use crate::wood::Wood;
-use crate::workshop::{Saw, Workshop};
+use files::design::{BlankShape, SplitSpec};
+use files::units::Unit;
+use files::wood::Wood;
+use files::workshop::{Saw, Workshop};
 
 /// The piece, settled.
 #[derive(Debug, Clone)]

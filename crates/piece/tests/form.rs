@@ -4,9 +4,9 @@ mod form_support;
 
 use std::f64::consts::PI;
 
+use files::form::{FormPoint, FormSpec, InnerSpec};
 use form_support::{at, close, good, mm, points, straight};
 use geometry::Angle;
-use piece::form::{FormPoint, FormSpec, InnerSpec};
 
 #[test]
 fn a_cylinder_box_in_every_measure() {

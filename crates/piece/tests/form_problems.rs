@@ -4,9 +4,10 @@ mod form_support;
 
 use std::f64::consts::PI;
 
+use files::form::{FormPoint, FormSpec, InnerSpec};
+use files::units::Unit;
 use form_support::{at, good, mm, points, problems, straight};
-use piece::form::{Form, FormPart, FormPoint, FormProblemKind as Kind, FormSpec, InnerSpec};
-use piece::units::Unit;
+use piece::form::{Form, FormPart, FormProblemKind as Kind};
 use proptest::prelude::*;
 
 /// Each kind of problem once: the spec, kind, height and the figure that would do.

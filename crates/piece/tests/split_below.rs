@@ -3,12 +3,12 @@
 
 #![allow(clippy::unwrap_used, reason = "a test may stop where it finds nothing")]
 
+use files::read::read_design;
+use files::workshop::Workshop;
 use glam::DVec3;
 use piece::model::{Part, StepKind};
 use piece::piece::Piece;
-use piece::read::read_design;
 use piece::settle::settle;
-use piece::workshop::Workshop;
 
 /// A vase that flares by 1 in 4, so that a height that is wrong by a kerf shows.
 fn vase(split: &str) -> Piece {

@@ -4,9 +4,9 @@
 use std::hint::black_box;
 
 use criterion::{Criterion, criterion_group, criterion_main};
-use piece::read::read_design;
+use files::read::read_design;
+use files::workshop::Workshop;
 use piece::settle::settle;
-use piece::workshop::Workshop;
 use plan::tolerance::{Limits, Makings, Watch, errors_of, study};
 
 fn tolerance(c: &mut Criterion) {

@@ -1,7 +1,7 @@
 //! What estimates are worked out from, beside the limits: each with where it comes from.
 
-use piece::wood::find;
-use piece::workshop::{Block, Workshop};
+use files::wood::find;
+use files::workshop::{Block, Workshop};
 
 use crate::figure::Amount;
 use crate::glue;
@@ -24,7 +24,7 @@ pub struct Assumed {
 
 /// Every figure that the estimates of a workshop rest on.
 pub fn assumed(shop: &Workshop) -> Vec<Assumed> {
-    use piece::units::Unit::Mm;
+    use files::units::Unit::Mm;
     let show = |amount: Amount| amount.show(Mm);
     let mut out = Vec::new();
     let mut add = |what, value: String, source: &str, change| {

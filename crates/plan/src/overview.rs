@@ -213,7 +213,7 @@ fn weigh(piece: &Piece, parts: &[PartVolume]) -> Weighed {
                     .with(
                         "density, kg/m³",
                         Amount::Text(match wood.density {
-                            Some(d) => piece::units::fixed(d, 0),
+                            Some(d) => files::units::fixed(d, 0),
                             None => "not known".into(),
                         }),
                     ),

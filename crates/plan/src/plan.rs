@@ -1,8 +1,8 @@
 //! The plan of a piece.
 
+use files::units::Unit;
 use piece::piece::{Chosen, ChosenValue, Origin};
 use piece::settle::Settled;
-use piece::units::Unit;
 use serde::{Serialize, Serializer};
 
 use crate::figure::{Amount, Figure, show_all};
@@ -185,7 +185,7 @@ mod tests {
 
     #[test]
     fn without_a_piece_there_is_a_plan_that_only_says_why() {
-        let plan = plan(&trial::settled(piece::design::Design::default()));
+        let plan = plan(&trial::settled(files::design::Design::default()));
         assert!(plan.overview.is_none() && plan.operations.is_empty());
         assert!(!plan.findings.is_empty());
     }

@@ -1,8 +1,8 @@
 //! The lathe's speed: a band to stay under.
 
+use files::units::Unit;
+use files::workshop::Lathe;
 use geometry::Length;
-use piece::units::Unit;
-use piece::workshop::Lathe;
 
 use crate::figure::{Amount, Figure, Working};
 
@@ -98,7 +98,7 @@ mod tests {
 
     #[test]
     fn a_thin_piece_is_held_to_the_lathe() {
-        let lathe = piece::workshop::Workshop::default().lathe;
+        let lathe = files::workshop::Workshop::default().lathe;
         for figure in figures(Length::ZERO, &lathe, Unit::Mm) {
             assert_eq!(figure.amount.number(), Some(lathe.fastest));
         }

@@ -1,7 +1,7 @@
 //! What the plan says beyond its operations: holding, movement, glue and days, use.
 
+use files::units::fixed;
 use piece::piece::Piece;
-use piece::units::fixed;
 use serde::Serialize;
 
 use crate::figure::{Amount, Figure, Working};
@@ -123,7 +123,7 @@ fn movement_study(piece: &Piece) -> Study {
         ))
     };
     let climate = &piece.workshop.climate;
-    let air = |name: &str, air: piece::workshop::Air| {
+    let air = |name: &str, air: files::workshop::Air| {
         format!(
             "moisture of wood {name}, {} % and {}",
             fixed(air.humidity, 0),

@@ -365,7 +365,7 @@ mod tests {
             figure(figures, key)
                 .unwrap()
                 .amount
-                .show(piece::units::Unit::Mm)
+                .show(files::units::Unit::Mm)
         };
         assert_eq!(shown("repeats"), "1");
         assert_eq!(shown("nearest_segments"), "6 or 9");

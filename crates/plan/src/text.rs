@@ -5,9 +5,9 @@ mod knot;
 mod page;
 mod route;
 
+use files::report::said;
+use files::units::Unit;
 use piece::piece::Origin;
-use piece::report::said;
-use piece::units::Unit;
 
 use crate::figure::{Amount, Figure};
 use crate::finding::{Finding, Severity};

@@ -1,12 +1,12 @@
 //! Small pieces to try operations on. All are our own invention.
 
+use files::design::{BandSpec, BlankShape, Design, FloorSpec, LayerMake, RingSpec, RingsSpec};
+use files::design::{SectionSpec, SplitSpec};
+use files::form::{FormPoint, FormSpec, InnerSpec};
+use files::workshop::Workshop;
 use geometry::{Angle, Length};
-use piece::design::{BandSpec, BlankShape, Design, FloorSpec, LayerMake, RingSpec, RingsSpec};
-use piece::design::{SectionSpec, SplitSpec};
-use piece::form::{FormPoint, FormSpec, InnerSpec};
 use piece::piece::Piece;
 use piece::settle::{Settled, settle};
-use piece::workshop::Workshop;
 
 const fn mm(value: f64) -> Length {
     Length::mm(value)

@@ -1,6 +1,6 @@
 //! Sentences from numbers, and lines of a given width.
 
-use piece::units::Unit;
+use files::units::Unit;
 
 /// Characters of a text as a terminal counts them. Our texts hold no wide ones.
 pub(crate) fn wide(text: &str) -> usize {

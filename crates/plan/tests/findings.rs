@@ -17,9 +17,9 @@ use std::fmt::Write as _;
 use std::fs;
 use std::path::{Path, PathBuf};
 
-use piece::read::{read_design, read_workshop};
+use files::read::{read_design, read_workshop};
+use files::units::Unit;
 use piece::settle::{Settled, settle};
-use piece::units::Unit;
 use plan::finding::{Finding, Severity};
 use plan::findings::{LIMITS, find, registry};
 

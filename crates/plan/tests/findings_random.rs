@@ -1,11 +1,11 @@
 //! Findings of pieces by chance: never a panic, no false alarm on what was sized from
 //! the form, and every figure of a remedy tried.
 
+use files::design::{BandSpec, Design, RingSpec, RingsSpec, SectionSpec, SplitSpec};
+use files::form::{FormPoint, FormSpec, InnerSpec};
+use files::workshop::Workshop;
 use geometry::{Angle, Length};
-use piece::design::{BandSpec, Design, RingSpec, RingsSpec, SectionSpec, SplitSpec};
-use piece::form::{FormPoint, FormSpec, InnerSpec};
 use piece::settle::{Settled, settle};
-use piece::workshop::Workshop;
 use plan::finding::{Finding, Severity};
 use plan::findings::{Survey, find, registry};
 use proptest::prelude::*;

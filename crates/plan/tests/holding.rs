@@ -10,11 +10,11 @@
 
 use std::f64::consts::PI;
 
+use files::read::read_design;
+use files::workshop::{Block, Holding, Workshop};
 use geometry::Length;
 use piece::piece::Piece;
-use piece::read::read_design;
 use piece::settle::settle;
-use piece::workshop::{Block, Holding, Workshop};
 use plan::holding::{Held, Layer, held};
 use plan::operations::Kind;
 

@@ -11,8 +11,8 @@ use std::fmt::Write as _;
 use std::fs;
 use std::path::Path;
 
-use piece::units::Unit;
-use piece::workshop::Workshop;
+use files::units::Unit;
+use files::workshop::Workshop;
 use plan::assumed::assumed;
 use plan::findings::{LIMITS, Mark, registry};
 

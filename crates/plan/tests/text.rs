@@ -3,12 +3,12 @@
 // A test stops where something is missing.
 #![allow(clippy::unwrap_used)]
 
+use files::design::Design;
+use files::read::read_design;
+use files::units::Unit;
+use files::workshop::Workshop;
 use geometry::Length;
-use piece::design::Design;
-use piece::read::read_design;
 use piece::settle::{Settled, settle};
-use piece::units::Unit;
-use piece::workshop::Workshop;
 use plan::{plan, render_text};
 use proptest::prelude::*;
 

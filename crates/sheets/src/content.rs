@@ -13,8 +13,8 @@ mod steps;
 mod turning;
 mod wood;
 
+use files::units::Unit;
 use piece::piece::Piece;
-use piece::units::Unit;
 use plan::Plan;
 use plan::figure::{Amount, Figure};
 use serde::Serialize;

@@ -2,8 +2,8 @@
 
 use std::path::PathBuf;
 
-use piece::report::{Places, said};
-use piece::units::Unit;
+use files::report::{Places, said};
+use files::units::Unit;
 use plan::finding::{Finding, Severity};
 use serde_json::{Value, json};
 

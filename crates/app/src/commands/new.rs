@@ -2,8 +2,8 @@
 
 use std::path::PathBuf;
 
+use files::units::{Unit, parse_length};
 use geometry::Length;
-use piece::units::{Unit, parse_length};
 
 use crate::starter::{Kind, Wish, write};
 use crate::{Outcome, Stop, UnitChoice, print, save};

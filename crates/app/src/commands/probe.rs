@@ -2,10 +2,10 @@
 
 use std::path::{Path, PathBuf};
 
+use files::units::Unit;
 use glam::DVec3;
 use piece::model::{Part, StepKind};
 use piece::piece::Piece;
-use piece::units::Unit;
 
 use crate::disk::{self, Links, POINTS};
 use crate::load::{ProjectArgs, job_or_say};

@@ -2,8 +2,8 @@
 
 use std::path::PathBuf;
 
+use files::units::{Unit, parse_length};
 use geometry::Length;
-use piece::units::{Unit, parse_length};
 use plan::tolerance::{Limits, MOST_MAKINGS, Makings, study};
 
 use crate::load::{ProjectArgs, job_or_say};

@@ -3,10 +3,10 @@
 use std::collections::BTreeMap;
 use std::path::PathBuf;
 
+use files::units::{Unit, fixed};
 use geometry::{Turned, VolumeMoments};
 use piece::model::{WoodId, volumes_by_part, volumes_by_wood};
 use piece::piece::Piece;
-use piece::units::{Unit, fixed};
 use serde_json::{Value, json};
 
 use crate::load::{ProjectArgs, job_or_say};

@@ -18,7 +18,7 @@ pub struct Limit {
 
 /// Project and workshop files: some kilobytes of text.
 pub const PROJECT: Limit = Limit {
-    bytes: piece::reader::LARGEST_FILE as u64,
+    bytes: files::reader::LARGEST_FILE as u64,
     remedy: "choose a project or workshop file; they are a few kilobytes of text",
 };
 

@@ -2,13 +2,12 @@
 //!
 //! ```text
 //!   server (connections, guard, routes) ─► desk (pieces that are open)
-//!      │                                     ├─► file (edits of a text by key path)
+//!      │                                     ├─► files::edit (edits of a text by key path)
 //!      │                                     └─► store (the folder on disk)
 //!      └─► view, pictures ─► wire (JSON)
 //! ```
 
 mod desk;
-mod file;
 mod pictures;
 mod server;
 mod store;

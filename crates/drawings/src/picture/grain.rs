@@ -4,10 +4,10 @@
 //! are shells round that pith, wavy along the grain. Where a surface cuts the shells
 //! they show as lines on a face, arcs on an end.
 
+use files::wood::{Colour, Wood};
 use glam::DVec3;
 use piece::model::{Part, Spot};
 use piece::piece::Piece;
-use piece::wood::{Colour, Wood};
 
 use super::noise::{Noise, hash, split, unit};
 

@@ -179,8 +179,8 @@ impl<'a> Rows<'a> {
 mod tests {
     use super::*;
     use crate::wall::Side;
+    use files::workshop::Workshop;
     use piece::settle::settle;
-    use piece::workshop::Workshop;
 
     #[test]
     fn a_stretch_has_the_part_and_the_frame_that_the_model_has() {
@@ -188,7 +188,7 @@ mod tests {
             include_str!("../../../../examples/dunlin-vase.toml"),
             include_str!("../../../../examples/turnstone-box.toml"),
         ] {
-            let (design, ..) = piece::read::read_design("project", text);
+            let (design, ..) = files::read::read_design("project", text);
             let design = design.expect("the example is right");
             let piece = settle(&design, &Workshop::default())
                 .piece

@@ -1,8 +1,8 @@
 //! How the woods of a piece are told apart: by letter, by pattern, and by tint.
 
+use files::wood::{Colour, Hatch, letters};
 use piece::model::WoodId;
 use piece::piece::Piece;
-use piece::wood::{Colour, Hatch, letters};
 
 /// A pattern and a tint for one wood of a piece.
 #[derive(Debug, Clone, Copy, PartialEq)]

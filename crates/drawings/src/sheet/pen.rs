@@ -1,7 +1,7 @@
 //! The pen: puts lines, areas and words on a drawing, layer by layer.
 
+use files::units::Unit;
 use glam::DVec2;
-use piece::units::Unit;
 
 use super::drawing::{Area, Drawing, Fill, Item, Layer, LineKind, Shape};
 use super::look::{Looks, WoodLook};

@@ -2,8 +2,8 @@
 
 use std::fmt::Write as _;
 
+use files::wood::Hatch;
 use glam::DVec2;
-use piece::wood::Hatch;
 
 use super::drawing::{Drawing, Fill, Item, LineKind, Shape};
 use super::look::Pattern;
@@ -346,7 +346,7 @@ fn escaped(text: &str) -> String {
 mod tests {
     use super::*;
     use crate::sheet::Pen;
-    use piece::units::Unit;
+    use files::units::Unit;
 
     /// The whole of a small drawing, so that what is written can be read in a diff.
     #[test]

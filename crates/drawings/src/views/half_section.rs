@@ -1,10 +1,10 @@
 //! The half-section: rings as they are made, and the finished wall in them.
 
+use files::units::degrees;
 use geometry::Length;
 use glam::DVec2;
 use piece::model::WoodId;
 use piece::piece::{Piece, Ring, RingMake, Section};
-use piece::units::degrees;
 
 use super::{Options, clip};
 use crate::sheet::dimension::spread;

@@ -2,11 +2,11 @@
 
 use std::f64::consts::{FRAC_PI_2, PI};
 
+use files::units::degrees;
 use geometry::Length;
 use glam::DVec2;
 use piece::model::polygon;
 use piece::piece::{Band, Piece};
-use piece::units::degrees;
 
 use super::Options;
 use crate::sheet::pen::{rectangle, used_looks};

@@ -9,8 +9,8 @@ mod sled;
 mod wall;
 mod wrap;
 
+use files::units::Unit;
 use geometry::Length;
-use piece::units::Unit;
 
 use crate::sheet::Scale;
 

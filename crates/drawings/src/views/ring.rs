@@ -2,11 +2,11 @@
 
 use std::f64::consts::{FRAC_PI_2, PI, TAU};
 
+use files::units::degrees;
 use geometry::Length;
 use glam::DVec2;
 use piece::model::polygon;
 use piece::piece::{Piece, Ring, RingMake};
-use piece::units::degrees;
 
 use super::Options;
 use crate::sheet::dimension::spread;

@@ -1,8 +1,8 @@
 //! Scales at a drawing's edge: heights and azimuths.
 
+use files::units::Unit;
 use geometry::Length;
 use glam::DVec2;
-use piece::units::Unit;
 
 use crate::sheet::{Anchor, LineKind, Pen};
 
@@ -41,7 +41,7 @@ pub fn heights(pen: &mut Pen, x: f64, (low, high): (f64, f64), place: &dyn Fn(f6
 /// A height on a scale: whole millimetres, inches with their fraction.
 fn label(unit: Unit, z: f64) -> String {
     match unit {
-        Unit::Mm => piece::units::fixed(z, 0),
+        Unit::Mm => files::units::fixed(z, 0),
         Unit::Inch => unit.length_bare(Length::mm(z)),
     }
 }

@@ -2,10 +2,10 @@
 
 use std::f64::consts::FRAC_PI_2;
 
+use files::units::degrees;
 use geometry::Length;
 use glam::DVec2;
 use piece::piece::{Band, Piece, Section};
-use piece::units::degrees;
 
 use super::Options;
 use crate::sheet::pen::FIGURES;

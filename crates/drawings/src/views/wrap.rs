@@ -2,10 +2,10 @@
 
 use std::f64::consts::TAU;
 
+use files::units::{Unit, degrees};
 use geometry::{Angle, Length};
 use glam::DVec2;
 use piece::piece::{Band, Piece, Section};
-use piece::units::{Unit, degrees};
 
 use super::{Options, ruler};
 use crate::sheet::pen::{FIGURES, rectangle};

@@ -1,10 +1,10 @@
 //! The examples as pieces, and ways to read what was drawn.
 #![allow(dead_code)]
 
+use files::workshop::Workshop;
 use glam::DVec2;
 use piece::piece::Piece;
 use piece::settle::settle;
-use piece::workshop::Workshop;
 
 /// The three examples, by name.
 pub const EXAMPLES: [(&str, &str); 3] = [
@@ -24,9 +24,9 @@ pub const EXAMPLES: [(&str, &str); 3] = [
 
 /// A project's text as a piece.
 pub fn piece_of(text: &str) -> Piece {
-    let (design, _, problems) = piece::read::read_design("project", text);
+    let (design, _, problems) = files::read::read_design("project", text);
     let design = design.unwrap_or_else(|| {
-        panic!("{}", piece::report::render("project", text, &problems));
+        panic!("{}", files::report::render("project", text, &problems));
     });
     settle(&design, &Workshop::default())
         .piece

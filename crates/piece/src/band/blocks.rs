@@ -5,7 +5,7 @@ use geometry::{Angle, Length};
 
 use super::loops::Loops;
 use super::sled::SledSetting;
-use crate::workshop::Sled;
+use files::workshop::Sled;
 
 /// Where one pair of blocks goes, the same for each loop seen from its climb.
 #[derive(Debug, Clone, Copy)]

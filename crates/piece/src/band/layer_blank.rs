@@ -4,9 +4,9 @@ use geometry::{Angle, Length};
 use glam::DVec2;
 
 use super::loops::{Loops, WallRadius};
-use crate::design::LayerMake;
 use crate::model::LayerShape;
 use crate::ring::RingSizes;
+use files::design::LayerMake;
 
 /// Length and width of the oval that a slab of `thickness` at `tilt` fills in a
 /// round blank of radius `blank_radius`: 2R/cos(tilt) + thickness·tan(tilt), and 2R.

@@ -3,7 +3,7 @@
 use geometry::{Angle, Length};
 
 use crate::band::cuts::TwoCuts;
-use crate::workshop::{Saw, Sled};
+use files::workshop::{Saw, Sled};
 
 /// What the sled is set to for one band. All loops of the band share it.
 ///

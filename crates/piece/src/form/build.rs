@@ -9,8 +9,10 @@ use super::gauge::Gauge;
 use super::hollow::{check_inside, cut, hollow};
 use super::problem::{FormPart, FormProblem, FormProblemKind as Kind, Report};
 use super::rim::eased;
-use super::{Foot, Form, FormSpec, InnerSpec};
-use crate::units::Unit;
+use files::form::{FormSpec, InnerSpec};
+
+use super::{Foot, Form};
+use files::units::Unit;
 
 /// Largest measure of a form, mm: ten metres.
 const LARGEST: f64 = 10_000.0;

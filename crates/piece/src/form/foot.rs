@@ -5,7 +5,9 @@ use geometry::{Length, Side};
 use super::curve::Curve;
 use super::hollow::{Hollow, check_filled};
 use super::problem::{FormPart, FormProblemKind as Kind, Report};
-use super::{Foot, FormSpec};
+use files::form::FormSpec;
+
+use super::Foot;
 
 /// Anything thinner is no wall and no floor, mm.
 pub(super) const LEAST: f64 = 1e-3;

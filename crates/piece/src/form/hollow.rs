@@ -6,7 +6,7 @@ use geometry::{Length, Side, inner_offset};
 use super::curve::{Curve, checked_curve};
 use super::foot::LEAST;
 use super::problem::{FormPart, FormProblemKind as Kind, Report};
-use super::{DEFAULT_WALL, FormPoint, FormSpec, InnerSpec};
+use files::form::{DEFAULT_WALL, FormPoint, FormSpec, InnerSpec};
 
 /// The inner side before it is cut to floor and rim.
 pub(super) struct Hollow {

@@ -2,7 +2,7 @@
 
 use geometry::Length;
 
-use crate::units::Unit;
+use files::units::Unit;
 
 /// The part of the form that a problem lies in.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]

@@ -7,11 +7,11 @@ use crate::band::{
     LayerBlank, LayerNeeds, Loops, ReachError, SledSetting, SledShop, TwoCuts, block_places,
     crossing_rows,
 };
-use crate::design::{BandSpec, LayerMake};
 use crate::model::{CutAndRejoin, LayerBody, StepKind, WoodId};
 use crate::piece::{Band, ChosenValue, Origin, Ring, Split, lost_below};
 use crate::symmetry::{common_divisor, loops_repeat, ring_repeats};
-use crate::units::degrees;
+use files::design::{BandSpec, LayerMake};
+use files::units::degrees;
 
 /// What a band is sawn into.
 pub(super) struct Ground<'a> {

@@ -6,12 +6,12 @@ mod rings;
 
 use geometry::{Angle, Length};
 
-use crate::design::{BlankShape, Design, SectionSpec};
 use crate::form::{Form, FormProblem};
 use crate::model::{CutAndRejoin, SectionBody, Stack, WoodId};
 use crate::piece::{Chosen, ChosenValue, Origin, Piece, RingMake, Section, Split};
-use crate::wood::{Wood, find_among};
-use crate::workshop::{Saw, SawKind, Workshop};
+use files::design::{BlankShape, Design, SectionSpec};
+use files::wood::{Wood, find_among};
+use files::workshop::{Saw, SawKind, Workshop};
 
 /// Something that stops the piece from being made as it is written.
 #[derive(Debug, Clone)]
@@ -261,7 +261,7 @@ impl Settler<'_> {
                 match find_among("hard maple", &self.design.woods) {
                     Ok(wood) => wood,
                     // The built-in table has it; should it ever not, any wood will do for a picture.
-                    Err(_) => crate::wood::all()[0].clone(),
+                    Err(_) => files::wood::all()[0].clone(),
                 }
             }
         };

@@ -3,10 +3,10 @@
 use geometry::{Angle, Length};
 
 use super::Settler;
-use crate::design::{BlankShape, FloorSpec, RingSpec, RingsSpec, SectionSpec};
 use crate::model::{PanelBody, RingBody, WoodId};
 use crate::piece::{ChosenValue, Origin, Panel, Ring, RingMake, RingNeeds, Split, lost_below};
 use crate::ring::RingSizes;
+use files::design::{BlankShape, FloorSpec, RingSpec, RingsSpec, SectionSpec};
 
 /// More rings than this in one section is a slip of the pen, not a piece.
 const MOST_RINGS: usize = 400;

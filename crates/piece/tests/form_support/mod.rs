@@ -1,8 +1,9 @@
 //! Short ways to write down a form.
 #![allow(dead_code)] // Each test file uses its own part.
 
+use files::form::{FormPoint, FormSpec, InnerSpec};
 use geometry::Length;
-use piece::form::{Form, FormPoint, FormProblem, FormSpec, InnerSpec};
+use piece::form::{Form, FormProblem};
 
 /// Millimetres.
 pub fn mm(v: f64) -> Length {

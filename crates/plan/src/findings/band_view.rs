@@ -2,10 +2,10 @@
 
 use std::f64::consts::TAU;
 
+use files::workshop::Saw;
 use geometry::{Angle, Length};
 use piece::band::{LoopEdges, Loops, block_places};
 use piece::piece::{Band, Piece, Section};
-use piece::workshop::Saw;
 
 use super::{Survey, limits};
 use crate::operation::Subject;

@@ -1,8 +1,8 @@
 //! Every limit that a finding holds a figure against: its value, where it comes from,
 //! and where a maker changes it.
 
+use files::workshop::{Saw, Workshop};
 use geometry::{Angle, Length};
-use piece::workshop::{Saw, Workshop};
 
 use crate::figure::Amount;
 

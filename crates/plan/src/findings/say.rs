@@ -1,8 +1,8 @@
 //! Figures in the project's unit, rounded to the side on which they do.
 
+use files::units::{Unit, degrees};
 use geometry::{Angle, Length};
 use piece::piece::Piece;
-use piece::units::{Unit, degrees};
 
 /// Writes one project's figures.
 #[derive(Clone, Copy)]

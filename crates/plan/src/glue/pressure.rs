@@ -1,6 +1,6 @@
 //! How hard a joint is pressed, and how long glue takes in the cold.
 
-use piece::wood::Wood;
+use files::wood::Wood;
 
 /// Epoxy wants the joint closed and no more, N/mm²: about 10 psi (from memory).
 pub const EPOXY_PRESSURE: (f64, f64) = (0.03, 0.1);
@@ -16,7 +16,7 @@ const STATED: f64 = 20.0;
 /// density: under 450 kg/m³ and from 650 on (common practice).
 ///
 /// ```
-/// let maple = piece::wood::find("hard maple").expect("in the list");
+/// let maple = files::wood::find("hard maple").expect("in the list");
 /// let (low, high) = plan::glue::pressure_for(&maple);
 /// assert!((low - 1.379).abs() < 1e-3 && (high - 2.068).abs() < 1e-3);
 /// ```

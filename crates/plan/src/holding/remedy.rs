@@ -1,8 +1,8 @@
 //! What would hold.
 
+use files::workshop::{Block, Holding};
 use geometry::Length;
 use piece::piece::Piece;
-use piece::workshop::{Block, Holding};
 
 use super::study::held;
 

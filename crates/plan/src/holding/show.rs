@@ -1,9 +1,9 @@
 //! Holding in figures, for a plan and for a finding.
 
+use files::units::fixed;
+use files::workshop::Holding;
 use geometry::Length;
 use piece::piece::Piece;
-use piece::units::fixed;
-use piece::workshop::Holding;
 
 use super::beam::Support;
 use super::layer::{Layer, NOTHING};

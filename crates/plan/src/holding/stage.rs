@@ -1,8 +1,8 @@
 //! The stages of the route in which the piece turns.
 
+use files::workshop::Holding;
 use geometry::Length;
 use piece::piece::{Piece, RingMake, Section};
-use piece::workshop::Holding;
 
 use super::beam::Support;
 use super::lump::{Cut, Lump};

@@ -1,8 +1,8 @@
 //! What waste blocks, joints and screws bear.
 
+use files::wood::{self, Wood};
+use files::workshop::Block;
 use geometry::Length;
-use piece::wood::{self, Wood};
-use piece::workshop::Block;
 
 /// Strength square to the faces of a board and along them, N/mm².
 #[derive(Debug, Clone)]

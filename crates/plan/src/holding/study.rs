@@ -2,9 +2,9 @@
 
 use std::f64::consts::PI;
 
+use files::workshop::{Fixing, Holding};
 use geometry::Length;
 use piece::piece::Piece;
-use piece::workshop::{Fixing, Holding};
 
 use super::beam::{Root, along, root};
 use super::layer::{Layer, LayerUse};
@@ -218,7 +218,7 @@ mod tests {
     use super::*;
     use crate::operations::Kind;
     use crate::trial;
-    use piece::workshop::Block;
+    use files::workshop::Block;
 
     fn used(all: &[Held], kind: Kind) -> f64 {
         let at = all.iter().find(|h| h.stage.kind == kind).unwrap();

@@ -1,7 +1,7 @@
 //! How far wood moves.
 
+use files::wood::Wood;
 use geometry::{Angle, Length};
-use piece::wood::Wood;
 
 /// Moisture at which most woods begin to shrink, percent.
 pub const FULL: f64 = 30.0;
@@ -85,8 +85,8 @@ pub fn ring_lobe(outside: Length, width: Length, share: f64, mitre: Angle) -> Le
 mod tests {
     use super::*;
     use crate::movement::emc;
-    use piece::wood::find;
-    use piece::workshop::Air;
+    use files::wood::find;
+    use files::workshop::Air;
 
     /// Hard maple, black walnut and padauk from 30 to 60 % at 70 °F: eq. 13-2 against the
     /// printed coefficients of Table 13-5.

@@ -1,7 +1,7 @@
 //! The moisture that wood comes to in an air.
 
+use files::workshop::Air;
 use geometry::Length;
-use piece::workshop::Air;
 
 /// Equilibrium moisture content, percent of the dry weight (Wood Handbook eq. 4-5, the
 /// coefficients in °C).
@@ -10,7 +10,7 @@ use piece::workshop::Air;
 /// is uncertain. Humidity is held between 0 and 100 %, temperature between -20 and 100 °C.
 ///
 /// ```
-/// use piece::workshop::Air;
+/// use files::workshop::Air;
 /// // Table 4-2 at 70 °F and 50 %: 9.2.
 /// let air = Air { humidity: 50.0, temperature: (70.0 - 32.0) / 1.8 };
 /// assert!((plan::movement::emc(air) - 9.2).abs() < 0.1);

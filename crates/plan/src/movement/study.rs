@@ -1,10 +1,10 @@
 //! What moves in a piece.
 
+use files::design::LayerMake;
+use files::workshop::Climate;
 use geometry::Length;
-use piece::design::LayerMake;
 use piece::model::WoodId;
 use piece::piece::{Piece, Ring, RingMake};
-use piece::workshop::Climate;
 
 use super::change::{Grain, change, fibre_saturation, ring_lobe, shrinkage, wedge};
 use super::emc::emc;
@@ -355,7 +355,7 @@ mod tests {
     fn a_home_like_the_shop_moves_nothing() {
         let mut design = trial::bowl_design();
         design.title = "still".into();
-        let mut shop = piece::workshop::Workshop::default();
+        let mut shop = files::workshop::Workshop::default();
         shop.climate.dry = shop.climate.shop;
         shop.climate.damp = shop.climate.shop;
         let piece = piece::settle::settle(&design, &shop).piece.unwrap();
@@ -375,7 +375,7 @@ mod tests {
             study(&trial::glued_floor()).floors[0].kind,
             FloorKind::Glued
         );
-        let m = Moisture::of(&piece::workshop::Workshop::default().climate);
+        let m = Moisture::of(&files::workshop::Workshop::default().climate);
         assert!(m.dry < m.shop && m.shop < m.damp);
     }
 }

@@ -1,6 +1,6 @@
 //! Blanks for a band's layers.
 
-use piece::design::LayerMake;
+use files::design::LayerMake;
 
 use super::Kind;
 use crate::caution::Caution::*;

@@ -1,7 +1,7 @@
 //! A section sawn across, turned and glued again.
 
+use files::units::degrees;
 use piece::piece::{Piece, Section, Split};
-use piece::units::degrees;
 
 use super::Kind;
 use crate::caution::Caution::*;

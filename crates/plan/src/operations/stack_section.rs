@@ -1,8 +1,8 @@
 //! Rings to a section.
 
+use files::units::degrees;
 use geometry::{Angle, Length};
 use piece::piece::{Piece, Section};
-use piece::units::degrees;
 
 use super::Kind;
 use crate::caution::Caution::*;

@@ -1,7 +1,7 @@
 //! A section with its knot, round again.
 
+use files::design::BlankShape;
 use geometry::Length;
-use piece::design::BlankShape;
 
 use super::Kind;
 use crate::caution::Caution::*;

@@ -1,6 +1,6 @@
 //! A section round and square to its axis.
 
-use piece::design::BlankShape;
+use files::design::BlankShape;
 use piece::piece::{Piece, Section};
 
 use super::Kind;

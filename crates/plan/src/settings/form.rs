@@ -1,8 +1,8 @@
 //! Stations on the finished form: heights that a turner measures diameters at.
 
+use files::units::Unit;
 use geometry::Length;
 use piece::form::Form;
-use piece::units::Unit;
 
 use super::WALL;
 use crate::figure::{Amount, Figure, Working};

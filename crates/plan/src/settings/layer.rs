@@ -1,7 +1,7 @@
 //! The blank that a band's layers are made from.
 
+use files::design::LayerMake;
 use geometry::Length;
-use piece::design::LayerMake;
 
 use super::band::BandAt;
 use super::{PLANE, POLYGON, PRACTICE, SUM, WALL};

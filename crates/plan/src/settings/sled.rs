@@ -1,6 +1,6 @@
 //! What the sled is set to for a band.
 
-use piece::design::BlankShape;
+use files::design::BlankShape;
 
 use super::band::BandAt;
 use super::{PLANE, POLYGON, SUM};

@@ -1,8 +1,8 @@
 //! The tolerance study as a maker reads it in a terminal.
 
+use files::units::{Unit, fixed};
 use geometry::Length;
 use piece::piece::Origin;
-use piece::units::{Unit, fixed};
 
 use super::page::Page;
 use crate::figure::{Amount, Figure};

@@ -1,6 +1,6 @@
 //! A knot at a glance.
 
-use piece::units::Unit;
+use files::units::Unit;
 
 use super::bare;
 use super::page::Page;

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use piece::units::fixed;
+use files::units::fixed;
 
 use super::page::Page;
 use crate::caution::Caution;

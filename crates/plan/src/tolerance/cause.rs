@@ -1,7 +1,7 @@
 //! What may be off, and what a maker does about it.
 
-use piece::exactness::Exactness;
-use piece::workshop::Workshop;
+use files::exactness::Exactness;
+use files::workshop::Workshop;
 use serde::Serialize;
 
 use crate::figure::Amount;

@@ -1,7 +1,7 @@
 //! How bad half of the makings, 19 of 20 and 99 of 100 are at most.
 
+use files::units::Unit;
 use geometry::Length;
-use piece::units::Unit;
 use serde::Serialize;
 
 use crate::figure::{Amount, Figure};

@@ -1,8 +1,8 @@
 //! Many makings of one piece, and what they come to.
 
+use files::units::Unit;
 use geometry::Length;
 use piece::piece::{Origin, Piece};
-use piece::units::Unit;
 use serde::{Serialize, Serializer};
 
 use super::cause::{CAUSES, Cause, Spread};

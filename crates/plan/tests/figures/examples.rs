@@ -1,10 +1,10 @@
 //! The three examples, planned, and a road through their figures.
 
-use piece::design::{BandSpec, Design, RingSpec, RingsSpec, SectionSpec};
+use files::design::{BandSpec, Design, RingSpec, RingsSpec, SectionSpec};
+use files::read::read_design;
+use files::workshop::Workshop;
 use piece::piece::Piece;
-use piece::read::read_design;
 use piece::settle::{Settled, settle};
-use piece::workshop::Workshop;
 use plan::figure::Figure;
 use plan::operation::Operation;
 use plan::operations::Kind;

@@ -2,7 +2,7 @@
 
 use std::f64::consts::{PI, TAU};
 
-use piece::form::InnerSpec;
+use files::form::InnerSpec;
 use piece::piece::{Piece, Ring};
 use piece::ring::RingSizes;
 use plan::operations::Kind;

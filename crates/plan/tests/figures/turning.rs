@@ -2,7 +2,7 @@
 
 use std::f64::consts::PI;
 
-use piece::form::InnerSpec;
+use files::form::InnerSpec;
 use piece::piece::RingMake;
 use plan::operations::Kind;
 

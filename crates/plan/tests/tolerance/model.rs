@@ -1,8 +1,8 @@
 //! What is measured against the erred piece's own `wood_at`.
 
+use files::exactness::Exactness;
 use geometry::Side;
 use glam::{DVec2, DVec3};
-use piece::exactness::Exactness;
 use piece::model::{Part, StepKind};
 use piece::piece::Piece;
 use plan::tolerance::{Errors, Measure, Watch, erred_inside, erred_piece, errors_of};

@@ -1,7 +1,7 @@
 //! Chance, shares, and the same bytes whatever the threads.
 
-use piece::exactness::Exactness;
-use piece::units::Unit;
+use files::exactness::Exactness;
+use files::units::Unit;
 use plan::tolerance::{
     Cause, Errors, Limits, Makings, Measure, Spread, Study, Watch, errors_of, study,
 };
@@ -225,7 +225,7 @@ fn the_text_keeps_to_its_width_and_its_unit() {
 fn the_makers_own_figures_are_told_from_common_practice() {
     use piece::piece::Origin;
     let mut piece = tube(3);
-    let (shop, _, problems) = piece::read::read_workshop(
+    let (shop, _, problems) = files::read::read_workshop(
         "ringwright = 1\nunit = \"mm\"\n[exactness]\nlayer = 0.04\ntilt = 0.2\n",
     );
     assert!(problems.is_empty());

@@ -1,11 +1,11 @@
 //! Pieces to make over and over. All are our own invention.
 
-use piece::exactness::Exactness;
+use files::exactness::Exactness;
+use files::read::read_design;
+use files::workshop::Workshop;
 use piece::model::{CutAndRejoin, StepKind};
 use piece::piece::Piece;
-use piece::read::read_design;
 use piece::settle::settle;
-use piece::workshop::Workshop;
 use plan::tolerance::Errors;
 
 pub const RADIUS: f64 = 60.0;

@@ -3,8 +3,8 @@
 use drawings::sheet::Looks;
 use drawings::views::{Options, unrolled_wall};
 use drawings::{Camera, Side, portrait};
+use files::report::said;
 use geometry::{Angle, Length};
-use piece::report::said;
 use plan::caution::Caution;
 use plan::finding::Severity;
 use serde::Serialize;

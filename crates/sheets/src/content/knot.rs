@@ -203,7 +203,7 @@ fn band(source: &Source<'_>, table: &BandTable, art: &mut Art) -> Band {
 }
 
 /// Tops, crossing rows and bottoms from the top down.
-fn heights(table: &BandTable, unit: piece::units::Unit) -> Vec<Row> {
+fn heights(table: &BandTable, unit: files::units::Unit) -> Vec<Row> {
     let value = |figures: &[Figure], key: &str| {
         figure(figures, key).map_or(String::new(), |f| bare(f, unit))
     };

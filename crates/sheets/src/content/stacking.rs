@@ -1,8 +1,8 @@
 //! Sheet 4: sections, joint offsets, glue order, waste blocks.
 
 use drawings::views::{Options, half_section};
+use files::units::degrees;
 use geometry::Length;
-use piece::units::degrees;
 use plan::operations::Kind;
 use serde::Serialize;
 

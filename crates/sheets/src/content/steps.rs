@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use piece::units::fixed;
+use files::units::fixed;
 use plan::caution::Caution;
 use plan::figure::Figure;
 use plan::operation::Operation;

@@ -1,8 +1,8 @@
 //! Check bars: a rule laid on them shows whether the printer kept the size.
 
 use drawings::sheet::{Anchor, Drawing, Item, LineKind, Pen, Shape};
+use files::units::Unit;
 use glam::DVec2;
-use piece::units::Unit;
 
 /// Length of the metric bar, mm.
 pub const MM_BAR: f64 = 100.0;

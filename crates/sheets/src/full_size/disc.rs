@@ -3,9 +3,9 @@
 use std::f64::consts::TAU;
 
 use drawings::sheet::{Anchor, LineKind, Pen, Text};
+use files::units::degrees;
 use geometry::Length;
 use glam::DVec2;
-use piece::units::degrees;
 use plan::settings::band::BandAt;
 
 use super::{Template, band_key};

@@ -1,8 +1,8 @@
 //! One segment of a ring.
 
 use drawings::sheet::{Anchor, LineKind, Pen, Text};
+use files::units::degrees;
 use glam::DVec2;
-use piece::units::degrees;
 use plan::ring_group::RingGroup;
 
 use super::{Template, slug};

@@ -1,10 +1,10 @@
 //! The half-section: outside and inside gauge and story stick in one.
 
 use drawings::sheet::{Anchor, LineKind, Pen, Text};
+use files::units::Unit;
 use geometry::Length;
 use glam::DVec2;
 use piece::piece::Piece;
-use piece::units::Unit;
 
 use super::Template;
 

@@ -2,7 +2,7 @@
 
 use drawings::Drawing;
 use drawings::views::{Options, wrap_strip};
-use piece::design::BlankShape;
+use files::design::BlankShape;
 use plan::settings::band::BandAt;
 
 use super::{Template, band_key};

@@ -1,8 +1,8 @@
 //! The wedge that the sled is set by.
 
 use drawings::sheet::{Anchor, LineKind, Pen, Text};
+use files::units::degrees;
 use glam::DVec2;
-use piece::units::degrees;
 use plan::settings::band::BandAt;
 
 use super::{Template, band_key};

@@ -4,10 +4,10 @@ use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
 
+use files::units::Unit;
+use files::workshop::Workshop;
 use piece::piece::Piece;
 use piece::settle::{Settled, settle};
-use piece::units::Unit;
-use piece::workshop::Workshop;
 use plan::Plan;
 use sheets::{Paper, Request, Sheet};
 
@@ -51,7 +51,7 @@ pub fn examples() -> Vec<PathBuf> {
 
 pub fn job(path: &Path, unit: Unit) -> Job {
     let text = fs::read_to_string(path).expect("a readable example");
-    let (design, _, problems) = piece::read::read_design("example", &text);
+    let (design, _, problems) = files::read::read_design("example", &text);
     assert!(problems.is_empty(), "{}: {problems:?}", path.display());
     let mut design = design.expect("an example without problems");
     design.unit = unit;

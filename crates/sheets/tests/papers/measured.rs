@@ -1,8 +1,8 @@
 //! Sizes on paper, measured in pages rendered at 600 dots to the inch.
 
 use drawings::sheet::{Drawing, Item, Shape};
+use files::units::Unit;
 use glam::DVec2;
-use piece::units::Unit;
 use sheets::full_size::{Template, templates};
 use sheets::tile::{CAPTION, Page as Layout, Placed, lay_out};
 use sheets::{MARGINS, Paper, Sheet};

@@ -1,6 +1,6 @@
 //! The papers as other programs read them.
 
-use piece::units::Unit;
+use files::units::Unit;
 use sheets::{Paper, Sheet};
 
 use crate::bench::{Scratch, example, examples, job, poppler};

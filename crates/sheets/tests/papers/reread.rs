@@ -3,8 +3,8 @@
 //! has both read by other libraries, too (`crates/sheets/tests/reread/reread.py`).
 
 use drawings::sheet::{Drawing, Item, Shape};
+use files::units::Unit;
 use glam::DVec2;
-use piece::units::Unit;
 use sheets::full_size::{INCHES_BAR, MM_BAR, templates};
 
 use crate::bench::example;

@@ -2,15 +2,15 @@
 
 use std::sync::Arc;
 
-use piece::units::Unit;
+use files::units::Unit;
 
 use super::made::version;
 use super::merge::commute;
 use super::project::{Answer, Desk, ground};
 use super::{Made, Shop};
-use crate::serve::file::apply;
 use crate::serve::store::{Folder, hash};
 use crate::serve::wire::{Conflict, Edit, Problem};
+use files::edit::apply;
 
 impl Desk {
     /// Why edits meant on `base` cannot be made on what now stands, if so. The other side

@@ -2,11 +2,11 @@
 
 use std::sync::{Arc, OnceLock};
 
-use piece::design::Design;
-use piece::reader::text_of;
-use piece::report::{Places, Problem as FileProblem, said};
+use files::design::Design;
+use files::reader::text_of;
+use files::report::{Places, Problem as FileProblem, said};
+use files::units::Unit;
 use piece::settle::{Settled, settle};
-use piece::units::Unit;
 use plan::Plan;
 use plan::finding::Finding;
 

@@ -2,8 +2,8 @@
 
 use toml_edit::{DocumentMut, Item};
 
-use crate::serve::file::Path;
 use crate::serve::wire::Edit;
+use files::edit::Path;
 
 /// Can the edits be made on `now` as they were meant on `base`? Only if they give
 /// settings, and those read the same in both.
@@ -60,7 +60,7 @@ fn lists(item: &Item) -> String {
 }
 
 fn look(item: &Item, path: &Path) -> Option<String> {
-    use crate::serve::file::Step;
+    use files::edit::Step;
     let mut at = item;
     let mut steps = path.0.iter().peekable();
     while let Some(step) = steps.next() {

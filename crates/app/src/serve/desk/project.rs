@@ -3,15 +3,15 @@
 use std::sync::Arc;
 use std::time::SystemTime;
 
-use piece::reader::text_of;
-use piece::units::Unit;
+use files::reader::text_of;
+use files::units::Unit;
 use tokio::sync::broadcast;
 
 use super::made::{told, version};
 use super::{Made, Shop};
-use crate::serve::file::{Ground, SectionGround, Units, apply};
 use crate::serve::store::{Folder, Saved, Trouble, hash, millis, version_of};
 use crate::serve::wire::{Conflict, Edit, Event, Problem};
+use files::edit::{Ground, SectionGround, Units, apply};
 
 /// Versions of one piece that are kept worked out: the last edits and previews.
 const KEPT: usize = 12;
@@ -169,7 +169,7 @@ impl Desk {
 
     /// The text with edits made; nothing is changed.
     pub fn edited(made: &Made, edits: &[Edit], page: Unit) -> Result<String, Vec<Problem>> {
-        apply(&made.text, edits, &ground(made, page)).map_err(|p| vec![p])
+        apply(&made.text, edits, &ground(made, page)).map_err(|p| vec![p.into()])
     }
 
     /// Makes edits that were meant on version `base`, and saves.

@@ -1,7 +1,7 @@
 //! The workshop that all pieces of a folder are made in.
 
-use piece::reader::text_of;
-use piece::workshop::Workshop;
+use files::reader::text_of;
+use files::workshop::Workshop;
 
 use super::made::told;
 use crate::load;

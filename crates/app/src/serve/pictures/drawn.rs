@@ -4,9 +4,9 @@ use drawings::views::{
     Options, half_section, layer_blank, ring_from_above, sled_from_above, unrolled_wall,
 };
 use drawings::{Drawing, Side};
+use files::units::Unit;
 use geometry::Length;
 use piece::piece::Piece;
-use piece::units::Unit;
 use plan::operation::{Operation, Picture};
 
 /// Room for what is drawn, mm. With the words beside it that is about as wide as the page's

@@ -6,7 +6,7 @@ use axum::extract::{Path, Query, State};
 use axum::http::{StatusCode, header};
 use axum::response::{IntoResponse, Response};
 use drawings::to_svg;
-use piece::units::Unit;
+use files::units::Unit;
 use serde::Deserialize;
 
 use super::Server;

@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use axum::extract::{Path, Query, Request, State};
 use axum::response::Response;
-use piece::units::Unit;
+use files::units::Unit;
 use serde::Deserialize;
 
 use super::Server;

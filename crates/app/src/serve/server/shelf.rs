@@ -5,7 +5,7 @@ use std::sync::Arc;
 use axum::extract::{Path, Query, Request, State};
 use axum::http::{HeaderValue, header};
 use axum::response::{IntoResponse, Response};
-use piece::units::Unit;
+use files::units::Unit;
 use serde::Deserialize;
 
 use super::Server;
@@ -159,7 +159,7 @@ pub async fn import(State(server): State<Arc<Server>>, request: Request) -> Resp
         Err(answer) => return *answer,
     };
     let done = work(move || {
-        if asked.text.len() > piece::reader::LARGEST_FILE {
+        if asked.text.len() > files::reader::LARGEST_FILE {
             return Ok(Named {
                 name: None,
                 problems: vec![Problem {

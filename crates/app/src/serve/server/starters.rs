@@ -1,7 +1,7 @@
 //! What a new project is asked, and what it is when nothing is said.
 
+use files::units::{Unit, parse_length};
 use geometry::Length;
-use piece::units::{Unit, parse_length};
 
 use crate::serve::view::{page_unit, unit};
 use crate::serve::wire::{NewRequest, Problem, Starter};

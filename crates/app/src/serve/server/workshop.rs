@@ -9,10 +9,10 @@ use super::Server;
 use super::answer::{LARGEST, read, work};
 use super::shelf::{InUnit, answer};
 use crate::serve::desk::{Shop, hold};
-use crate::serve::file::apply;
 use crate::serve::store::{Saved, Trouble};
 use crate::serve::view::{unit, workshop_ground, workshop_view};
 use crate::serve::wire::{Problem, WorkshopEdited, WorkshopRequest, WorkshopView};
+use files::edit::apply;
 
 /// `GET /api/workshop?unit=`
 pub async fn view(State(server): State<Arc<Server>>, Query(wanted): Query<InUnit>) -> Response {
@@ -57,7 +57,7 @@ pub async fn change(
             return same(shop.problems.clone(), false);
         }
         let text = match saws_written(&shop, &asked).and_then(|text| {
-            apply(&text, &asked.edits, &workshop_ground(&shop, page)).map_err(|p| vec![p])
+            apply(&text, &asked.edits, &workshop_ground(&shop, page)).map_err(|p| vec![p.into()])
         }) {
             Ok(text) => text,
             Err(problems) => return same(problems, false),
@@ -100,7 +100,7 @@ fn saws_written(shop: &Shop, asked: &WorkshopRequest) -> Result<String, Vec<Prob
     }
     let mut with = shop.workshop.clone();
     with.given.insert("saw".into());
-    let all = piece::write::workshop_text(&with);
+    let all = files::write::workshop_text(&with);
     let saws = all.find("[[saw]]").map_or("", |at| &all[at..]);
     Ok(format!("{}\n\n{saws}", shop.text.trim_end()))
 }

@@ -1,9 +1,9 @@
 //! Loop bands for the page.
 
 use ::plan::tables::SectionTable;
+use files::units::Unit;
 use piece::band::CrossingRow;
 use piece::piece::{Band as PieceBand, Piece, Section};
-use piece::units::Unit;
 
 use super::edges::{round, shape};
 use super::limits::limits;

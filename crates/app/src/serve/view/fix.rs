@@ -1,12 +1,12 @@
 //! The value that makes a finding go away: read from its remedy, and tried.
 
 use ::plan::finding::{Finding, Severity};
-use piece::units::Unit;
+use files::units::Unit;
 
 use super::paths;
 use crate::serve::desk::{Desk, Made};
-use crate::serve::file::{Kind, Path, kind_of};
 use crate::serve::wire::{Edit, Fix, Words};
+use files::edit::{Kind, Path, kind_of};
 
 /// Most trials for one view.
 pub const TRIALS: usize = 12;

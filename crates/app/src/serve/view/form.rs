@@ -1,10 +1,10 @@
 //! The form for the page.
 
 use ::plan::finding::Finding;
+use files::form::{FormPoint as SpecPoint, InnerSpec};
+use files::units::Unit;
 use geometry::kurbo::Point;
-use piece::form::{FormPoint as SpecPoint, InnerSpec};
 use piece::piece::Piece;
-use piece::units::Unit;
 
 use super::edges::round;
 use super::plan::figure;
@@ -65,7 +65,7 @@ fn points(key: &str, points: &[SpecPoint]) -> Vec<FormPoint> {
 fn walls(walls: &[(geometry::Length, geometry::Length)]) -> Vec<Wall> {
     match walls {
         [] | [_] => {
-            let wall = walls.first().map_or(piece::form::DEFAULT_WALL, |w| w.1);
+            let wall = walls.first().map_or(files::form::DEFAULT_WALL, |w| w.1);
             vec![Wall {
                 path: "form.wall".into(),
                 height: 0.0,

@@ -1,9 +1,9 @@
 //! How far a band's handles go, and what stops them there.
 
+use files::units::{Unit, degrees};
 use geometry::{Angle, Length};
 use piece::band::{LoopEdges, Loops, TwoCuts};
 use piece::piece::{Band, Piece, Section};
-use piece::units::{Unit, degrees};
 
 use crate::serve::wire::{Limit, Limits};
 

@@ -14,8 +14,8 @@ mod spot;
 mod woods;
 mod workshop;
 
+use files::units::Unit;
 use piece::piece::Piece;
-use piece::units::Unit;
 
 use super::desk::Made;
 use super::wire::{Counts, PageUnit, Pictures, Problem, Route, Section, View};

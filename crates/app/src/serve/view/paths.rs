@@ -1,6 +1,6 @@
 //! Paths of the file as the blanks name them.
 
-use piece::design::{Design, RingsSpec};
+use files::design::{Design, RingsSpec};
 use piece::form::FormPart;
 
 /// The key that a part of the form is written with.

@@ -5,8 +5,8 @@ use ::plan::finding::{Finding as PlanFinding, Severity as PlanSeverity};
 use ::plan::operation::{Operation as PlanOperation, Subject};
 use ::plan::operations::Kind;
 use ::plan::studies::Study as PlanStudy;
+use files::units::{Unit, fixed};
 use piece::piece::Piece;
-use piece::units::{Unit, fixed};
 use serde::Serialize;
 
 use super::{fix, paths};

@@ -1,9 +1,9 @@
 //! Rings and splits for the page.
 
 use ::plan::tables::SectionTable;
+use files::units::Unit;
 use geometry::{Angle, Length};
 use piece::piece::{Piece, Ring as PieceRing, RingMake, Section};
-use piece::units::Unit;
 
 use super::plan::figure;
 use crate::serve::wire::{Ring, Split};

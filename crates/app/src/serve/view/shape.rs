@@ -1,8 +1,8 @@
 //! The form as a whole: its height, largest diameter and foot, which scale its points.
 
+use files::form::{FormSpec, InnerSpec};
+use files::units::{Unit, fixed, parse_length};
 use geometry::Length;
-use piece::form::{FormSpec, InnerSpec};
-use piece::units::{Unit, fixed, parse_length};
 
 use super::blanks::{Range, Sheet};
 use crate::serve::desk::Made;
@@ -113,7 +113,7 @@ fn scaled(spec: &FormSpec, path: &str, value: &Words, unit: Unit) -> Result<Vec<
     }
     let by = wanted.as_mm() / now.as_mm();
     let mut edits = Vec::new();
-    let mut points = |key: &str, points: &[piece::form::FormPoint]| {
+    let mut points = |key: &str, points: &[files::form::FormPoint]| {
         for (i, p) in points.iter().enumerate() {
             let (part, value) = if heights {
                 (0, p.height)

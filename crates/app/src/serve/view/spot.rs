@@ -1,10 +1,10 @@
 //! What is at a point of the piece, and how it came there.
 
 use ::plan::operation::Operation;
+use files::units::{Unit, degrees};
 use glam::DVec3;
 use piece::model::{Part, StepKind};
 use piece::piece::Piece;
-use piece::units::{Unit, degrees};
 
 use crate::serve::desk::Made;
 use crate::serve::wire::Spot;

@@ -1,7 +1,7 @@
 //! Woods that can be chosen.
 
+use files::wood::{self, Hatch, letters};
 use piece::piece::Piece;
-use piece::wood::{self, Hatch, letters};
 
 use crate::serve::desk::Made;
 use crate::serve::wire::Wood;

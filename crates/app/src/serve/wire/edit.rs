@@ -2,65 +2,9 @@
 
 use serde::{Deserialize, Serialize};
 
+pub use files::edit::{Edit, Words};
+
 use super::View;
-
-/// One change to a file's text, by key path.
-///
-/// A path counts from 0, as in `section[1].band[0].reach`; a ring is `section[1].ring#2`,
-/// the third real ring whatever way the file counts them.
-#[derive(Debug, Clone, Deserialize)]
-#[cfg_attr(test, derive(ts_rs::TS, Serialize))]
-#[serde(tag = "op", rename_all = "snake_case", deny_unknown_fields)]
-pub enum Edit {
-    /// Gives a key a value; null takes the key out, which is back to what is usual.
-    Set {
-        /// The key.
-        path: String,
-        /// Text is the maker's words, a bare number being in the page's unit; a number is
-        /// mm or degrees, as a drag gives it, and is rounded to what the unit shows.
-        value: Words,
-    },
-    /// Puts a new entry into a list.
-    Add {
-        /// The list: `form.outer`, `section`, `section[0].ring`, `section[1].band`.
-        path: String,
-        /// Where the new entry will stand.
-        at: u32,
-        /// What it is; left out, it is like its neighbour.
-        #[serde(default)]
-        #[cfg_attr(test, ts(optional))]
-        value: Option<Words>,
-    },
-    /// Takes an entry out of a list.
-    Remove {
-        /// The entry.
-        path: String,
-    },
-    /// Moves an entry within its list.
-    Move {
-        /// The entry.
-        path: String,
-        /// Where it will stand.
-        to: u32,
-    },
-}
-
-/// A value as the page gives it.
-#[derive(Debug, Clone, PartialEq, Deserialize, Serialize)]
-#[cfg_attr(test, derive(ts_rs::TS))]
-#[serde(untagged)]
-pub enum Words {
-    /// Nothing.
-    None(()),
-    /// Yes or no.
-    Flag(bool),
-    /// mm or degrees or a count.
-    Number(f64),
-    /// The maker's words.
-    Text(String),
-    /// Several.
-    List(Vec<Words>),
-}
 
 /// Changes to a project.
 #[derive(Debug, Clone, Deserialize)]
@@ -170,6 +114,17 @@ pub struct Problem {
     pub what: String,
     /// What to do about it.
     pub remedy: String,
+}
+
+impl From<files::edit::Refused> for Problem {
+    fn from(refused: files::edit::Refused) -> Self {
+        Problem {
+            path: refused.path,
+            what: refused.what,
+            remedy: refused.remedy,
+            ..Problem::default()
+        }
+    }
 }
 
 /// A call that could not be answered, with the reasons.

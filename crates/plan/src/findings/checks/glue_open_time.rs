@@ -50,8 +50,8 @@ impl Check for GlueOpenTime {
                             "a half-ring of {} has {} faces to spread, which takes {} min; the glue stays open for {} min",
                             rings_name(piece, number, first, last),
                             glue.faces,
-                            piece::units::fixed(glue.spreading, 1),
-                            piece::units::fixed(glue.open, 1)
+                            files::units::fixed(glue.spreading, 1),
+                            files::units::fixed(glue.open, 1)
                         ),
                         remedy: format!(
                             "glue at most {} segments in one go and join the parts later; or rings of at most {} segments; or a slower glue",

@@ -2,10 +2,10 @@
 
 use std::f64::consts::{PI, TAU};
 
+use files::units::degrees;
 use geometry::Angle;
 use piece::piece::{Piece, Ring, RingMake, Section};
 use piece::symmetry::common_divisor;
-use piece::units::degrees;
 
 use crate::figure::{Amount, Working};
 use crate::finding::{Against, Finding, Severity};

@@ -1,8 +1,8 @@
 //! Layers made of one board that is wider than boards are.
 
+use files::design::LayerMake;
 use geometry::Length;
 use piece::band::{LayerBlank, LayerNeeds};
-use piece::design::LayerMake;
 
 use crate::figure::{Amount, Working};
 use crate::finding::{Against, Finding, Severity};

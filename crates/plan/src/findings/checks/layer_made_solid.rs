@@ -1,7 +1,7 @@
 //! Layers that were to be rings and can only be boards.
 
+use files::design::LayerMake;
 use geometry::Length;
-use piece::design::LayerMake;
 
 use crate::figure::{Amount, Working};
 use crate::finding::{Finding, Severity};

@@ -1,8 +1,8 @@
 //! A wall that flares faster than the cut climbs: the loop breaks up.
 
+use files::units::fixed;
 use geometry::Length;
 use piece::band::Loops;
-use piece::units::fixed;
 
 use crate::figure::{Amount, Working};
 use crate::finding::{Against, Finding, Severity};

@@ -1,7 +1,7 @@
 //! Loops whose visible edges leave their section: the layer ends at the joint.
 
+use files::units::degrees;
 use geometry::Length;
-use piece::units::degrees;
 
 use crate::figure::{Amount, Working};
 use crate::finding::{Against, Finding, Severity};

@@ -1,7 +1,7 @@
 //! Loops at uneven azimuths.
 
+use files::units::degrees;
 use geometry::Angle;
-use piece::units::degrees;
 
 use crate::figure::{Amount, Working};
 use crate::finding::{Against, Finding, Severity};

@@ -65,11 +65,11 @@ impl Check for OffBalance {
                     stage.name,
                     say.fine(off),
                     figure.show(piece.unit),
-                    piece::units::fixed(fastest, 0)
+                    files::units::fixed(fastest, 0)
                 ),
                 remedy: format!(
                     "stay under {} rpm until it is round and light; or a pattern that repeats round the ring",
-                    piece::units::fixed(slow, 0)
+                    files::units::fixed(slow, 0)
                 ),
             },
             (figure, most),

@@ -68,7 +68,7 @@ impl Check for RingWedge {
                         ),
                         remedy: format!(
                             "at most {fewer} segments; or mitres true to {}°; or more wood outside",
-                            piece::units::fixed(exact, 3)
+                            files::units::fixed(exact, 3)
                         ),
                     },
                     (Amount::Fine(own), Amount::Fine(limit)),

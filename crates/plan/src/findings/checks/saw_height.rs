@@ -1,7 +1,7 @@
 //! A blank taller than the saw's guide.
 
+use files::design::BlankShape;
 use geometry::Length;
-use piece::design::BlankShape;
 
 use crate::figure::{Amount, Working};
 use crate::finding::{Against, Finding, Severity};

@@ -71,7 +71,7 @@ impl Check for SteadyDue {
                 what: format!(
                     "hollowed near the rim the piece stands free for {}, {} times the {} that hold it",
                     say.length(free),
-                    piece::units::fixed(stage.top / stage.joint.outside.max(1e-9), 1),
+                    files::units::fixed(stage.top / stage.joint.outside.max(1e-9), 1),
                     say.length(Length::mm(stage.joint.outside)),
                 ),
                 remedy: format!(

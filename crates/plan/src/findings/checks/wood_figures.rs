@@ -1,6 +1,6 @@
 //! Woods of which too little is known.
 
-use piece::wood::DensityFrom;
+use files::wood::DensityFrom;
 
 use crate::figure::{Amount, Working};
 use crate::finding::{Against, Finding, Severity};

@@ -1,7 +1,7 @@
 //! Blanks of the form.
 
+use files::form::{DEFAULT_WALL, InnerSpec};
 use geometry::Length;
-use piece::form::{DEFAULT_WALL, InnerSpec};
 use piece::piece::Piece;
 
 use super::{Range, Sheet};

@@ -5,14 +5,14 @@ mod section;
 
 use std::collections::BTreeMap;
 
+use files::units::{Unit, fixed};
 use geometry::{Angle, Length};
 use piece::piece::{Chosen, Origin as PieceOrigin, Piece};
-use piece::units::{Unit, fixed};
 
 use crate::serve::desk::Made;
-use crate::serve::file::Quantity;
 use crate::serve::view::workshop::holding;
 use crate::serve::wire::{Blank, BlankKind, Choice, Origin};
+use files::edit::Quantity;
 
 /// What a length blank takes.
 #[derive(Clone, Copy)]

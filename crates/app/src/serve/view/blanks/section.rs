@@ -1,7 +1,7 @@
 //! Blanks of a section: its rings, loop bands and splits.
 
+use files::design::{BandSpec, BlankShape, LayerMake, RingSpec, RingsSpec, SectionSpec};
 use geometry::{Angle, Length};
-use piece::design::{BandSpec, BlankShape, LayerMake, RingSpec, RingsSpec, SectionSpec};
 use piece::piece::{Band, Piece, Ring, RingMake};
 
 use super::{ChosenBy, Range, Sheet};
@@ -350,7 +350,7 @@ fn band_blanks(
             TURN,
         );
     }
-    let degrees = |a: &Angle| super::trimmed(&piece::units::fixed(a.as_deg(), 2));
+    let degrees = |a: &Angle| super::trimmed(&files::units::fixed(a.as_deg(), 2));
     let azimuths: Vec<String> = loops.azimuths.iter().map(degrees).collect();
     let by = if own.azimuths.is_empty() {
         Origin::Form

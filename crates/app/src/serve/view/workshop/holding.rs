@@ -1,12 +1,12 @@
 //! What holds the piece on the lathe: the workshop's, and a project's own.
 
+use files::workshop::{Fixing, Holding, HoldingSpec};
 use piece::piece::Piece;
-use piece::workshop::{Fixing, Holding, HoldingSpec};
 
 use super::settings::{Setting, Value};
-use crate::serve::file::Quantity;
 use crate::serve::view::blanks::Sheet;
 use crate::serve::wire::Origin;
+use files::edit::Quantity;
 
 /// The settings of a holding.
 pub fn held(h: &Holding) -> Vec<Setting> {

@@ -3,7 +3,7 @@
 mod holding;
 mod settings;
 
-use piece::units::Unit;
+use files::units::Unit;
 
 pub use holding::holding;
 use settings::settings;
@@ -11,8 +11,8 @@ use settings::settings;
 use super::blanks::Sheet;
 use super::page_unit;
 use crate::serve::desk::Shop;
-use crate::serve::file::{Ground, Units};
 use crate::serve::wire::{Group, Origin, WorkshopView};
+use files::edit::{Ground, Units};
 
 /// What edits of the workshop have to know.
 pub fn workshop_ground(shop: &Shop, page: Unit) -> Ground {
@@ -64,7 +64,7 @@ pub fn workshop_view(shop: &Shop, unit: Unit) -> WorkshopView {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::serve::file::{Path, of_workshop};
+    use files::edit::{Path, of_workshop};
 
     const EMPTY: &str = "ringwright = 1\nunit = \"mm\"\n";
 

@@ -1,12 +1,12 @@
 //! The workshop's settings by group: label, value and range of each.
 
+use files::workshop::{Air, Glue, Saw, SawKind, Sled, Workshop};
 use geometry::{Angle, Length};
-use piece::workshop::{Air, Glue, Saw, SawKind, Sled, Workshop};
 
 use super::holding::held;
-use crate::serve::file::Quantity;
 use crate::serve::view::blanks::{Range, Sheet};
 use crate::serve::wire::Origin;
+use files::edit::Quantity;
 
 /// What a setting is.
 pub enum Value {

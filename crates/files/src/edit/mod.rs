@@ -4,9 +4,9 @@
 //!   text ─► toml_edit ─► Edit by Edit (Path, Kind, the maker's words) ─► text
 //! ```
 
+mod asked;
 mod change;
 mod kind;
-
 mod list;
 mod path;
 mod place;
@@ -14,10 +14,9 @@ mod quantity;
 mod rings;
 mod value;
 
+pub use asked::{Edit, Refused, Words};
 pub use change::{Ground, SectionGround, apply};
-#[cfg(test)]
-pub use kind::of_workshop;
-pub use kind::{Kind, of_project as kind_of};
+pub use kind::{Kind, of_project as kind_of, of_workshop};
 pub use path::{Path, Step};
 pub use quantity::Quantity;
 pub use value::Units;

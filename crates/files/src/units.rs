@@ -69,7 +69,7 @@ impl Unit {
     ///
     /// ```
     /// use geometry::Length;
-    /// use piece::units::Unit;
+    /// use files::units::Unit;
     /// assert_eq!(Unit::Mm.length(Length::mm(162.04)), "162.0 mm");
     /// assert_eq!(Unit::Inch.length(Length::inches(6.375)), "6 3/8 in");
     /// assert_eq!(Unit::Inch.length(Length::inches(0.999)), "1 in");
@@ -90,7 +90,7 @@ impl Unit {
     ///
     /// ```
     /// use geometry::Length;
-    /// use piece::units::Unit;
+    /// use files::units::Unit;
     /// assert_eq!(Unit::Mm.fine(Length::mm(1.254)), "1.25 mm");
     /// assert_eq!(Unit::Inch.fine(Length::mm(1.2)), "0.047 in");
     /// ```
@@ -114,6 +114,14 @@ impl Unit {
         }
     }
 
+    /// The smallest step that [`Unit::fine`] shows: 0.01 mm or 0.001 in.
+    pub const fn fine_step(self) -> Length {
+        match self {
+            Unit::Mm => Length::mm(0.01),
+            Unit::Inch => Length::inches(0.001),
+        }
+    }
+
     /// An area given in mm²: cm² or in².
     pub fn area(self, mm2: f64) -> String {
         match self {
@@ -133,7 +141,7 @@ impl Unit {
     /// A force given in newtons: N, or pounds of force.
     ///
     /// ```
-    /// use piece::units::Unit;
+    /// use files::units::Unit;
     /// assert_eq!(Unit::Mm.force(100.0), 100.0);
     /// assert_eq!(Unit::Inch.force(4.4482216152605), 1.0);
     /// ```
@@ -155,7 +163,7 @@ impl Unit {
     /// A temperature given in °C: °C, or °F.
     ///
     /// ```
-    /// use piece::units::Unit;
+    /// use files::units::Unit;
     /// assert_eq!(Unit::Inch.temperature(100.0), 212.0);
     /// assert_eq!(Unit::Inch.celsius(-40.0), -40.0);
     /// ```
@@ -177,7 +185,7 @@ impl Unit {
     /// What a vessel holds, given in mm³: ml, or US fluid ounces.
     ///
     /// ```
-    /// use piece::units::Unit;
+    /// use files::units::Unit;
     /// assert_eq!(Unit::Mm.capacity(450_000.0), "450 ml");
     /// assert_eq!(Unit::Inch.capacity(16.387064e3 * 231.0), "128.0 US fl oz");
     /// assert_eq!(Unit::Inch.capacity(300.0), "0.01 US fl oz");
@@ -198,7 +206,7 @@ impl Unit {
     /// A weight given in grams: g and kg, or oz and lb.
     ///
     /// ```
-    /// use piece::units::Unit;
+    /// use files::units::Unit;
     /// assert_eq!(Unit::Mm.weight(1250.0), "1.25 kg");
     /// assert_eq!(Unit::Inch.weight(453.59237), "1 lb 0.0 oz");
     /// ```
@@ -238,7 +246,7 @@ impl fmt::Display for Unit {
 ///
 /// ```
 /// use geometry::Angle;
-/// use piece::units::degrees;
+/// use files::units::degrees;
 /// assert_eq!(degrees(Angle::deg(14.999), 2), "15.00°");
 /// ```
 pub fn degrees(angle: Angle, places: usize) -> String {

@@ -5,9 +5,9 @@
 use std::fs;
 use std::path::{Path, PathBuf};
 
-use piece::read::{read_design, read_workshop};
-use piece::reader::text_of;
-use piece::report::render;
+use files::read::{read_design, read_workshop};
+use files::reader::text_of;
+use files::report::render;
 
 fn folder() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("../../tests/broken")

@@ -71,7 +71,7 @@ impl Places {
 /// A path as people count, from 1: `section 2, band 1, reach`.
 ///
 /// ```
-/// use piece::report::said;
+/// use files::report::said;
 /// assert_eq!(said("section[1].band[0].reach"), "section 2, band 1, reach");
 /// ```
 pub fn said(path: &str) -> String {

@@ -2,13 +2,13 @@
 
 use toml_edit::{Array, ArrayOfTables, DocumentMut, InlineTable, Item, Table, Value};
 
+use super::asked::Words;
 use super::change::{Ground, SectionGround, section, settle};
 use super::kind::Kind;
 use super::path::{Path, Step};
 use super::place::{Place, give, take};
 use super::rings;
 use super::value::{Units, value};
-use crate::serve::wire::Words;
 
 type Done = Result<(), String>;
 

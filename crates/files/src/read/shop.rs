@@ -105,7 +105,7 @@ const HOLDING: [&str; 13] = [
 /// is a workshop only if there was none. Never panics, whatever the text.
 ///
 /// ```
-/// use piece::read::read_workshop;
+/// use files::read::read_workshop;
 /// let text = "ringwright = 1\nunit = \"inch\"\nstock = [\"13/16\", 1.5]\n";
 /// let (workshop, _, problems) = read_workshop(text);
 /// assert!(problems.is_empty());

@@ -4,11 +4,11 @@ mod designs;
 mod shops;
 
 use designs::design;
+use files::design::SplitSpec;
+use files::read::{read_design, read_workshop};
+use files::report::render;
+use files::write::{design_text, workshop_text};
 use geometry::{Angle, Length};
-use piece::design::SplitSpec;
-use piece::read::{read_design, read_workshop};
-use piece::report::render;
-use piece::write::{design_text, workshop_text};
 use proptest::prelude::*;
 use shops::workshop;
 

@@ -1,12 +1,12 @@
 //! The maker's words as a value of the file.
 
+use crate::units::{Unit, parse_length};
 use geometry::Length;
-use piece::units::{Unit, parse_length};
 use toml_edit::{Array, Formatted, Value};
 
 use super::Quantity;
+use super::asked::Words;
 use super::kind::Kind;
-use crate::serve::wire::Words;
 
 /// Which unit bare numbers are in, where they come from and where they go.
 #[derive(Debug, Clone, Copy)]

@@ -31,7 +31,7 @@ const IN_WORKSHOP: [(&str, &str); 8] = [
 /// is a design only if there was none. Never panics, whatever the text.
 ///
 /// ```
-/// use piece::read::read_design;
+/// use files::read::read_design;
 /// let (design, _, problems) = read_design("bowl", "ringwright = 1\nunit = \"cm\"\n");
 /// assert!(design.is_none());
 /// assert!(problems.iter().any(|p| p.remedy == "write \"mm\" or \"inch\""));

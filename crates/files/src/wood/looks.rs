@@ -26,7 +26,7 @@ impl Colour {
     /// Reads `#rrggbb`, as in a project's file.
     ///
     /// ```
-    /// use piece::wood::Colour;
+    /// use files::wood::Colour;
     /// assert_eq!(Colour::parse("#5b4032").map(|c| c.red), Some(0x5b));
     /// assert_eq!(Colour::parse("brown"), None);
     /// ```
@@ -104,7 +104,7 @@ impl Hatch {
 /// free one of the alphabet. Past 36 names they are numbered `#`.
 ///
 /// ```
-/// assert_eq!(piece::wood::letters(&["walnut", "wenge", "ash"]), ['W', 'E', 'A']);
+/// assert_eq!(files::wood::letters(&["walnut", "wenge", "ash"]), ['W', 'E', 'A']);
 /// ```
 pub fn letters<S: AsRef<str>>(names: &[S]) -> Vec<char> {
     let mut taken: Vec<char> = Vec::with_capacity(names.len());

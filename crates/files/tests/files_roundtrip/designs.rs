@@ -2,13 +2,13 @@
 
 use std::collections::BTreeMap;
 
-use geometry::{Angle, Length};
-use piece::design::{
+use files::design::{
     BandSpec, BlankShape, Design, FloorSpec, LayerMake, OwnWood, RingSpec, RingsSpec, SectionSpec,
     SplitSpec,
 };
-use piece::form::{FormPoint, FormSpec, InnerSpec};
-use piece::units::Unit;
+use files::form::{FormPoint, FormSpec, InnerSpec};
+use files::units::Unit;
+use geometry::{Angle, Length};
 use proptest::collection::vec;
 use proptest::option;
 use proptest::prelude::*;

@@ -1,11 +1,11 @@
 //! Project and workshop files, read and written.
 
-use piece::design::{BlankShape, LayerMake, RingsSpec};
-use piece::form::InnerSpec;
-use piece::read::{check_against_workshop, read_design, read_workshop};
-use piece::report::{Problem, render, said};
-use piece::units::Unit;
-use piece::workshop::{SawKind, Workshop};
+use files::design::{BlankShape, LayerMake, RingsSpec};
+use files::form::InnerSpec;
+use files::read::{check_against_workshop, read_design, read_workshop};
+use files::report::{Problem, render, said};
+use files::units::Unit;
+use files::workshop::{SawKind, Workshop};
 
 const EVERYTHING: &str = r##"
 ringwright = 1

@@ -126,9 +126,9 @@ pub struct UnknownWood {
 /// `ash` are one wood. A bare `oak` is white oak, `maple` is hard maple.
 ///
 /// ```
-/// let maple = piece::wood::find("hard maple");
+/// let maple = files::wood::find("hard maple");
 /// assert_eq!(maple.map(|w| w.name), Ok("Maple, sugar".to_string()));
-/// let slip = piece::wood::find("wallnut").expect_err("misspelt");
+/// let slip = files::wood::find("wallnut").expect_err("misspelt");
 /// assert_eq!(slip.nearest[0], "walnut");
 /// ```
 pub fn find(name: &str) -> Result<Wood, UnknownWood> {

@@ -1,7 +1,7 @@
 //! What is measured otherwise than in lengths and angles: its unit on the page and in the
 //! file.
 
-use piece::units::{MM3_PER_FL_OZ, Unit};
+use crate::units::{MM3_PER_FL_OZ, Unit};
 
 /// What is measured.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

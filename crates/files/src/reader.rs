@@ -28,8 +28,8 @@ pub const LARGEST_FILE: usize = 1 << 20;
 /// A file's bytes as text; otherwise the problem that keeps them from being one.
 ///
 /// ```
-/// assert!(piece::reader::text_of(b"unit = \"mm\"\n").is_ok());
-/// assert!(piece::reader::text_of(&[0x7f, 0x45, 0x4c, 0x46, 0xff]).is_err());
+/// assert!(files::reader::text_of(b"unit = \"mm\"\n").is_ok());
+/// assert!(files::reader::text_of(&[0x7f, 0x45, 0x4c, 0x46, 0xff]).is_err());
 /// ```
 pub fn text_of(bytes: &[u8]) -> Result<&str, Problem> {
     if bytes.len() > LARGEST_FILE {

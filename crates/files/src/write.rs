@@ -20,7 +20,7 @@ use text::Text;
 /// Writes a project file that reads back as the same design.
 ///
 /// ```
-/// use piece::{read::read_design, write::design_text};
+/// use files::{read::read_design, write::design_text};
 /// let file = "ringwright = 1\nunit = \"mm\"\n[form]\nouter = [[0, 30], [60, 50]]\nwall = 6\n\
 ///             [[section]]\nname = \"body\"\nsegments = 12\n";
 /// let (design, ..) = read_design("bowl", file);
@@ -187,7 +187,7 @@ fn split_text(t: &mut Text, split: &SplitSpec) {
 ///
 /// ```
 /// use geometry::Length;
-/// use piece::{workshop::Workshop, write::workshop_text};
+/// use files::{workshop::Workshop, write::workshop_text};
 /// let mut shop = Workshop::default();
 /// shop.allowances.outside = Length::mm(4.5);
 /// assert_eq!(

@@ -22,7 +22,7 @@ pub struct Unreadable {
 ///
 /// ```
 /// use geometry::Length;
-/// use piece::units::{Unit, parse_length};
+/// use files::units::{Unit, parse_length};
 /// let edge = parse_length("6-3/8\"", Unit::Mm);
 /// assert!(edge.is_ok_and(|e| e.within(Length::mm(161.925), Length::mm(1e-9))));
 /// assert!(parse_length("6,5 mm", Unit::Mm).is_err());

@@ -1,7 +1,7 @@
 //! Workshops by chance.
 
-use piece::units::Unit;
-use piece::workshop::{Block, Fixing, HoldingSpec, Saw, SawKind, Workshop};
+use files::units::Unit;
+use files::workshop::{Block, Fixing, HoldingSpec, Saw, SawKind, Workshop};
 use proptest::collection::vec;
 use proptest::option;
 use proptest::prelude::*;

@@ -2,8 +2,8 @@
 
 use std::collections::BTreeMap;
 
-use piece::design::OwnWood;
-use piece::wood::{self, Colour, DensityFrom, Hatch};
+use files::design::OwnWood;
+use files::wood::{self, Colour, DensityFrom, Hatch};
 
 #[test]
 fn one_wood_many_names() {

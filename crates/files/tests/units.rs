@@ -1,7 +1,7 @@
 //! Lengths and other quantities, read and written.
 
+use files::units::{Unit, degrees, parse_length};
 use geometry::{Angle, Length};
-use piece::units::{Unit, degrees, parse_length};
 use proptest::prelude::*;
 
 fn mm(text: &str, bare: Unit) -> f64 {

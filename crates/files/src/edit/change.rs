@@ -2,13 +2,13 @@
 
 use toml_edit::{DocumentMut, Item, TableLike};
 
+use super::asked::{Edit, Refused, Words};
 use super::kind::{self, Kind};
 use super::list;
 use super::path::{Path, Step};
 use super::place::{Place, give, take};
 use super::rings;
 use super::value::{Units, value};
-use crate::serve::wire::{Edit, Problem, Words};
 
 /// What a file's edits have to know besides its text.
 #[derive(Debug, Clone)]
@@ -54,22 +54,21 @@ impl Ground {
 }
 
 /// The text with all edits made; the first that cannot be made, if one cannot.
-pub fn apply(text: &str, edits: &[Edit], ground: &Ground) -> Result<String, Problem> {
-    let mut document: DocumentMut = text.parse().map_err(|_| Problem {
+pub fn apply(text: &str, edits: &[Edit], ground: &Ground) -> Result<String, Refused> {
+    let mut document: DocumentMut = text.parse().map_err(|_| Refused {
+        path: None,
         what: "the file cannot be read as it is".into(),
         remedy: "repair its text first, or take an earlier version".into(),
-        ..Problem::default()
     })?;
     for edit in edits {
         let (Edit::Set { path: text, .. }
         | Edit::Add { path: text, .. }
         | Edit::Remove { path: text }
         | Edit::Move { path: text, .. }) = edit;
-        let refuse = |what: String| Problem {
+        let refuse = |what: String| Refused {
             path: Some(text.clone()),
             what,
             remedy: "nothing was changed".into(),
-            ..Problem::default()
         };
         let path = Path::parse(text).ok_or_else(|| refuse("this is no setting".into()))?;
         let done = match edit {

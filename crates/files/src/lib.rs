@@ -1,0 +1,20 @@
+//! The files a maker writes: what they want, what they have, and how both are read,
+//! changed and written.
+//!
+//! ```text
+//!   text ──► reader (places, ranges, every problem) ──► Design, Workshop ──► write ──► text
+//!     └────► edit (by key path, comments kept) ──► text
+//! ```
+
+pub mod design;
+pub mod edit;
+pub mod exactness;
+pub mod form;
+pub mod message;
+pub mod read;
+pub mod reader;
+pub mod report;
+pub mod units;
+pub mod wood;
+pub mod workshop;
+pub mod write;
