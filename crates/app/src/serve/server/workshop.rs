@@ -52,9 +52,14 @@ pub async fn change(
         if shop.version != asked.base {
             return same(Vec::new(), true);
         }
-        if shop.seen.is_none() && !shop.problems.is_empty() {
+        if shop.seen.is_none()
+            && let Some(problem) = shop.problems.first()
+        {
             // There is a file that cannot be read; it is not written over.
-            return same(shop.problems.clone(), false);
+            return Err(Trouble {
+                remedy: Some("move that file away, or save it as plain text (UTF-8)"),
+                ..Trouble::new(problem.what.clone())
+            });
         }
         let text = match saws_written(&shop, &asked).and_then(|text| {
             apply(&text, &asked.edits, &workshop_ground(&shop, page)).map_err(|p| vec![p.into()])
