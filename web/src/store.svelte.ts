@@ -35,13 +35,13 @@ export class Store {
   asked: number | null = null;
   conflict = $state.raw<Conflict | null>(null);
   chosen = $state.raw<Chosen>(NOTHING);
-  place = $state.raw<Spot | null>(null);
+  pointed = $state.raw<Spot | null>(null);
   /** The step of the making that is looked at; null shows the finished piece. */
   step = $state<number | null>(null);
   answering = $state(true);
   busy = $state(false);
-  said = $state("");
-  trouble = $state.raw<Problem[]>([]);
+  announcement = $state("");
+  problems = $state.raw<Problem[]>([]);
 
   #entries = new Entries();
   #queue = new Queue();
@@ -49,13 +49,13 @@ export class Store {
   #base = "";
   #seq = 0;
   // Counts what makes everything said before it outdated: undo, another unit, another page.
-  #turns = 0;
+  #epoch = 0;
   #events: EventSource | null = null;
-  #looking: AbortController | null = null;
+  #pointing: AbortController | null = null;
 
   start(): void {
     this.theme = remembered("theme", ["light", "dark", "system"], "system");
-    this.#dress();
+    this.#applyTheme();
     const follow = () => void this.#go(here());
     addEventListener("hashchange", follow);
     follow();
@@ -68,9 +68,9 @@ export class Store {
 
   async #go(where: Where): Promise<void> {
     this.where = where;
-    this.#turns += 1;
+    this.#epoch += 1;
     this.#entries.forgetAll();
-    this.trouble = [];
+    this.problems = [];
     this.#events?.close();
     this.#events = null;
     if (where.page === "piece") await this.#open(where.name);
@@ -81,7 +81,7 @@ export class Store {
   }
 
   async loadShelf(): Promise<void> {
-    await this.#guard(async () => {
+    await this.#attempt(async () => {
       this.shelf = await client.shelf(this.#usual());
     });
   }
@@ -93,7 +93,7 @@ export class Store {
   }
 
   async loadWorkshop(): Promise<void> {
-    await this.#guard(async () => {
+    await this.#attempt(async () => {
       this.#usual();
       this.workshop = await client.workshop(this.unit);
     });
@@ -104,7 +104,7 @@ export class Store {
     this.conflict = null;
     this.chosen = NOTHING;
     this.step = null;
-    await this.#guard(async () => {
+    await this.#attempt(async () => {
       // A piece is opened in its own unit, unless the maker has switched it before.
       const switched = remembered(`unit ${name}`, ["mm", "inch", "own"], "own");
       const view = await client.view(name, switched === "own" ? null : switched);
@@ -117,7 +117,7 @@ export class Store {
   #listen(name: string): void {
     const events = client.events(name);
     this.#events = events;
-    events.addEventListener("message", (message) => this.#heard(JSON.parse(message.data)));
+    events.addEventListener("message", (message) => this.#received(JSON.parse(message.data)));
     events.addEventListener("open", () => {
       if (!this.answering) void this.refresh();
       this.answering = true;
@@ -125,15 +125,15 @@ export class Store {
     events.addEventListener("error", () => (this.answering = false));
   }
 
-  #heard(event: Event): void {
+  #received(event: Event): void {
     if (event.event === "gone") {
-      this.trouble = [{ path: null, line: null, column: null, what: "the file is gone from the folder", remedy: "Undo or any change writes it again" }];
+      this.problems = [{ path: null, line: null, column: null, what: "the file is gone from the folder", remedy: "Undo or any change writes it again" }];
       return;
     }
     // A page that fell behind looks at everything anew.
     if (event.event !== "changed") return void this.refresh();
     if (event.client === page || (!event.broken && event.version === this.#base)) return;
-    if (event.on_disk) this.said = "the file was changed on the disk";
+    if (event.on_disk) this.announcement = "the file was changed on the disk";
     void this.refresh();
   }
 
@@ -141,7 +141,7 @@ export class Store {
   async refresh(): Promise<void> {
     const view = this.view;
     if (!view) return;
-    await this.#guard(async () => {
+    await this.#attempt(async () => {
       const fresh = await this.#queue.newest(() => client.view(view.name, this.unit));
       if (fresh?.name === this.view?.name && fresh) await this.#showOther(fresh);
     });
@@ -179,7 +179,7 @@ export class Store {
     const view = this.view;
     if (!view) return;
     const asked = performance.now();
-    await this.#guard(async () => {
+    await this.#attempt(async () => {
       const answer = await this.#queue.newest(() => client.edit(view.name, this.unit, edits, this.#base, true, ++this.#seq));
       if (answer?.view) this.#show(answer.view, true, asked);
     });
@@ -201,24 +201,24 @@ export class Store {
   }
 
   async #enter(edits: Edit[], at: string, entered: string | undefined, keep: Keep): Promise<boolean> {
-    const turns = this.#turns;
+    const epoch = this.#epoch;
     const paths = edits.map((edit) => edit.path);
     let taken = false;
     this.#entries.standBack(paths);
-    await this.#guard(async () => {
+    await this.#attempt(async () => {
       const answer = await this.#queue.inOrder(() => keep(edits));
       taken = answer.taken;
       if (answer.conflict) this.conflict = answer.conflict;
       if (taken || answer.conflict) this.#entries.forget([...paths, at]);
       else this.#refused(at, { entered: entered ?? null, problems: answer.problems, edits, pending: entered !== undefined });
       if (taken && edits.some((edit) => edit.op !== "set")) this.#entries.forgetPlaces();
-      if (!answer.conflict) await this.#tryAgain(turns, taken, keep);
+      if (!answer.conflict) await this.#tryAgain(epoch, taken, keep);
     });
     return taken;
   }
 
   #refused(at: string, entry: Entry): void {
-    if (!this.#blankOf(at)) this.trouble = entry.problems;
+    if (!this.#blankOf(at)) this.problems = entry.problems;
     else if (entry.problems.length || entry.entered !== null) this.#entries.refuse(at, entry);
     else this.#entries.forget([at]);
   }
@@ -228,12 +228,12 @@ export class Store {
   }
 
   // A newer step, a conflict or no answer ends it: what was refused then stays as it is.
-  async #tryAgain(turns: number, changed: boolean, keep: Keep): Promise<void> {
+  async #tryAgain(epoch: number, changed: boolean, keep: Keep): Promise<void> {
     const taken = await this.#entries.tryAgain(changed, async (edits, wanted) => {
-      const answer = await this.#queue.inOrder(async () => (wanted() && turns === this.#turns ? keep(edits) : null));
+      const answer = await this.#queue.inOrder(async () => (wanted() && epoch === this.#epoch ? keep(edits) : null));
       return answer?.taken ? [] : answer?.problems.length ? answer.problems : null;
     });
-    if (taken.length) this.said = taken.map((path) => `${this.#blankOf(path)?.label ?? path}: ${this.#blankOf(path)?.shown ?? ""} is taken now`).join(", ");
+    if (taken.length) this.announcement = taken.map((path) => `${this.#blankOf(path)?.label ?? path}: ${this.#blankOf(path)?.shown ?? ""} is taken now`).join(", ");
   }
 
   set(path: string, value: Words, entered?: string): Promise<boolean> {
@@ -244,33 +244,33 @@ export class Store {
   async enterAgain(path: string): Promise<void> {
     const entry = this.wrong[path];
     if (!entry) return;
-    const enter = this.where.page === "workshop" ? this.#equip : this.edit;
+    const enter = this.where.page === "workshop" ? this.#editWorkshop : this.edit;
     await enter.call(this, entry.edits, path, entry.entered ?? undefined);
   }
 
-  forgive(path: string): void {
+  forgetEntry(path: string): void {
     this.#entries.forget([path]);
   }
 
   async undo(): Promise<void> {
-    await this.#turn(client.undo, "undone");
+    await this.#undoOrRedo(client.undo, "undone");
   }
 
   async redo(): Promise<void> {
-    await this.#turn(client.redo, "done again");
+    await this.#undoOrRedo(client.redo, "done again");
   }
 
-  async #turn(ask: typeof client.undo, said: string): Promise<void> {
+  async #undoOrRedo(ask: typeof client.undo, said: string): Promise<void> {
     const view = this.view;
     if (!view) return;
-    this.#turns += 1;
-    await this.#guard(async () => {
+    this.#epoch += 1;
+    await this.#attempt(async () => {
       const answer = await this.#queue.inOrder(() => ask(view.name, this.unit));
       if (answer.conflict) this.conflict = answer.conflict;
       if (!answer.view) return;
       this.#entries.forgetAll();
       this.#show(answer.view, false);
-      this.said = said;
+      this.announcement = said;
     });
   }
 
@@ -278,8 +278,8 @@ export class Store {
   async take(version: string): Promise<void> {
     const view = this.view;
     if (!view) return;
-    this.#turns += 1;
-    await this.#guard(async () => {
+    this.#epoch += 1;
+    await this.#attempt(async () => {
       const answer = await this.#queue.inOrder(() => client.take(view.name, this.unit, version));
       this.conflict = answer.conflict;
       if (answer.view) await this.#showOther(answer.view);
@@ -291,8 +291,8 @@ export class Store {
     const view = this.view;
     let answer: Edited | null = null;
     if (!view) return [];
-    this.#turns += 1;
-    await this.#guard(async () => {
+    this.#epoch += 1;
+    await this.#attempt(async () => {
       answer = await this.#queue.inOrder(() => client.rewrite(view.name, this.unit, text, base));
       this.conflict = answer.conflict;
       if (answer.view) await this.#showOther(answer.view);
@@ -303,7 +303,7 @@ export class Store {
   async switchUnit(unit: PageUnit): Promise<void> {
     this.unit = unit;
     // What was typed in the other unit means something else in this one.
-    this.#turns += 1;
+    this.#epoch += 1;
     this.#entries.forgetAll();
     remember("unit", unit);
     if (this.where.page === "workshop") return this.loadWorkshop();
@@ -315,21 +315,21 @@ export class Store {
   switchTheme(theme: Theme): void {
     this.theme = theme;
     remember("theme", theme);
-    this.#dress();
+    this.#applyTheme();
   }
 
-  #dress(): void {
+  #applyTheme(): void {
     if (this.theme === "system") delete document.documentElement.dataset.theme;
     else document.documentElement.dataset.theme = this.theme;
   }
 
-  equip(path: string, value: Words, entered: string): Promise<boolean> {
-    return this.#equip([{ op: "set", path, value }], path, entered);
+  setInWorkshop(path: string, value: Words, entered: string): Promise<boolean> {
+    return this.#editWorkshop([{ op: "set", path, value }], path, entered);
   }
 
-  #equip(edits: Edit[], at: string, entered?: string): Promise<boolean> {
+  #editWorkshop(edits: Edit[], at: string, entered?: string): Promise<boolean> {
     return this.#enter(edits, at, entered, async (edits) => {
-      const answer = await client.equip(this.unit, edits, this.workshop?.version ?? "");
+      const answer = await client.editWorkshop(this.unit, edits, this.workshop?.version ?? "");
       if (answer.workshop) this.workshop = answer.workshop;
       else if (answer.conflict) this.workshop = await client.workshop(this.unit);
       return { taken: answer.workshop !== null, problems: answer.problems, conflict: null };
@@ -341,56 +341,56 @@ export class Store {
   }
 
   /** What is under the pointer, at a point of the piece in mm. */
-  async look(at: readonly [number, number, number] | null): Promise<void> {
-    this.#looking?.abort();
+  async pointAt(at: readonly [number, number, number] | null): Promise<void> {
+    this.#pointing?.abort();
     const view = this.view;
     if (!at || !view) {
-      this.place = null;
+      this.pointed = null;
       return;
     }
-    const looking = new AbortController();
-    this.#looking = looking;
+    const pointing = new AbortController();
+    this.#pointing = pointing;
     try {
-      const place = await client.at(view.name, this.unit, at, looking.signal);
-      if (!looking.signal.aborted) this.place = place;
+      const place = await client.at(view.name, this.unit, at, pointing.signal);
+      if (!pointing.signal.aborted) this.pointed = place;
     } catch {
       // A caption that does not come is no trouble; the next movement asks again.
     }
   }
 
-  stand(step: number | null): void {
+  showStep(step: number | null): void {
     this.step = step;
   }
 
-  tell(said: string): void {
-    this.said = said;
+  announce(said: string): void {
+    this.announcement = said;
   }
 
-  clearTrouble(): void {
-    this.trouble = [];
+  dismissProblems(): void {
+    this.problems = [];
   }
 
   /** Work on the shelf: what went wrong is told there, and the shelf is read anew. */
-  async tend(work: () => Promise<Named>): Promise<string | null> {
+  async changeShelf(work: () => Promise<Named>): Promise<string | null> {
     let made: Named = { name: null, problems: [] };
-    const answered = await this.#guard(async () => {
+    const answered = await this.#attempt(async () => {
       made = await work();
     });
-    if (answered) this.trouble = made.problems;
+    if (answered) this.problems = made.problems;
     if (this.where.page === "shelf" && answered) this.shelf = await client.shelf(this.unit);
     return made.name;
   }
 
-  async #guard(work: () => Promise<unknown>): Promise<boolean> {
+  async #attempt(work: () => Promise<unknown>): Promise<boolean> {
     this.busy = true;
     try {
       await work();
       this.answering = true;
       return true;
-    } catch (trouble) {
-      if (!(trouble instanceof Refused)) throw trouble;
-      if (trouble.status === 0) this.answering = false;
-      else this.trouble = trouble.problems;
+    } catch (error) {
+      if (!(error instanceof Refused)) throw error;
+      if (error.status === 0) this.answering = false;
+      else this.problems = error.problems;
       return false;
     } finally {
       this.busy = false;

@@ -97,7 +97,7 @@ test("the ring that was too high for its stock is taken when thicker stock is gi
   assert.deepEqual(program.values, { ...program.values, stock: "30", ring: "28" });
   assert.equal(store.wrong.ring, undefined);
   assert.equal(shown("ring"), "28");
-  assert.match(store.said, /ring.*28/, "it is said, for those who do not see it");
+  assert.match(store.announcement, /ring.*28/, "it is said, for those who do not see it");
   assert.equal(program.undone.length, 2, "each is a step of its own");
 });
 
@@ -138,7 +138,7 @@ test("a newer entry in the same blank counts, not the older one", async () => {
 
 test("an entry that was given up is not tried again", async () => {
   await store.set("ring", "28", "28");
-  store.forgive("ring");
+  store.forgetEntry("ring");
   await store.set("stock", "30", "30");
   assert.equal(program.values.ring, 18);
 });
@@ -236,19 +236,19 @@ test("a handle that is refused leaves no words to try again, and a step without 
   assert.equal(program.values.ring, 18);
   program.problems = () => [{ path: null, what: "too many rings", remedy: "", line: null, column: null }];
   await store.edit([{ op: "add", path: "section", at: 1 }]);
-  assert.match(store.trouble[0].what, /too many rings/);
+  assert.match(store.problems[0].what, /too many rings/);
 });
 
 test("the workshop's settings wait for each other too, and one that comes late is asked about", async () => {
   store.where = { page: "workshop" };
   await store.loadWorkshop();
-  await store.equip("ring", "28", "28");
+  await store.setInWorkshop("ring", "28", "28");
   assert.match(store.wrong.ring.problems[0].what, /28 cannot/);
-  await Promise.all([store.equip("stock", "30", "30"), store.equip("section[0].turn", "4", "4")]);
+  await Promise.all([store.setInWorkshop("stock", "30", "30"), store.setInWorkshop("section[0].turn", "4", "4")]);
   assert.deepEqual([program.values.ring, program.values["section[0].turn"]], ["28", "4"]);
   assert.deepEqual(store.wrong, {});
   program.keep({ ...program.values, stock: 31 });
-  await store.equip("ring", "29", "29");
+  await store.setInWorkshop("ring", "29", "29");
   assert.deepEqual([program.values.ring, shown("ring")], ["28", "29"]);
   assert.equal(store.workshop.blanks.stock.shown, "31");
   await store.enterAgain("ring");
