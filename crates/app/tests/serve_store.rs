@@ -127,7 +127,9 @@ fn what_another_program_saves_during_a_save_is_kept_and_built_upon() {
             scope.spawn(|| {
                 let seen = || files(&versions).iter().any(|f| !before.contains(f));
                 // A busy machine may not have let this look at all in time.
-                while !stop.load(Ordering::Relaxed) && !seen() {}
+                while !stop.load(Ordering::Relaxed) && !seen() {
+                    std::thread::yield_now();
+                }
                 std::fs::rename(&ready, &path).unwrap();
             });
             let edits = set("section[1].band[0].reach", &reach);
