@@ -4,10 +4,11 @@
 //! be written, by its first bytes and not by its name: a printed plan over a printed
 //! plan, never a project, a link, a device or a letter to a friend.
 
-use std::fs::{self, File, FileType};
+use std::fs::{self, File};
 use std::io::{ErrorKind, Read};
 use std::path::{Path, PathBuf};
 
+use crate::disk::{Links, Why, look};
 use crate::output::shown;
 use crate::{Stop, save};
 
@@ -128,6 +129,11 @@ impl Target {
         save::replace(&self.path, bytes)
     }
 
+    /// Writes it where nothing is; false if something is there.
+    pub fn create(&self, bytes: &[u8]) -> Result<bool, Stop> {
+        save::create(&self.path, bytes)
+    }
+
     /// Writes it; what was there before is kept as `NAME.previous`.
     pub fn save(&self, bytes: &[u8]) -> Result<(), Stop> {
         save::save(&self.path, bytes)
@@ -166,16 +172,14 @@ pub fn fill_folder(
 /// Why a path may not be written over, with what would do.
 fn refusal(path: &Path, content: Content, inputs: &[PathBuf]) -> Option<String> {
     let what = content.name();
-    // The link itself is asked about, not what it leads to.
-    let there = match fs::symlink_metadata(path) {
-        Ok(there) => there,
-        Err(e) if e.kind() == ErrorKind::NotFound => return no_folder(path),
-        Err(e) => return Some(e.to_string()),
-    };
-    if let Some(kind) = not_plain(there.file_type()) {
-        return Some(format!(
-            "this is {kind}; give the name of a plain file for {what}, there or not"
-        ));
+    match look(path, Links::Refused) {
+        Ok(_) => {}
+        Err(Why::Io(e)) if e.kind() == ErrorKind::NotFound => return no_folder(path),
+        Err(why) => {
+            return Some(format!(
+                "{why}; give the name of one for {what}, there or not"
+            ));
+        }
     }
     let same = |input: &&PathBuf| same_file::is_same_file(path, input).unwrap_or(false);
     if inputs.iter().any(|input| same(&input)) {
@@ -203,30 +207,6 @@ fn no_folder(path: &Path) -> Option<String> {
             "there is no folder {}; make it, or name another",
             shown(folder)
         )
-    })
-}
-
-/// What something is called that is no plain file.
-fn not_plain(kind: FileType) -> Option<&'static str> {
-    if kind.is_file() {
-        return None;
-    }
-    #[cfg(unix)]
-    {
-        use std::os::unix::fs::FileTypeExt;
-        if kind.is_block_device() || kind.is_char_device() {
-            return Some("a device");
-        }
-        if kind.is_fifo() || kind.is_socket() {
-            return Some("a pipe between programs");
-        }
-    }
-    Some(if kind.is_symlink() {
-        "a link"
-    } else if kind.is_dir() {
-        "a folder"
-    } else {
-        "no plain file"
     })
 }
 

@@ -5,11 +5,11 @@ use piece::piece::Piece;
 
 use crate::picture::{MapOptions, wall_map};
 use crate::portrait::{Camera, portrait};
-use crate::sheet::{Drawing, to_svg};
+use crate::vector::{Drawing, to_svg};
 use crate::views::{
     Options, half_section, layer_blank, ring_from_above, sled_from_above, unrolled_wall, wrap_strip,
 };
-use crate::wall::Side;
+use piece::form::WallSide;
 
 /// Every drawing of a piece by the name of its SVG without the ending. Rings are
 /// numbered through the piece from 1; sections go by their names.
@@ -17,11 +17,11 @@ pub fn all_drawings(piece: &Piece, options: &Options) -> Vec<(String, Drawing)> 
     let mut out = vec![
         (
             "outside".to_string(),
-            unrolled_wall(piece, Side::Outside, options),
+            unrolled_wall(piece, WallSide::Outside, options),
         ),
         (
             "inside".to_string(),
-            unrolled_wall(piece, Side::Inside, options),
+            unrolled_wall(piece, WallSide::Inside, options),
         ),
         ("half-section".to_string(), half_section(piece, options)),
     ];
@@ -66,8 +66,8 @@ pub fn draw_all(piece: &Piece, unit: Unit, width: u32) -> Vec<(String, Vec<u8>)>
         wall_map(piece, side, &options).to_png()
     };
     let mut out = vec![
-        ("outside.png".to_string(), map(Side::Outside)),
-        ("inside.png".to_string(), map(Side::Inside)),
+        ("outside.png".to_string(), map(WallSide::Outside)),
+        ("inside.png".to_string(), map(WallSide::Inside)),
     ];
     // Half as wide as a wall is round is about as large as the same wood in it.
     let side = (width / 2).clamp(64, 2400);

@@ -26,7 +26,7 @@ pub use date::{Date, NoDate};
 pub use dxf::to_dxf;
 pub use paper::{MARGINS, Paper};
 pub use request::{Request, Sheet};
-pub use typeset::Unset;
+pub use typeset::TypesetError;
 
 /// The templates by name: they are part of the program.
 const TEMPLATES: [(&str, &str); 10] = [
@@ -46,7 +46,7 @@ const TEMPLATES: [(&str, &str); 10] = [
 ///
 /// # Errors
 /// The typesetter's complaint, naming the template: a fault in this program.
-pub fn pdf(piece: &Piece, plan: &Plan, request: &Request) -> Result<Vec<u8>, Unset> {
+pub fn pdf(piece: &Piece, plan: &Plan, request: &Request) -> Result<Vec<u8>, TypesetError> {
     let (data, art) = content::content(piece, plan, request);
     let mut files = art.into_files();
     files.put("data.json", data);

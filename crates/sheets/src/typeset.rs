@@ -46,13 +46,13 @@ impl Files {
 }
 
 /// What the typesetter may see.
-struct Desk<'a> {
+struct PapersWorld<'a> {
     files: &'a Files,
     main: FileId,
     date: Option<Date>,
 }
 
-impl World for Desk<'_> {
+impl World for PapersWorld<'_> {
     fn library(&self) -> &LazyHash<Library> {
         &LIBRARY
     }
@@ -98,15 +98,15 @@ fn day(date: Date) -> Option<Datetime> {
 
 /// Why there is no PDF. It names the template and line: the fault is in the program.
 #[derive(Debug)]
-pub struct Unset(String);
+pub struct TypesetError(String);
 
-impl std::fmt::Display for Unset {
+impl std::fmt::Display for TypesetError {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         write!(f, "the sheets could not be set: {}", self.0)
     }
 }
 
-impl std::error::Error for Unset {}
+impl std::error::Error for TypesetError {}
 
 /// Sets the files as a tagged PDF to PDF/UA-1, as far as the typesetter can check it.
 ///
@@ -115,15 +115,15 @@ impl std::error::Error for Unset {}
 ///
 /// # Errors
 /// The typesetter's complaints.
-pub fn pdf(files: &Files, date: Option<Date>) -> Result<Vec<u8>, Unset> {
-    let path = VirtualPath::new(MAIN).map_err(|_| Unset(MAIN.into()))?;
-    let desk = Desk {
+pub fn pdf(files: &Files, date: Option<Date>) -> Result<Vec<u8>, TypesetError> {
+    let path = VirtualPath::new(MAIN).map_err(|_| TypesetError(MAIN.into()))?;
+    let world = PapersWorld {
         files,
         main: RootedPath::new(VirtualRoot::Project, path).intern(),
         date,
     };
-    let set = typst::compile::<PagedDocument>(&desk);
-    let document = set.output.map_err(|all| complaints(&desk, &all))?;
+    let set = typst::compile::<PagedDocument>(&world);
+    let document = set.output.map_err(|all| complaints(&world, &all))?;
     let issue = |standards| {
         let options = PdfOptions {
             creator: Smart::Custom(Some("Ringwright".into())),
@@ -136,19 +136,19 @@ pub fn pdf(files: &Files, date: Option<Date>) -> Result<Vec<u8>, Unset> {
     let standard = PdfStandards::new(&[PdfStandard::Ua_1]).unwrap_or_default();
     let out = issue(standard)
         .or_else(|_| issue(PdfStandards::default()))
-        .map_err(|all| complaints(&desk, &all));
+        .map_err(|all| complaints(&world, &all));
     // What was remembered for this document is of no use to the next.
     typst::comemo::evict(0);
     out
 }
 
-fn complaints(desk: &Desk<'_>, all: &[SourceDiagnostic]) -> Unset {
+fn complaints(world: &PapersWorld<'_>, all: &[SourceDiagnostic]) -> TypesetError {
     let mut out = String::new();
     for one in all {
         let place = one.span.id().map_or(String::new(), |id| {
-            let line = desk
+            let line = world
                 .range(one.span)
-                .and_then(|r| desk.source(id).ok()?.lines().byte_to_line(r.start));
+                .and_then(|r| world.source(id).ok()?.lines().byte_to_line(r.start));
             format!(
                 "{}:{}: ",
                 id.get().vpath().get_without_slash(),
@@ -162,5 +162,5 @@ fn complaints(desk: &Desk<'_>, all: &[SourceDiagnostic]) -> Unset {
         }
         out.push('\n');
     }
-    Unset(out.trim_end().into())
+    TypesetError(out.trim_end().into())
 }

@@ -6,7 +6,7 @@ use files::report::on_one_line;
 use files::units::{Unit, parse_length};
 use geometry::Length;
 
-use crate::load::{workshop, workshop_file};
+use crate::load::{workshop_file, workshop_in};
 use crate::output::{complain, print, shown};
 use crate::starter::{Answer, NewPiece, PieceKind, Refusal, write};
 use crate::target::{Content, Target};
@@ -46,17 +46,20 @@ pub struct Args {
 /// Runs the command.
 pub fn run(args: &Args) -> Outcome {
     let name = shown(&args.file);
-    // Whatever is there is in the way, a link that leads nowhere too.
-    if std::fs::symlink_metadata(&args.file).is_ok() && !args.force {
-        return Err(Stop::Say(format!(
+    let is_there = || {
+        Stop::Say(format!(
             "{name} is there already; --force writes over a project and keeps it as \
              {name}.previous"
-        )));
+        ))
+    };
+    // Whatever is there is in the way, a link that leads nowhere too.
+    if std::fs::symlink_metadata(&args.file).is_ok() && !args.force {
+        return Err(is_there());
     }
     let workshop_file = workshop_file(&args.file, args.workshop.as_ref());
     let inputs: Vec<PathBuf> = workshop_file.iter().cloned().collect();
     let target = Target::new(&args.file, Content::Project, &inputs)?;
-    let workshop = workshop(workshop_file.as_ref())?.map_err(|trouble| {
+    let workshop = workshop_in(workshop_file.as_ref())?.map_err(|trouble| {
         complain(&trouble.render());
         Stop::Said
     })?;
@@ -65,7 +68,11 @@ pub fn run(args: &Args) -> Outcome {
         let said: Vec<String> = refusals.iter().map(|r| in_words(r, new.unit)).collect();
         Stop::Say(said.join("\n"))
     })?;
-    target.save(text.as_bytes())?;
+    if args.force {
+        target.save(text.as_bytes())?;
+    } else if !target.create(text.as_bytes())? {
+        return Err(is_there());
+    }
     print(&format!("Wrote {name}.\nNext: ringwright plan {name}\n"))?;
     Ok(true)
 }

@@ -1,16 +1,11 @@
 //! What a command may write over: nothing but a plain file of the kind that it writes.
 
-#![cfg(unix)]
-#![allow(clippy::unwrap_used, reason = "a test may stop where it finds nothing")]
-
-mod cli_support;
-
 use std::fs;
 use std::os::unix::fs::symlink;
 use std::path::{Path, PathBuf};
 use std::process::Command;
 
-use cli_support::{code, example, ringwright, text};
+use crate::support::{code, example, ringwright, text};
 use tempfile::TempDir;
 
 const LETTER: &str = "Dear friend,\nthe bowl is done.\n";
@@ -95,11 +90,11 @@ fn only_a_plain_file_of_the_kind_is_written_over() {
         ("second-name.toml", "what the command reads"),
         ("workshop.toml", "what the command reads"),
         ("letter.txt", "is not written over"),
-        ("folder", "this is a folder"),
+        ("folder", "this is a folder, not a plain file"),
         ("link.pdf", "this is a link"),
         ("dangling.pdf", "this is a link"),
         ("link-to-folder", "this is a link"),
-        ("fifo", "this is a pipe"),
+        ("fifo", "this is a pipe or a device"),
         ("no-folder/plan", "there is no folder"),
     ] {
         let out = shop.at(name);

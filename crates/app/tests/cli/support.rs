@@ -1,7 +1,5 @@
 //! The command as a test runs it.
 
-#![allow(clippy::unwrap_used, reason = "a test may stop where it finds nothing")]
-
 use std::ffi::OsStr;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};

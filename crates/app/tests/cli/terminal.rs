@@ -1,15 +1,10 @@
 //! What reaches a terminal, and an output that takes no more.
 
-#![cfg(unix)]
-#![allow(clippy::unwrap_used, reason = "a test may stop where it finds nothing")]
-
-mod cli_support;
-
 use std::fs::{self, File, OpenOptions};
 use std::process::{Output, Stdio};
 use std::time::Instant;
 
-use cli_support::{code, command, example, ringwright, text};
+use crate::support::{code, command, example, ringwright, text};
 
 /// Clears a screen, turns the line round, hides a letter and begins a line of its own.
 const NASTY: &str = "a\u{1b}[2Jb\u{202e}c\u{200b}d\u{9b}31me\u{2066}f\u{7f}\u{7}g\u{61c}";

@@ -1,10 +1,6 @@
-//! The command as a maker runs it.
+//! Every command on the examples and on new pieces.
 
-#![allow(clippy::unwrap_used, reason = "a test may stop where it finds nothing")]
-
-mod cli_support;
-
-use cli_support::{code, example, examples, ringwright, text};
+use crate::support::{code, example, examples, ringwright, text};
 
 #[test]
 fn every_starter_plans_without_a_stop_or_a_risk() {
