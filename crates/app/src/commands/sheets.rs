@@ -2,6 +2,7 @@
 
 use std::path::PathBuf;
 
+use piece::work::Cancel;
 use plan::finding::Severity;
 use sheets::{Date, Paper, Request, Sheet};
 
@@ -41,7 +42,8 @@ pub fn run(args: &Args) -> Outcome {
         only: args.only.clone(),
         date: args.date,
     };
-    save::replace(&args.out, &sheets::pdf(piece, &plan, &request)?)?;
+    let bytes = sheets::pdf(piece, &plan, &request, &Cancel::default())?;
+    save::replace(&args.out, &bytes)?;
     print(&format!("{}\n", args.out.display()))?;
     Ok(!plan.findings.iter().any(|f| f.severity == Severity::Stops))
 }

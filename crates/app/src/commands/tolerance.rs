@@ -4,6 +4,7 @@ use std::path::PathBuf;
 
 use files::units::{Unit, parse_length};
 use geometry::Length;
+use piece::work::Cancel;
 use plan::tolerance::{Limits, MOST_MAKINGS, Makings, study};
 
 use crate::load::{ProjectArgs, job_or_say};
@@ -72,7 +73,7 @@ pub fn run(args: &Args) -> Outcome {
         count: args.makings,
         seed: args.seed,
     };
-    let study = study(piece, makings, &limits);
+    let study = study(piece, makings, &limits, &Cancel::default())?;
     if args.json {
         print(&(serde_json::to_string_pretty(&study)? + "\n"))?;
     } else {

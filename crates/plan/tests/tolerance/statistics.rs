@@ -2,6 +2,7 @@
 
 use files::exactness::Exactness;
 use files::units::Unit;
+use piece::work::{Cancel, Cancelled};
 use plan::tolerance::{
     Cause, Errors, Limits, Makings, Measure, Spread, Study, Watch, errors_of, study,
 };
@@ -9,7 +10,13 @@ use plan::tolerance::{
 use crate::support::*;
 
 fn studied(piece: &piece::piece::Piece, count: usize, seed: u64) -> Study {
-    study(piece, Makings { count, seed }, &Limits::default())
+    study(
+        piece,
+        Makings { count, seed },
+        &Limits::default(),
+        &Cancel::default(),
+    )
+    .unwrap()
 }
 
 fn number(figure: &plan::figure::Figure) -> f64 {
@@ -284,4 +291,25 @@ fn the_documentation_has_every_error_with_its_default_and_every_measure() {
         let words = measure.words().split(',').next().unwrap();
         assert!(text.contains(words), "{words} is not in docs/how-exact.md");
     }
+}
+
+#[test]
+fn a_study_that_nobody_waits_for_is_given_up() {
+    let piece = example("dunlin-vase.toml");
+    // More makings than could be worked through in a test.
+    let makings = Makings {
+        count: 1_000_000,
+        seed: 1,
+    };
+    let cancel = Cancel::default();
+    let asked = cancel.clone();
+    let waits = std::thread::spawn(move || {
+        std::thread::sleep(std::time::Duration::from_millis(50));
+        asked.cancel();
+    });
+    let started = std::time::Instant::now();
+    let given_up = study(&piece, makings, &Limits::default(), &cancel);
+    assert_eq!(given_up.err(), Some(Cancelled));
+    assert!(started.elapsed() < std::time::Duration::from_secs(10));
+    waits.join().unwrap();
 }

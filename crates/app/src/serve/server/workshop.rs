@@ -6,7 +6,7 @@ use axum::extract::{Query, Request, State};
 use axum::response::Response;
 
 use super::Server;
-use super::answer::{LARGEST, read, work};
+use super::answer::{LARGEST, quick, read};
 use super::shelf::{InUnit, answer};
 use crate::serve::desk::{Shop, hold};
 use crate::serve::store::Trouble;
@@ -16,7 +16,7 @@ use files::edit::apply;
 
 /// `GET /api/workshop?unit=`
 pub async fn view(State(server): State<Arc<Server>>, Query(wanted): Query<InUnit>) -> Response {
-    let done = work(move || -> Result<WorkshopView, Trouble> {
+    let done = quick(server, move |server| -> Result<WorkshopView, Trouble> {
         server.bench.look_around();
         let shop = server.bench.shop();
         Ok(workshop_view(
@@ -37,7 +37,7 @@ pub async fn change(
         Ok(asked) => asked,
         Err(answer) => return *answer,
     };
-    let done = work(move || -> Result<WorkshopEdited, Trouble> {
+    let done = quick(server, move |server| -> Result<WorkshopEdited, Trouble> {
         let _shelf = hold(&server.bench.shelf);
         server.bench.look_around();
         let shop = server.bench.shop();
