@@ -27,6 +27,8 @@ pub(super) struct Ground<'a> {
     pub splits: &'a [Split],
 }
 
+/// Loops of a band whose file does not say.
+pub(super) const USUAL_LOOPS: usize = 4;
 /// A layer where the file gives neither layer nor spacer.
 const USUAL_LAYER: Length = Length::mm(6.0);
 
@@ -222,7 +224,7 @@ impl Settler<'_> {
     /// Azimuths and cutting order, both by loop number from 0.
     fn azimuths(&mut self, path: &str, spec: &BandSpec) -> (Vec<Angle>, Vec<usize>) {
         let azimuths = if spec.azimuths.is_empty() {
-            let n = spec.loops.unwrap_or(4).clamp(1, 16);
+            let n = spec.loops.unwrap_or(USUAL_LOOPS).clamp(1, 16);
             let start = spec.start.unwrap_or(Angle::ZERO);
             (0..n)
                 .map(|i| (start + Angle::full().divided_by(n) * i as f64).wrapped())

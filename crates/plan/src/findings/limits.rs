@@ -4,6 +4,8 @@
 use files::workshop::{Saw, Workshop};
 use geometry::{Angle, Length};
 
+use piece::work::Load;
+
 use crate::figure::Amount;
 
 /// How well a limit is founded.
@@ -18,6 +20,8 @@ pub enum Mark {
     CommonPractice,
     /// The built-in table of woods, after the Wood Handbook.
     Published,
+    /// What the program was measured to take.
+    Measured,
 }
 
 /// A limit.
@@ -105,6 +109,10 @@ limits! {
         |_| Amount::Length(Length::ZERO), Geometry, "the form's own curves", None;
     POSSIBLE: "possible", "a piece that can be put together as it is written",
         |_| Amount::Length(Length::ZERO), Geometry, "the sums of rings, cuts and layers", None;
+    CUTS: "cuts", "loops and splits of a piece",
+        |_| Amount::Count(Load::MOST_CUTS), Measured, "measured on two cores: a cut takes up to 0.07 MB and 1.5 ms of a plan, 2 MB and 70 ms of its PDF", None;
+    CELLS: "cells", "cells that the cuts part the wood into, at most",
+        |_| Amount::Count(Load::MOST_CELLS), Measured, "measured on two cores: a cell takes up to 1.3 kB and 15 µs of the weights; counted before anything is cut", None;
     FORM_HEIGHT: "form_height", "height of the stack against the finished form's",
         |_| Amount::Length(UNSEEN), Geometry, "the form must lie in the stack", None;
     COVERS: "covers", "flats outside, corners inside the finished wall over a ring's whole height",

@@ -58,7 +58,8 @@ impl Made {
         if settled.piece.is_some() {
             return Ok(made);
         }
-        // Without a form there is no piece to show: that is as bad as an unreadable text.
+        // Without a form, or with more than can be worked out, there is no piece to show: that
+        // is as bad as an unreadable text.
         Err(unformed(settled, &made.places))
     }
 
@@ -136,7 +137,17 @@ fn unformed(settled: &Settled, places: &Places) -> Vec<Problem> {
         what: t.what.clone(),
         remedy: t.remedy.clone(),
     });
-    let mut all: Vec<Problem> = form.chain(other).collect();
+    let found = settled
+        .overload
+        .iter()
+        .flat_map(|_| plan::findings::find(settled));
+    let overload = found.filter(|f| f.key == "too-many-cuts").map(|f| Problem {
+        path: Some(f.path),
+        what: f.what,
+        remedy: f.remedy,
+        ..Problem::default()
+    });
+    let mut all: Vec<Problem> = form.chain(other).chain(overload).collect();
     for problem in &mut all {
         let at = problem.path.as_deref().and_then(|p| places.at(p));
         problem.line = at.map(|p| p.line as u32);
