@@ -37,8 +37,8 @@ async function call<T>(path: string, body?: unknown, signal?: AbortSignal): Prom
       body: body === undefined ? null : JSON.stringify(body),
       signal: signal ?? null,
     });
-  } catch (trouble) {
-    if (trouble instanceof DOMException && trouble.name === "AbortError") throw trouble;
+  } catch (error) {
+    if (error instanceof DOMException && error.name === "AbortError") throw error;
     throw new Refused(0, []);
   }
   if (answer.status === 204) return null as T;
@@ -85,7 +85,7 @@ export const client = {
   bring: (as: string, text: string) => call<Named>("/api/shelf/import", { name: as, text }),
   file: (of: string) => `/api/shelf/${name(of)}/file`,
   workshop: (unit: PageUnit) => call<WorkshopView>(`/api/workshop?unit=${unit}`),
-  equip: (unit: PageUnit, edits: Edit[], base: string) =>
+  editWorkshop: (unit: PageUnit, edits: Edit[], base: string) =>
     call<WorkshopEdited>(`/api/workshop?unit=${unit}`, { edits, base }),
   view: (of: string, unit: PageUnit | null) => call<View>(piece(of, unit ? `?unit=${unit}` : "")),
   edit: (of: string, unit: PageUnit, edits: Edit[], base: string, preview: boolean, seq: number) =>

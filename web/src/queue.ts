@@ -34,6 +34,11 @@ export class Queue {
     }
   }
 
+  /** Asks when everything asked before is answered, in the way of no preview. */
+  behind<T>(ask: () => Promise<T>): Promise<T> {
+    return this.#after(ask);
+  }
+
   #after<T>(ask: () => Promise<T>): Promise<T> {
     const answer = this.#line.then(ask);
     this.#line = answer.catch(() => undefined);

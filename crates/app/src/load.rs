@@ -10,6 +10,7 @@ use files::report::{Places, Problem, render};
 use files::workshop::Workshop;
 use piece::settle::{Settled, settle};
 
+use crate::disk::{self, FileError, Links, PROJECT, Why};
 use crate::{Stop, UnitChoice};
 
 /// Which project, in which workshop.
@@ -60,45 +61,52 @@ pub fn job(args: &ProjectArgs) -> Result<Result<Job, Vec<Trouble>>, Stop> {
         .map(|folder| folder.join("workshop.toml"))
         .filter(|path| path.is_file());
     let mut troubles = Vec::new();
-    let workshop = match args.workshop.clone().or(beside) {
-        Some(path) => match parsed(&path, |_, text| read_workshop(text))? {
-            Ok((workshop, _)) => workshop,
-            Err(trouble) => {
-                troubles.push(trouble);
-                Workshop::default()
-            }
-        },
+    let shop = match args.workshop.clone().or(beside) {
+        Some(path) => file(&path, |_, text| workshop(text))?.unwrap_or_else(|trouble| {
+            troubles.push(trouble);
+            Workshop::default()
+        }),
         None => Workshop::default(),
     };
-    match parsed(&args.file, read_design)? {
-        Err(trouble) => troubles.insert(0, trouble),
-        Ok((mut design, places)) => {
-            // The file has been read in its own unit; from here on the unit is only written.
-            if let Some(unit) = args.unit {
-                design.unit = unit.into();
-            }
-            let problems = check_against_workshop(&design, &workshop, &places);
-            if problems.is_empty() && troubles.is_empty() {
-                let settled = settle(&design, &workshop);
-                return Ok(Ok(Job {
-                    design,
-                    places,
-                    settled,
-                }));
-            }
-            if !problems.is_empty() {
-                troubles.insert(
-                    0,
-                    Trouble {
-                        file: args.file.display().to_string(),
-                        text: std::fs::read_to_string(&args.file)?,
-                        problems,
-                    },
-                );
-            }
+    let read = file(&args.file, |name, text| project(name, text, &shop))?;
+    let (mut design, places) = match read {
+        Ok(read) if troubles.is_empty() => read,
+        Ok(_) => return Ok(Err(troubles)),
+        Err(trouble) => {
+            troubles.insert(0, trouble);
+            return Ok(Err(troubles));
         }
+    };
+    // The file has been read in its own unit; from here on the unit is only written.
+    if let Some(unit) = args.unit {
+        design.unit = unit.into();
     }
-    Ok(Err(troubles))
+    let settled = settle(&design, &shop);
+    Ok(Ok(Job {
+        design,
+        places,
+        settled,
+    }))
+}
+
+/// A project's text, read and held against the workshop that it is made in.
+pub fn project(name: &str, text: &str, shop: &Workshop) -> Result<(Design, Places), Vec<Problem>> {
+    let (design, places, problems) = read_design(name, text);
+    let Some(design) = design.filter(|_| problems.is_empty()) else {
+        return Err(problems);
+    };
+    let problems = check_against_workshop(&design, shop, &places);
+    if problems.is_empty() {
+        Ok((design, places))
+    } else {
+        Err(problems)
+    }
+}
+
+/// A workshop's text, read.
+pub fn workshop(text: &str) -> Result<Workshop, Vec<Problem>> {
+    let (shop, _, problems) = read_workshop(text);
+    shop.filter(|_| problems.is_empty()).ok_or(problems)
 }
 
 /// As [`job`], with problems said on stderr.
@@ -114,28 +122,41 @@ pub fn job_or_say(args: &ProjectArgs) -> Result<Job, Stop> {
     }
 }
 
-type Reader<T> = fn(&str, &str) -> (Option<T>, Places, Vec<Problem>);
-
-fn parsed<T>(path: &Path, read: Reader<T>) -> Result<Result<(T, Places), Trouble>, Stop> {
+/// A file's text, read; what is wrong with it otherwise.
+fn file<T>(
+    path: &Path,
+    read: impl FnOnce(&str, &str) -> Result<T, Vec<Problem>>,
+) -> Result<Result<T, Trouble>, Stop> {
     let file = path.display().to_string();
-    let bytes = std::fs::read(path).map_err(|e| Stop::Say(format!("{file}: {e}")))?;
-    let text = match text_of(&bytes) {
-        Ok(text) => text.to_string(),
-        Err(problem) => {
-            return Ok(Err(Trouble {
-                file,
-                text: String::new(),
-                problems: vec![problem],
-            }));
-        }
+    let unread = |problem| Trouble {
+        file: file.clone(),
+        text: String::new(),
+        problems: vec![problem],
     };
-    let (value, places, problems) = read(&file, &text);
-    Ok(match value {
-        Some(value) if problems.is_empty() => Ok((value, places)),
-        _ => Err(Trouble {
-            file,
-            text,
-            problems,
-        }),
-    })
+    let bytes = match disk::read(path, Links::Followed, &PROJECT) {
+        Ok(found) => found.bytes,
+        Err(FileError { why, .. }) if matches!(why, Why::TooLarge { .. }) => {
+            return Ok(Err(unread(too_large(&why))));
+        }
+        Err(error) => return Err(error.into()),
+    };
+    let text = match text_of(&bytes) {
+        Ok(text) => text,
+        Err(problem) => return Ok(Err(unread(problem))),
+    };
+    Ok(read(&file, text).map_err(|problems| Trouble {
+        file: file.clone(),
+        text: text.into(),
+        problems,
+    }))
+}
+
+/// The problem that the reader itself has with so long a text.
+fn too_large(why: &Why) -> Problem {
+    Problem {
+        place: None,
+        key_path: String::new(),
+        what: why.to_string(),
+        remedy: PROJECT.remedy.into(),
+    }
 }

@@ -4,6 +4,7 @@
 //! finding stops it), 2 when a file or a call is wrong.
 
 mod commands;
+mod disk;
 mod load;
 mod save;
 mod serve;

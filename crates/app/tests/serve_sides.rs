@@ -348,12 +348,40 @@ fn the_workshop_is_changed_for_every_piece() {
 #[test]
 fn kill_in_the_middle_of_saves_loses_nothing() {
     let dir = folder_with(&[BOWL]);
+    kill_in_the_middle(dir.path(), 200, || {
+        // The file itself is whole at any time.
+        let text = std::fs::read_to_string(dir.path().join("sandpiper-bowl.toml")).unwrap();
+        assert!(
+            text.starts_with("# A bowl") && text.trim_end().ends_with("stock = 16"),
+            "{text}"
+        );
+    });
+}
+
+/// The same of a file that has another name, which is written into: it is whole again as
+/// soon as the program is started.
+#[cfg(unix)]
+#[test]
+fn kill_in_the_middle_of_saves_of_a_linked_file_loses_nothing() {
+    let dir = folder_with(&[BOWL]);
+    let path = dir.path().join("sandpiper-bowl.toml");
+    let other = dir.path().join("linked.txt");
+    std::fs::hard_link(&path, &other).unwrap();
+    kill_in_the_middle(dir.path(), 80, || {});
+    assert_eq!(
+        std::fs::read(path).unwrap(),
+        std::fs::read(other).unwrap(),
+        "both names are still one file"
+    );
+}
+
+fn kill_in_the_middle(folder: &std::path::Path, wanted: usize, look: impl Fn()) {
     let mut saves = 0;
     let mut rounds = 0;
     let mut told = String::from("36");
-    while saves < 200 {
+    while saves < wanted {
         rounds += 1;
-        let mut server = Server::start(dir.path());
+        let mut server = Server::start(folder);
         let found = server.view(BOWL);
         assert_eq!(found["problems"], json!([]), "round {rounds}");
         // Either the last save that was answered, or the one that was under way.
@@ -406,16 +434,11 @@ fn kill_in_the_middle_of_saves_loses_nothing() {
             }
         });
         let _ = server.child.wait();
-        // The file itself is whole at any time.
-        let text = std::fs::read_to_string(dir.path().join("sandpiper-bowl.toml")).unwrap();
-        assert!(
-            text.starts_with("# A bowl") && text.trim_end().ends_with("stock = 16"),
-            "{text}"
-        );
+        look();
     }
     println!("{saves} saves, killed {rounds} times");
-    let server = Server::start(dir.path());
-    let part = dir.path().join(".ringwright/part");
+    let server = Server::start(folder);
+    let part = folder.join(".ringwright/part");
     assert_eq!(
         std::fs::read_dir(part).unwrap().count(),
         0,

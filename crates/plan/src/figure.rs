@@ -24,7 +24,7 @@ pub struct Input {
     pub name: Cow<'static, str>,
     /// Its value.
     pub amount: Amount,
-    /// The value in the plan's unit; empty outside a plan.
+    /// The value in the plan's unit; empty outside a plan and its findings.
     pub shown: String,
 }
 

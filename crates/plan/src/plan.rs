@@ -147,11 +147,6 @@ impl Plan {
         for study in &mut self.studies {
             show_all(&mut study.figures, unit);
         }
-        for finding in &mut self.findings {
-            if let Some(against) = &mut finding.against {
-                against.working.show_in(unit);
-            }
-        }
     }
 }
 

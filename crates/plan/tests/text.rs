@@ -48,6 +48,56 @@ fn no_line_is_longer_than_eighty() {
     }
 }
 
+#[test]
+fn a_plan_of_cuts_that_run_together_says_so_and_prints_no_negative_figure() {
+    let text = include_str!("../../../tests/findings/cannot-be-made.fail.toml");
+    let design = |layer: &str| {
+        let text = text.replace("  layer = 2\n", layer);
+        read_design("cuts", &text).0.unwrap()
+    };
+    // Less than one kerf: the spacer itself would be negative.
+    for layer in ["  layer = 2\n", "  layer = 1\n"] {
+        let plan = plan(&settled(design(layer), Unit::Mm));
+        let text = render_text(&plan, 80, true);
+        let said = text
+            .matches("none: the two cuts run into each other")
+            .count();
+        assert!(said > 10, "{text}");
+        let below = |w: &str| {
+            let number = w.strip_prefix(['-', '−']);
+            number.is_some_and(|n| n.starts_with(|c: char| c.is_ascii_digit()))
+        };
+        let negative: Vec<&str> = text
+            .lines()
+            .filter(|l| {
+                ["spacer", "slice", "removed", "cut"]
+                    .iter()
+                    .any(|of| l.contains(of))
+            })
+            .filter(|l| l.split_whitespace().any(below))
+            .collect();
+        assert!(negative.is_empty(), "{negative:#?}");
+    }
+}
+
+#[test]
+fn findings_show_what_they_were_worked_out_from() {
+    let text = include_str!("../../../tests/findings/slice-fragile.fail.toml");
+    for unit in [Unit::Mm, Unit::Inch] {
+        let design = read_design("slice", text).0.unwrap();
+        let found = plan::findings::find(&settled(design, unit));
+        let inputs: Vec<_> = found
+            .iter()
+            .filter_map(|f| f.against.as_ref())
+            .flat_map(|a| &a.working.inputs)
+            .collect();
+        assert!(inputs.len() > 2);
+        for input in inputs {
+            assert_eq!(input.shown, input.amount.show(unit), "{}", input.name);
+        }
+    }
+}
+
 /// A number with a unit behind it, anywhere in a text.
 fn holds(text: &str, units: &[&str]) -> Option<String> {
     let words: Vec<&str> = text.split_whitespace().collect();

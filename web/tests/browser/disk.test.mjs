@@ -41,6 +41,28 @@ test("a file changed on disk is noticed, and can be undone", async () => {
   await page.context().close();
 });
 
+test("an entry that was refused is offered again when the file was changed on disk", async () => {
+  const page = await visit(at, web);
+  await open(page, "dunlin-vase");
+  const first = await at.text("dunlin-vase");
+  await page.getByRole("article", { name: "Section shoulder" }).getByText("joints, height, place").click();
+  const height = page.locator("[data-path='section[2].ring_height']");
+  await height.fill("28 mm");
+  await height.press("Enter");
+  await page.locator(".wrong").waitFor();
+  const thicker = first.replace(/stock = "13\/16"\nring_height/, 'stock = "30 mm"\nring_height');
+  assert.notEqual(thicker, first);
+  await at.write("dunlin-vase", thicker);
+  await page.getByRole("button", { name: "enter 28 mm again" }).waitFor();
+  assert.equal(await at.text("dunlin-vase"), thicker, "nothing is written by itself");
+  await page.getByRole("button", { name: "enter 28 mm again" }).click();
+  await until(async () => /ring_height = "28 mm"/.test(await at.text("dunlin-vase")), "the maker has entered it again");
+  await until(async () => (await page.locator(".wrong").count()) === 0, "no reason is left");
+  await at.write("dunlin-vase", first);
+  assert.deepEqual(page.wrongs, []);
+  await page.context().close();
+});
+
 test("a broken file leaves the last good piece, says its lines, and is repaired in place", async () => {
   const page = await visit(at, web);
   await open(page, "turnstone-box");

@@ -172,3 +172,45 @@ test("the same by keyboard alone: points, handles, blanks, woods, undo", async (
   assert.deepEqual(page.wrongs, []);
   await page.context().close();
 });
+
+test("rings refused for their stock are taken by themselves when it is thicker; undo takes them back", async () => {
+  await at.write("dunlin-vase", await at.example("dunlin-vase"));
+  const page = await visit(at, web);
+  await open(page, "dunlin-vase");
+  const text = () => at.text("dunlin-vase");
+  const height = page.locator("[data-path='section[2].ring_height']");
+  const stock = page.locator("[data-path='section[2].stock']");
+  const further = () => page.getByRole("article", { name: "Section shoulder" }).getByText("joints, height, place").click();
+  await further();
+  const [high, thick] = [await height.inputValue(), await stock.inputValue()];
+  await height.fill("28 mm");
+  await height.press("Enter");
+  await page.locator(".wrong").waitFor();
+  await stock.fill("30 mm");
+  await stock.press("Enter");
+  await until(async () => /ring_height = "28 mm"/.test(await text()), "the refused height is in the file");
+  assert.match(await text(), /stock = "30 mm"/);
+  await until(async () => (await page.locator(".wrong").count()) === 0, "no reason is left");
+  assert.notEqual(await height.inputValue(), high);
+  const undo = page.getByRole("button", { name: "undo" });
+  await undo.click();
+  await until(async () => (await height.inputValue()) === high, "undo takes the height back");
+  await new Promise((go) => setTimeout(go, 300));
+  assert.equal(await height.inputValue(), high, "and it does not come again");
+  await undo.click();
+  await until(async () => (await stock.inputValue()) === thick, "and the stock");
+  // After a reload nothing of it is left: the stock alone changes.
+  await height.fill("28 mm");
+  await height.press("Enter");
+  await page.locator(".wrong").waitFor();
+  await page.reload();
+  await page.getByRole("heading", { name: "1 Form" }).waitFor();
+  assert.equal(await height.inputValue(), high);
+  await further();
+  await stock.fill("31 mm");
+  await stock.press("Enter");
+  await until(async () => /stock = "31 mm"/.test(await text()), "the stock is in the file");
+  assert.doesNotMatch(await text(), /28 mm/);
+  assert.deepEqual(page.wrongs, []);
+  await page.context().close();
+});

@@ -45,12 +45,14 @@ fn loops(text: &str) -> Result<usize, String> {
 
 /// Runs the command.
 pub fn run(args: &Args) -> Outcome {
-    if args.file.exists() && !args.force {
-        return Err(Stop::Say(format!(
-            "{} is there already; --force writes over it and keeps it as {}.previous",
-            args.file.display(),
+    let there = || {
+        Stop::Say(format!(
+            "{0} is there already; --force writes over it and keeps it as {0}.previous",
             args.file.display()
-        )));
+        ))
+    };
+    if args.file.exists() && !args.force {
+        return Err(there());
     }
     let unit = Unit::from(args.unit);
     let given = |text: &Option<String>, what: &str, usual: f64| -> Result<Length, Stop> {
@@ -85,7 +87,11 @@ pub fn run(args: &Args) -> Outcome {
         unit,
     })
     .map_err(Stop::Say)?;
-    save::save(&args.file, text.as_bytes())?;
+    if args.force {
+        save::save(&args.file, text.as_bytes())?;
+    } else if !save::create(&args.file, text.as_bytes())? {
+        return Err(there());
+    }
     print(&format!(
         "Wrote {0}.\nNext: ringwright plan {0}\n",
         args.file.display()

@@ -1,12 +1,13 @@
 //! Which wood is at these points?
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use files::units::Unit;
 use glam::DVec3;
 use piece::model::{Part, StepKind};
 use piece::piece::Piece;
 
+use crate::disk::{self, Links, POINTS};
 use crate::load::{ProjectArgs, job_or_say};
 use crate::{Outcome, Stop, print};
 
@@ -107,14 +108,14 @@ fn answer(piece: &Piece, p: DVec3, before_turning: bool) -> [String; 6] {
     ]
 }
 
-fn points(path: &PathBuf) -> Result<Vec<DVec3>, Stop> {
+fn points(path: &Path) -> Result<Vec<DVec3>, Stop> {
     let name = path.display();
+    let found = disk::read(path, Links::Followed, &POINTS)?;
     let mut reader = csv::ReaderBuilder::new()
         .has_headers(false)
         .trim(csv::Trim::All)
         .flexible(true)
-        .from_path(path)
-        .map_err(|e| Stop::Say(format!("{name}: {e}")))?;
+        .from_reader(found.bytes.as_slice());
     let mut out = Vec::new();
     let mut wrong = Vec::new();
     for (i, record) in reader.records().enumerate() {

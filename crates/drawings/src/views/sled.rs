@@ -2,7 +2,7 @@
 
 use std::f64::consts::FRAC_PI_2;
 
-use files::units::degrees;
+use files::units::{Unit, degrees};
 use geometry::Length;
 use glam::DVec2;
 use piece::piece::{Band, Piece, Section};
@@ -13,6 +13,10 @@ use crate::sheet::{Anchor, Drawing, Fill, LineKind, Pen, Text};
 
 /// Thickness at which a faceplate and a fence are drawn, mm; figures do not hang on it.
 const PLATE: f64 = 12.0;
+
+/// Said where a slice cannot come out.
+const TOGETHER: &str = "The two cuts run into each other: there is no slice, no spacer and no \
+                        second cut to set.";
 
 /// The sled from above for one band: blade, line of travel, fence, spacer, faceplate,
 /// waste block and blank, both cuts, the tilt between the blank's axis and a line
@@ -34,19 +38,28 @@ pub fn sled_from_above(
     let tilt = degrees(sled.tilt, 2);
     let mut pen = Pen::new(
         format!("{}: {title}", piece.title),
-        format!(
-            "The sled from above, set for the second cut, spacer in place. The blank's axis stands {tilt} \
-             from square to the line of travel. First cut {} from the faceplate's face along the axis, \
-             second cut {}.",
-            unit.length(sled.first_cut),
-            unit.length(sled.second_cut)
-        ),
+        if set.cuts.run_together() {
+            format!(
+                "The sled from above. The blank's axis stands {tilt} from square to the line of \
+                 travel. {TOGETHER}"
+            )
+        } else {
+            format!(
+                "The sled from above, set for the second cut, spacer in place. The blank's axis stands {tilt} \
+                 from square to the line of travel. First cut {} from the faceplate's face along the axis, \
+                 second cut {}.",
+                unit.length(sled.first_cut),
+                unit.length(sled.second_cut)
+            )
+        },
         unit,
     );
     let bounds = board(&mut pen, set, &view);
     bodies(&mut pen, place, set, &view);
     cuts(&mut pen, set, &view, bounds);
-    distances(&mut pen, set, &view, bounds);
+    if !set.cuts.run_together() {
+        distances(&mut pen, set, &view, bounds);
+    }
     column(&mut pen, set, &view, bounds);
 
     let notes = [
@@ -55,12 +68,10 @@ pub fn sled_from_above(
             options.note(scale)
         ),
         format!(
-            "Saw: {}, kerf {}. Slice {}, removed {}, spacer {}.",
+            "Saw: {}, kerf {}. {}",
             set.saw.name,
             unit.fine(set.cuts.kerf),
-            unit.fine(set.cuts.slice()),
-            unit.fine(set.cuts.removed()),
-            unit.fine(set.cuts.spacer)
+            what_comes_out(set, unit)
         ),
         format!(
             "Axis {} over the table; blade height needed {}.",
@@ -70,6 +81,20 @@ pub fn sled_from_above(
     ];
     pen.heading(DVec2::new(bounds.0.x, bounds.1.y + 16.0), &title, &notes);
     Some(pen.finish(5.0))
+}
+
+/// Slice, wood removed and spacer in words, or why there are none.
+fn what_comes_out(band: &Band, unit: Unit) -> String {
+    let cuts = &band.cuts;
+    if cuts.run_together() {
+        return TOGETHER.into();
+    }
+    format!(
+        "Slice {}, removed {}, spacer {}.",
+        unit.fine(cuts.slice()),
+        unit.fine(cuts.removed()),
+        unit.fine(cuts.spacer)
+    )
 }
 
 /// The paper's x runs across the travel, y against it; the blade cuts along x = 0.
@@ -87,16 +112,25 @@ struct View {
 impl View {
     fn new(piece: &Piece, section: &Section, band: &Band, k: f64) -> Self {
         let (s, c) = band.sled.tilt.as_rad().sin_cos();
+        // Where there are no two cuts, the sled is shown at the loops' middle.
+        let (second, spacer) = if band.cuts.run_together() {
+            (
+                piece.workshop.sled.waste_block + band.loops.height,
+                Length::ZERO,
+            )
+        } else {
+            (band.sled.second_cut, band.cuts.spacer)
+        };
         View {
             k,
             // y runs down the paper.
             along: DVec2::new(c, -s),
             across: DVec2::new(-s, -c),
-            second: band.sled.second_cut.as_mm(),
+            second: second.as_mm(),
             waste: piece.workshop.sled.waste_block.as_mm(),
             stacked: section.stacked.as_mm(),
             radius: section.blank_radius.as_mm(),
-            spacer: band.cuts.spacer.as_mm(),
+            spacer: spacer.as_mm(),
         }
     }
 
@@ -153,7 +187,7 @@ fn bodies(pen: &mut Pen, section: &Section, band: &Band, view: &View) {
         ((0.0, view.waste), r * 0.9, Fill::Paper),
         ((view.waste, view.waste + view.stacked), r, Fill::Paper),
     ];
-    for (a, v, fill) in parts {
+    for (a, v, fill) in parts.into_iter().filter(|(a, ..)| a.1 > a.0) {
         let shape = view.block(a, v);
         pen.area(vec![shape.clone()], fill);
         let kind = if a.0 >= view.waste - 1e-9 {
@@ -250,11 +284,13 @@ fn cuts(pen: &mut Pen, band: &Band, view: &View, bounds: (DVec2, DVec2)) {
         axis_second + DVec2::Y * half,
         LineKind::Cut,
     );
-    pen.line(
-        axis_first - DVec2::Y * half,
-        axis_first + DVec2::Y * half,
-        LineKind::Hidden,
-    );
+    if !band.cuts.run_together() {
+        pen.line(
+            axis_first - DVec2::Y * half,
+            axis_first + DVec2::Y * half,
+            LineKind::Hidden,
+        );
+    }
     pen.layer("tilt");
     // Beyond the blank's free end, where nothing else is drawn.
     let reach = (view.stacked - (view.second - view.waste)) * k + 8.0;

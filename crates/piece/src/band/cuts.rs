@@ -40,6 +40,11 @@ impl TwoCuts {
         self.apart() - self.kerf
     }
 
+    /// Do the cuts run into each other, so that there is no slice between them?
+    pub fn run_together(&self) -> bool {
+        !self.slice().exceeds(Length::ZERO)
+    }
+
     /// Thickness of all wood removed: spacer · cos(tilt) + kerf = slice + 2 kerfs.
     pub fn removed(&self) -> Length {
         self.apart() + self.kerf

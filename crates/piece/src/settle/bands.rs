@@ -98,7 +98,7 @@ impl Settler<'_> {
             }
         };
         let cuts = cuts_at(tilt);
-        if !cuts.slice().exceeds(Length::ZERO) {
+        if cuts.run_together() {
             // The thinnest slice that still comes out in one piece, by the same sum.
             let thin = Length::mm(1.0);
             let least = TwoCuts {
@@ -108,9 +108,8 @@ impl Settler<'_> {
             self.trouble(
                 format!("{path}.{}", if spec.spacer.is_some() { "spacer" } else { "layer" }),
                 format!(
-                    "the two cuts run into each other: with a kerf of {} the slice would be {} thick",
-                    unit.fine(kerf),
-                    unit.fine(cuts.slice())
+                    "the two cuts run into each other: with a kerf of {} there is no slice between them",
+                    unit.fine(kerf)
                 ),
                 format!(
                     "a spacer of at least {}, which is a layer of {}; or one cut only, with a layer as thick as the kerf",

@@ -81,12 +81,4 @@ mod tests {
         let apart = first - second.amount.number().unwrap();
         assert!((apart - at.band.cuts.spacer.as_mm()).abs() < 1e-9);
     }
-
-    #[test]
-    fn cuts_that_run_together_leave_no_slice() {
-        let piece = trial::thin_layer();
-        let at = BandAt::of_section(&piece, 1).remove(0);
-        let figures = SecondCut(LoopAt { at, number: 0 }).figures();
-        assert!(figures[2].amount.number().unwrap() < 0.0);
-    }
 }

@@ -74,6 +74,38 @@ mod tests {
     }
 
     #[test]
+    fn cuts_that_run_into_each_other_have_no_figures_but_a_reason() {
+        let piece = trial::thin_layer();
+        let at = BandAt::of_section(&piece, 1).remove(0);
+        assert!(at.band.cuts.spacer.as_mm() < 0.0);
+        for figure in [
+            at.spacer(),
+            at.slice(),
+            at.removed(),
+            at.first_cut(),
+            at.second_cut(),
+        ] {
+            assert_eq!(
+                figure.amount.show(piece.unit),
+                "none: the two cuts run into each other",
+                "{}",
+                figure.key
+            );
+            assert!(!figure.cut_to, "{}", figure.key);
+        }
+        let all = [at.first_cut(), at.slice()].into_iter().chain(at.sides());
+        for working in all.filter_map(|f| f.working) {
+            for input in working.inputs {
+                assert!(
+                    input.amount.number().is_none_or(|n| n >= 0.0),
+                    "{}",
+                    input.name
+                );
+            }
+        }
+    }
+
+    #[test]
     fn a_spacer_that_the_maker_gives_stays_as_given() {
         let piece = trial::given_spacer();
         let at = BandAt::of_section(&piece, 1).remove(0);

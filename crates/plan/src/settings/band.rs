@@ -128,7 +128,7 @@ impl<'a> BandAt<'a> {
         } else {
             Working::new("as given", GIVEN)
         };
-        Figure::setting(
+        self.cut_setting(
             "spacer",
             "spacer under the faceplate",
             Amount::Fine(b.cuts.spacer),
@@ -136,17 +136,43 @@ impl<'a> BandAt<'a> {
         )
     }
 
+    /// The spacer as what other figures are worked out from.
+    pub(super) fn spacer_in(&self, working: Working) -> Working {
+        let spacer = self.of_two_cuts(Amount::Fine(self.band.cuts.spacer));
+        working.with("spacer", spacer)
+    }
+
+    /// What only two cuts with a slice between them have, or why there is none.
+    fn of_two_cuts(&self, amount: Amount) -> Amount {
+        if self.band.cuts.run_together() {
+            Amount::Text("none: the two cuts run into each other".into())
+        } else {
+            amount
+        }
+    }
+
+    /// As [`Figure::setting`]; where there is nothing to set, a note of why.
+    fn cut_setting(
+        &self,
+        key: &'static str,
+        label: &'static str,
+        amount: Amount,
+        working: Working,
+    ) -> Figure {
+        Figure {
+            cut_to: !self.band.cuts.run_together(),
+            ..Figure::setting(key, label, self.of_two_cuts(amount), working)
+        }
+    }
+
     fn of_cuts(&self, formula: &'static str) -> Working {
-        self.tilt_in(
-            Working::new(formula, TWO_CUTS)
-                .with("spacer", Amount::Fine(self.band.cuts.spacer))
-                .with("kerf", Amount::Fine(self.band.saw.kerf)),
-        )
+        let working = self.spacer_in(Working::new(formula, TWO_CUTS));
+        self.tilt_in(working.with("kerf", Amount::Fine(self.band.saw.kerf)))
     }
 
     /// Thickness of the slice that comes out.
     pub fn slice(&self) -> Figure {
-        Figure::setting(
+        self.cut_setting(
             "slice",
             "slice that comes out",
             Amount::Fine(self.band.cuts.slice()),
@@ -156,7 +182,7 @@ impl<'a> BandAt<'a> {
 
     /// Thickness of all wood removed.
     pub fn removed(&self) -> Figure {
-        Figure::setting(
+        self.cut_setting(
             "removed",
             "wood removed, slice and two kerfs",
             Amount::Fine(self.band.cuts.removed()),
@@ -178,7 +204,7 @@ impl<'a> BandAt<'a> {
     }
 
     fn stands_off(&self, sign: &str) -> Working {
-        Working::new(
+        let working = Working::new(
             format!("distance = waste block + height of the loops' middle {sign} spacer / 2"),
             SUM,
         )
@@ -189,13 +215,13 @@ impl<'a> BandAt<'a> {
         .with(
             "height of the loops' middle",
             Amount::Length(self.band.loops.height),
-        )
-        .with("spacer", Amount::Fine(self.band.cuts.spacer))
+        );
+        self.spacer_in(working)
     }
 
     /// Faceplate's face to the middle of the first cut, along the axis.
     pub fn first_cut(&self) -> Figure {
-        Figure::setting(
+        self.cut_setting(
             "first_cut",
             "faceplate's face to the first cut, on the axis, no spacer",
             Amount::Length(self.band.sled.first_cut),
@@ -205,7 +231,7 @@ impl<'a> BandAt<'a> {
 
     /// The same to the second.
     pub fn second_cut(&self) -> Figure {
-        Figure::setting(
+        self.cut_setting(
             "second_cut",
             "faceplate's face to the second cut, on the axis, with spacer",
             Amount::Length(self.band.sled.second_cut),

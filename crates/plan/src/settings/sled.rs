@@ -100,14 +100,11 @@ impl BandAt<'_> {
         let sled = &self.band.sled;
         let saw = &self.band.saw;
         let working = |formula: &'static str| {
-            self.tilt_in(
-                Working::new(formula, PLANE)
-                    .with("spacer", Amount::Fine(self.band.cuts.spacer))
-                    .with(
-                        "radius at the blade",
-                        Amount::Length(self.section.blank_radius),
-                    ),
-            )
+            let working = self.spacer_in(Working::new(formula, PLANE));
+            self.tilt_in(working.with(
+                "radius at the blade",
+                Amount::Length(self.section.blank_radius),
+            ))
         };
         vec![
             Figure::note(

@@ -2,7 +2,7 @@
 //! documents the layout).
 
 use geometry::{Angle, kurbo::Point};
-use piece::model::{Part, StepKind};
+use piece::model::StepKind;
 use piece::piece::{Piece, Section};
 use serde_json::{Value, json};
 
@@ -45,8 +45,7 @@ fn section(piece: &Piece, index: usize, section: &Section) -> Value {
     let steps: Vec<Value> = body
         .steps()
         .iter()
-        .enumerate()
-        .map(|(i, step)| {
+        .map(|step| {
             let removed = step.upper.offset - step.lower.offset;
             let middle = step.lower.shifted(removed / 2.0);
             match step.kind {
@@ -70,7 +69,8 @@ fn section(piece: &Piece, index: usize, section: &Section) -> Value {
                     "removed": removed,
                     "insert": 0.0,
                     "turn": section.splits[usize::from(number)].spec.turn.as_deg(),
-                    "wood": format!("{:?}", Part::Layer { step: i as u16, segment: 0 }),
+                    // Nothing is glued in, so no wood bears this name.
+                    "wood": format!("split {}", number + 1),
                 }),
             }
         })

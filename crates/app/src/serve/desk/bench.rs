@@ -76,9 +76,27 @@ impl Bench {
         Ok(desk)
     }
 
-    /// Puts a project away, as when it was renamed or deleted.
-    pub fn put_away(&self, name: &str) {
+    /// Does something with a project's file that takes its name from it, while nobody
+    /// else does anything with the project.
+    pub fn take_name<T>(
+        &self,
+        name: &str,
+        act: impl FnOnce(&Folder) -> Result<T, Trouble>,
+    ) -> Result<T, Trouble> {
+        let desk = self.desk(name)?;
+        let mut desk = hold(&desk);
+        let done = act(&self.folder)?;
+        desk.close();
         hold(&self.desks).remove(name);
+        Ok(done)
+    }
+
+    /// Puts a project away whose name now means another file.
+    pub fn put_away(&self, name: &str) {
+        let desk = hold(&self.desks).remove(name);
+        if let Some((_, desk)) = desk {
+            hold(&desk).close();
+        }
     }
 
     fn open(&self) -> Vec<Arc<Mutex<Desk>>> {

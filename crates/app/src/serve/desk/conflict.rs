@@ -68,45 +68,60 @@ impl Desk {
 
     /// Lets an earlier version, or the other side of a conflict, stand.
     pub fn take(&mut self, folder: &Folder, shop: &Arc<Shop>, wanted: &str) -> Answer {
-        if let Err(trouble) = self.catch_up(folder, shop) {
-            return Answer::Disk(trouble);
-        }
-        let by_text = |t: &&String| version(t, shop) == wanted || hash(&[t.as_bytes()]) == wanted;
-        let mut text = self.version(wanted).map(|m| m.text.clone());
-        if text.is_none() {
-            text = self
-                .undo
-                .iter()
-                .rev()
-                .chain(&self.redo)
-                .find(by_text)
-                .cloned();
-        }
-        if text.is_none() {
-            let kept = folder.versions(&self.name).unwrap_or_default();
-            let found = kept.iter().find(|v| v.version == wanted);
-            text = found
-                .and_then(|v| folder.version(v).ok())
-                .and_then(|bytes| String::from_utf8(bytes).ok());
-        }
-        let Some(text) = text else {
-            return Answer::Refused(vec![Problem {
-                what: "that version is no longer there".into(),
-                remedy: "choose one that is".into(),
-                ..Problem::default()
-            }]);
-        };
-        self.write(folder, shop, &text)
+        self.in_step(folder, shop, |desk| {
+            let Some(text) = desk.text_of(folder, shop, wanted) else {
+                return Some(Answer::Refused(vec![Problem {
+                    what: "that version is no longer there".into(),
+                    remedy: "choose one that is".into(),
+                    ..Problem::default()
+                }]));
+            };
+            desk.stand(folder, shop, &text)
+        })
     }
 
-    /// Lets a whole new text stand.
-    pub fn write(&mut self, folder: &Folder, shop: &Arc<Shop>, text: &str) -> Answer {
+    /// The text of a version, wherever it is.
+    fn text_of(&self, folder: &Folder, shop: &Shop, wanted: &str) -> Option<String> {
+        if let Some(made) = self.version(wanted) {
+            return Some(made.text.clone());
+        }
+        let by_text = |t: &&String| version(t, shop) == wanted || hash(&[t.as_bytes()]) == wanted;
+        let mut steps = self.undo.iter().rev().chain(&self.redo);
+        if let Some(text) = steps.find(by_text) {
+            return Some(text.clone());
+        }
+        let kept = folder.versions(&self.name).unwrap_or_default();
+        let found = kept.iter().find(|v| v.version == wanted)?;
+        String::from_utf8(folder.version(found).ok()?).ok()
+    }
+
+    /// Lets a whole new text stand that was meant on version `base`.
+    pub fn write(
+        &mut self,
+        folder: &Folder,
+        shop: &Arc<Shop>,
+        (text, base): (&str, &str),
+    ) -> Answer {
+        self.in_step(folder, shop, |desk| {
+            let now = desk.now.as_ref().map_or("", |m| m.version.as_str());
+            if now != base {
+                return Some(Answer::Refused(vec![Problem {
+                    what: "the piece was changed elsewhere in the meantime".into(),
+                    remedy: "look at it again; your text is still here".into(),
+                    ..Problem::default()
+                }]));
+            }
+            desk.stand(folder, shop, text)
+        })
+    }
+
+    fn stand(&mut self, folder: &Folder, shop: &Arc<Shop>, text: &str) -> Option<Answer> {
         match self.make(text, shop) {
             Ok(made) => {
                 let changed = self.now.as_ref().is_none_or(|now| now.text != made.text);
                 self.put(folder, made, None, changed)
             }
-            Err(problems) => Answer::Refused(problems),
+            Err(problems) => Some(Answer::Refused(problems)),
         }
     }
 }

@@ -3,7 +3,6 @@
 use std::sync::{Arc, OnceLock};
 
 use files::design::Design;
-use files::read::{check_against_workshop, read_design};
 use files::reader::text_of;
 use files::report::{Places, Problem as FileProblem, said};
 use files::units::Unit;
@@ -12,6 +11,7 @@ use plan::Plan;
 use plan::finding::Finding;
 
 use super::Shop;
+use crate::load;
 use crate::serve::store::hash;
 use crate::serve::wire::Problem;
 
@@ -107,19 +107,10 @@ pub fn version(text: &str, shop: &Shop) -> String {
 }
 
 fn read(name: &str, text: &str, shop: &Shop) -> Result<(Design, Places), Vec<Problem>> {
-    if let Err(problem) = text_of(text.as_bytes()) {
-        return Err(vec![told(&problem)]);
-    }
-    let (design, places, problems) = read_design(name, text);
-    let Some(design) = design.filter(|_| problems.is_empty()) else {
-        return Err(problems.iter().map(told).collect());
-    };
-    let problems = check_against_workshop(&design, &shop.workshop, &places);
-    if problems.is_empty() {
-        Ok((design, places))
-    } else {
-        Err(problems.iter().map(told).collect())
-    }
+    text_of(text.as_bytes())
+        .map_err(|problem| vec![problem])
+        .and_then(|text| load::project(name, text, &shop.workshop))
+        .map_err(|problems| problems.iter().map(told).collect())
 }
 
 fn unformed(settled: &Settled, places: &Places) -> Vec<Problem> {

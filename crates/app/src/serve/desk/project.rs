@@ -9,7 +9,7 @@ use tokio::sync::broadcast;
 
 use super::made::{told, version};
 use super::{Made, Shop};
-use crate::serve::store::{Folder, Trouble, hash, millis};
+use crate::serve::store::{Folder, Saved, Trouble, hash, millis, version_of};
 use crate::serve::wire::{Conflict, Edit, Event, Problem};
 use files::edit::{Ground, SectionGround, Units, apply};
 
@@ -17,6 +17,8 @@ use files::edit::{Ground, SectionGround, Units, apply};
 const KEPT: usize = 12;
 /// Events that a slow page may fall behind.
 const BEHIND: usize = 64;
+/// How often a change is tried when other programs save at the same moments.
+const TRIES: usize = 8;
 
 /// One open project.
 pub struct Desk {
@@ -33,6 +35,7 @@ pub struct Desk {
     pub(super) made: Vec<Arc<Made>>,
     pub(super) disk: Disk,
     pub(super) events: broadcast::Sender<Event>,
+    closed: bool,
 }
 
 /// The file as it was last seen.
@@ -78,10 +81,11 @@ impl Desk {
             redo: Vec::new(),
             made: Vec::new(),
             disk: Disk {
-                version: found.version(),
+                version: version_of(&found),
                 stamp,
             },
             events: broadcast::Sender::new(BEHIND),
+            closed: false,
         };
         match desk.look(&found.bytes, shop) {
             Ok(made) => desk.now = Some(made),
@@ -175,41 +179,64 @@ impl Desk {
         shop: &Arc<Shop>,
         (edits, page): (&[Edit], Unit),
         base: &str,
-        client: Option<String>,
+        client: Option<&str>,
     ) -> Answer {
-        if let Err(trouble) = self.catch_up(folder, shop) {
-            return Answer::Disk(trouble);
+        self.in_step(folder, shop, |desk| {
+            let Some(now) = desk.now.clone() else {
+                let broken = desk.broken.as_ref().map(|b| b.problems.clone());
+                return Some(Answer::Refused(broken.unwrap_or_default()));
+            };
+            if let Some(conflict) = desk.conflict(folder, shop, (edits, page), base, &now) {
+                return Some(Answer::Conflict(conflict));
+            }
+            let text = match Self::edited(&now, edits, page) {
+                Ok(text) => text,
+                Err(problems) => return Some(Answer::Refused(problems)),
+            };
+            if text == now.text {
+                return Some(Answer::Done);
+            }
+            match desk.make(&text, shop) {
+                Ok(made) => desk.put(folder, made, client, true),
+                Err(problems) => Some(Answer::Refused(problems)),
+            }
+        })
+    }
+
+    /// Does something on what the disk holds now. Where another program saves at the same
+    /// moment its text stands, and it is done again on that, as if the other had come a
+    /// moment earlier.
+    pub(super) fn in_step(
+        &mut self,
+        folder: &Folder,
+        shop: &Arc<Shop>,
+        mut act: impl FnMut(&mut Self) -> Option<Answer>,
+    ) -> Answer {
+        for _ in 0..TRIES {
+            if let Err(trouble) = self.catch_up(folder, shop) {
+                return Answer::Disk(trouble);
+            }
+            if let Some(answer) = act(self) {
+                return answer;
+            }
         }
-        let Some(now) = self.now.clone() else {
-            let broken = self.broken.as_ref().map(|b| b.problems.clone());
-            return Answer::Refused(broken.unwrap_or_default());
-        };
-        if let Some(conflict) = self.conflict(folder, shop, (edits, page), base, &now) {
-            return Answer::Conflict(conflict);
-        }
-        let text = match Self::edited(&now, edits, page) {
-            Ok(text) => text,
-            Err(problems) => return Answer::Refused(problems),
-        };
-        if text == now.text {
-            return Answer::Done;
-        }
-        match self.make(&text, shop) {
-            Ok(made) => self.put(folder, made, client, true),
-            Err(problems) => Answer::Refused(problems),
-        }
+        Answer::Disk(Trouble::new("another program keeps saving this file"))
     }
 
     /// Lets a piece stand, saves it and tells everyone. With `step` it can be undone.
+    /// `None` if another program has saved at the same moment: then nothing has changed.
     pub(super) fn put(
         &mut self,
         folder: &Folder,
         made: Arc<Made>,
-        client: Option<String>,
+        client: Option<&str>,
         step: bool,
-    ) -> Answer {
-        if let Err(trouble) = folder.save(&self.name, made.text.as_bytes()) {
-            return Answer::Disk(trouble);
+    ) -> Option<Answer> {
+        let seen = (!self.disk.version.is_empty()).then_some(self.disk.version.as_str());
+        match folder.save(&self.name, made.text.as_bytes(), seen) {
+            Ok(Saved::Done) => {}
+            Ok(Saved::Overtaken) => return None,
+            Err(trouble) => return Some(Answer::Disk(trouble)),
         }
         self.seen(folder, hash(&[made.text.as_bytes()]));
         self.broken = None;
@@ -219,8 +246,8 @@ impl Desk {
             self.undo.push(old.text.clone());
             self.redo.clear();
         }
-        self.tell(false, client);
-        Answer::Done
+        self.tell(false, client.map(String::from));
+        Some(Answer::Done)
     }
 
     pub(super) fn seen(&mut self, folder: &Folder, version: String) {
@@ -258,9 +285,10 @@ impl Desk {
     }
 
     fn step(&mut self, folder: &Folder, shop: &Arc<Shop>, back: bool) -> Answer {
-        if let Err(trouble) = self.catch_up(folder, shop) {
-            return Answer::Disk(trouble);
-        }
+        self.in_step(folder, shop, |desk| desk.step_once(folder, shop, back))
+    }
+
+    fn step_once(&mut self, folder: &Folder, shop: &Arc<Shop>, back: bool) -> Option<Answer> {
         loop {
             let from = if back { &mut self.undo } else { &mut self.redo };
             let Some(text) = from.pop() else {
@@ -269,11 +297,11 @@ impl Desk {
                 } else {
                     "there is nothing to redo"
                 };
-                return Answer::Refused(vec![Problem {
+                return Some(Answer::Refused(vec![Problem {
                     what: what.into(),
                     remedy: "go on from here".into(),
                     ..Problem::default()
-                }]);
+                }]));
             };
             // A version from before this session may be unusable; it is passed over.
             let Ok(made) = self.make(&text, shop) else {
@@ -285,8 +313,8 @@ impl Desk {
             let old = self.now.as_ref().map(|now| now.text.clone());
             let answer = self.put(folder, made, None, false);
             match (&answer, old) {
-                (Answer::Done, Some(old)) if back => self.redo.push(old),
-                (Answer::Done, Some(old)) => self.undo.push(old),
+                (Some(Answer::Done), Some(old)) if back => self.redo.push(old),
+                (Some(Answer::Done), Some(old)) => self.undo.push(old),
                 // The step is still there to be taken when the disk is.
                 _ if back => self.undo.push(text),
                 _ => self.redo.push(text),
@@ -298,6 +326,9 @@ impl Desk {
     /// Looks whether the file was changed by someone else and, if it was, takes that as
     /// one more step. True if it was.
     pub fn catch_up(&mut self, folder: &Folder, shop: &Arc<Shop>) -> Result<bool, Trouble> {
+        if self.closed {
+            return Err(Trouble::missing("there is no such project"));
+        }
         let path = folder.project(&self.name)?;
         let stamp = folder.stamp(&path);
         let found = match folder.read(&path) {
@@ -305,13 +336,13 @@ impl Desk {
             Err(trouble) if trouble.missing => {
                 if self.disk.stamp.take().is_some() {
                     let _ = self.events.send(Event::Gone {});
-                    self.disk.version.clear();
                 }
+                self.disk.version.clear();
                 return Ok(false);
             }
             Err(trouble) => return Err(trouble),
         };
-        let version = found.version();
+        let version = version_of(&found);
         if version == self.disk.version {
             self.disk.stamp = stamp;
             return Ok(false);
@@ -336,10 +367,15 @@ impl Desk {
         Ok(true)
     }
 
+    /// Nothing is done here any more: the project was renamed or deleted.
+    pub fn close(&mut self) {
+        self.closed = true;
+    }
+
     /// May the file have changed since it was last seen?
     pub fn may_have_changed(&self, folder: &Folder) -> bool {
         let path = folder.project(&self.name);
-        path.is_ok_and(|p| folder.stamp(&p) != self.disk.stamp)
+        !self.closed && path.is_ok_and(|p| folder.stamp(&p) != self.disk.stamp)
     }
 
     /// The same piece in a workshop that has changed.

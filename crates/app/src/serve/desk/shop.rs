@@ -1,11 +1,11 @@
 //! The workshop that all pieces of a folder are made in.
 
-use files::read::read_workshop;
 use files::reader::text_of;
 use files::workshop::Workshop;
 
 use super::made::told;
-use crate::serve::store::{Folder, hash};
+use crate::load;
+use crate::serve::store::{Folder, hash, version_of};
 use crate::serve::wire::Problem;
 
 /// The text that a folder without a workshop's file starts from.
@@ -22,6 +22,9 @@ pub struct Shop {
     pub version: String,
     /// Why the file cannot be used.
     pub problems: Vec<Problem>,
+    /// The version of the file's bytes; `None` where there is no file, or none that can
+    /// be read.
+    pub seen: Option<String>,
 }
 
 impl Shop {
@@ -29,7 +32,10 @@ impl Shop {
     pub fn read(folder: &Folder) -> Shop {
         match folder.read(&folder.workshop()) {
             Ok(found) => match text_of(&found.bytes) {
-                Ok(text) => Shop::from_text(text),
+                Ok(text) => Shop {
+                    seen: Some(version_of(&found)),
+                    ..Shop::from_text(text)
+                },
                 Err(problem) => Shop::unusable(told(&problem)),
             },
             Err(trouble) if trouble.missing => Shop::from_text(EMPTY),
@@ -43,13 +49,16 @@ impl Shop {
 
     /// Reads a text.
     pub fn from_text(text: &str) -> Shop {
-        let (workshop, _, problems) = read_workshop(text);
-        let workshop = workshop.filter(|_| problems.is_empty());
+        let (workshop, problems) = match load::workshop(text) {
+            Ok(workshop) => (workshop, Vec::new()),
+            Err(problems) => (Workshop::default(), problems),
+        };
         Shop {
-            workshop: workshop.unwrap_or_default(),
+            workshop,
             text: text.into(),
             version: hash(&[text.as_bytes()]),
             problems: problems.iter().map(told).collect(),
+            seen: None,
         }
     }
 
@@ -59,6 +68,7 @@ impl Shop {
             text: EMPTY.into(),
             version: hash(&[problem.what.as_bytes()]),
             problems: vec![problem],
+            seen: None,
         }
     }
 }

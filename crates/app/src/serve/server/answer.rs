@@ -64,7 +64,8 @@ pub fn disk(trouble: &Trouble) -> Response {
             "look at the shelf again",
         )
     } else {
-        refuse(StatusCode::CONFLICT, &trouble.what, "nothing was changed")
+        let remedy = trouble.remedy.unwrap_or("nothing was changed");
+        refuse(StatusCode::CONFLICT, &trouble.what, remedy)
     }
 }
 

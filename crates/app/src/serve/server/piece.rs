@@ -13,7 +13,7 @@ use crate::serve::desk::{Answer, Desk, Made, hold};
 use crate::serve::store::Trouble;
 use crate::serve::view::{self, About, as_edits, unit};
 use crate::serve::wire::{
-    EditRequest, Edited, Kept, PageUnit, Problem, TakeRequest, TextAnswer, TextRequest, View,
+    EditRequest, Edited, Kept, PageUnit, TakeRequest, TextAnswer, TextRequest, View,
 };
 
 /// The page's unit; the file's own where it is left out.
@@ -183,7 +183,6 @@ fn commit(
     asked: &EditRequest,
 ) -> Result<Edited, Trouble> {
     overtaken(server, asked);
-    let client = asked.client.clone();
     answered(server, name, wanted, |desk| {
         let shop = server.bench.shop();
         let folder = &server.bench.folder;
@@ -194,7 +193,13 @@ fn commit(
             Some(Ok(edits)) => edits,
             None => asked.edits.clone(),
         };
-        desk.edit(folder, &shop, (&edits, unit), &asked.base, client)
+        desk.edit(
+            folder,
+            &shop,
+            (&edits, unit),
+            &asked.base,
+            asked.client.as_deref(),
+        )
     })
 }
 
@@ -338,23 +343,8 @@ pub async fn write(
         Ok(asked) => asked,
     };
     let write = move |s: &Server, desk: &mut Desk| {
-        let (folder, shop) = (&s.bench.folder, s.bench.shop());
-        if let Err(trouble) = desk.catch_up(folder, &shop) {
-            return Answer::Disk(trouble);
-        }
-        let now = desk
-            .now
-            .as_ref()
-            .map(|m| m.version.clone())
-            .unwrap_or_default();
-        if now != asked.base {
-            return Answer::Refused(vec![Problem {
-                what: "the piece was changed elsewhere in the meantime".into(),
-                remedy: "look at it again; your text is still here".into(),
-                ..Problem::default()
-            }]);
-        }
-        desk.write(folder, &shop, &asked.text)
+        let meant = (asked.text.as_str(), asked.base.as_str());
+        desk.write(&s.bench.folder, &s.bench.shop(), meant)
     };
     act(server, name, wanted, write).await
 }

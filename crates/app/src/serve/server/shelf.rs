@@ -142,10 +142,9 @@ pub async fn new(State(server): State<Arc<Server>>, request: Request) -> Respons
 
 /// Saves a text under a free name like the one wished for.
 fn put(server: &Server, wished: &str, bytes: &[u8]) -> Result<Named, Trouble> {
-    let folder = &server.bench.folder;
     let _shelf = hold(&server.bench.shelf);
-    let name = folder.free(wished)?;
-    folder.save(&name, bytes)?;
+    let name = server.bench.folder.create(wished, bytes)?;
+    server.bench.put_away(&name);
     Ok(Named {
         name: Some(name),
         problems: Vec::new(),
@@ -240,8 +239,9 @@ pub async fn rename(
             });
         }
         let _shelf = hold(&server.bench.shelf);
-        server.bench.folder.rename_project(&name, &to)?;
-        server.bench.put_away(&name);
+        server
+            .bench
+            .take_name(&name, |folder| folder.rename_project(&name, &to))?;
         server.bench.put_away(&to);
         Ok(Named {
             name: Some(to),
@@ -262,8 +262,9 @@ pub async fn delete(
     }
     let done = quick(server, move |server| -> Result<Named, Trouble> {
         let _shelf = hold(&server.bench.shelf);
-        server.bench.folder.delete(&name)?;
-        server.bench.put_away(&name);
+        server
+            .bench
+            .take_name(&name, |folder| folder.delete(&name))?;
         Ok(Named {
             name: Some(name),
             problems: Vec::new(),

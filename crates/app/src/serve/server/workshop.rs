@@ -9,7 +9,7 @@ use super::Server;
 use super::answer::{LARGEST, quick, read};
 use super::shelf::{InUnit, answer};
 use crate::serve::desk::{Shop, hold};
-use crate::serve::store::Trouble;
+use crate::serve::store::{Saved, Trouble};
 use crate::serve::view::{unit, workshop_ground, workshop_view};
 use crate::serve::wire::{Problem, WorkshopEdited, WorkshopRequest, WorkshopView};
 use files::edit::apply;
@@ -52,6 +52,15 @@ pub async fn change(
         if shop.version != asked.base {
             return same(Vec::new(), true);
         }
+        if shop.seen.is_none()
+            && let Some(problem) = shop.problems.first()
+        {
+            // There is a file that cannot be read; it is not written over.
+            return Err(Trouble {
+                remedy: Some("move that file away, or save it as plain text (UTF-8)"),
+                ..Trouble::new(problem.what.clone())
+            });
+        }
         let text = match saws_written(&shop, &asked).and_then(|text| {
             apply(&text, &asked.edits, &workshop_ground(&shop, page)).map_err(|p| vec![p.into()])
         }) {
@@ -63,8 +72,13 @@ pub async fn change(
             return same(changed.problems, false);
         }
         let folder = &server.bench.folder;
-        folder.replace(&folder.workshop(), text.as_bytes())?;
-        server.bench.set_shop(changed);
+        if folder.save_workshop(text.as_bytes(), shop.seen.as_deref())? == Saved::Overtaken {
+            return same(Vec::new(), true);
+        }
+        server.bench.set_shop(Shop {
+            seen: Some(changed.version.clone()),
+            ..changed
+        });
         let shop = server.bench.shop();
         Ok(WorkshopEdited {
             workshop: Some(workshop_view(&shop, page)),

@@ -5,29 +5,46 @@
 //!   FOLDER/heron-bowl.toml                        a project
 //!   FOLDER/workshop.toml                          the workshop, if there is one
 //!   FOLDER/.ringwright/versions/heron-bowl/…      the last 20 saved texts of it
-//!   FOLDER/.ringwright/bin/…                      deleted projects
+//!   FOLDER/.ringwright/workshop/…                 the last 20 of the workshop
+//!   FOLDER/.ringwright/bin/00000007-cup.toml      a deleted project
+//!   FOLDER/.ringwright/bin/00000007-cup.versions  its versions
 //!   FOLDER/.ringwright/part/…                     files being written
 //! ```
 //!
-//! A save writes the new text into the versions first and then, by a fresh file that is
-//! renamed, over the project: whenever the program is stopped, every text that was said
-//! to be saved is there whole.
+//! A save writes the new text into the versions first. Then it exchanges a fresh file
+//! with the project and looks at what it got: another program's text that came in between
+//! is put back and kept, and the save is not done ([`Saved::Overtaken`]). Whenever the
+//! program is stopped, every text that was said to be saved is there whole, and so is
+//! every text that another program saved.
+//!
+//! A file of several names (hard links) keeps them: it is written into. Stopped in the
+//! middle, that leaves a mixture; the fresh file is still there then, and the next start
+//! writes it again.
 
 mod bin;
 mod folder;
 mod name;
+mod repair;
+mod save;
 mod versions;
 
-pub use folder::Folder;
+pub use folder::{Folder, version_of};
 pub use name::{is_name, name_from};
+pub use save::Saved;
+
+use crate::disk::FileError;
 
 /// Why a file could not be read or written, in words for the maker.
-#[derive(Debug)]
+#[derive(Debug, Default)]
 pub struct Trouble {
     /// What is wrong.
     pub what: String,
+    /// What can be done, where that is known.
+    pub remedy: Option<&'static str>,
     /// There is no such thing.
     pub missing: bool,
+    /// The name is in use.
+    pub taken: bool,
 }
 
 impl Trouble {
@@ -35,7 +52,7 @@ impl Trouble {
     pub fn new(what: impl Into<String>) -> Self {
         Trouble {
             what: what.into(),
-            missing: false,
+            ..Trouble::default()
         }
     }
 
@@ -44,6 +61,7 @@ impl Trouble {
         Trouble {
             what: what.into(),
             missing: true,
+            ..Trouble::default()
         }
     }
 
@@ -51,6 +69,21 @@ impl Trouble {
         Trouble {
             what: format!("{what}: {error}"),
             missing: error.kind() == std::io::ErrorKind::NotFound,
+            taken: error.kind() == std::io::ErrorKind::AlreadyExists,
+            ..Trouble::default()
+        }
+    }
+}
+
+impl From<FileError> for Trouble {
+    /// The file by its name alone: where the folder is, is nobody's business.
+    fn from(error: FileError) -> Self {
+        let name = error.file.file_name().unwrap_or_default();
+        Trouble {
+            what: format!("{}: {}", name.to_string_lossy(), error.why),
+            remedy: error.remedy(),
+            missing: error.is_missing(),
+            taken: error.is_taken(),
         }
     }
 }

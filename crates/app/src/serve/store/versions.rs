@@ -1,9 +1,11 @@
 //! The last saved texts of each project.
 
 use std::fs;
-use std::path::PathBuf;
+use std::io::ErrorKind;
+use std::path::{Path, PathBuf};
 use std::time::SystemTime;
 
+use super::folder::{is_folder, make_folder};
 use super::{Folder, Trouble, hash, is_name, millis};
 
 /// Versions that are kept of each project.
@@ -23,14 +25,24 @@ pub struct Version {
 impl Folder {
     /// Keeps a text among a project's versions, unless it is the newest there already.
     pub fn keep(&self, name: &str, bytes: &[u8]) -> Result<(), Trouble> {
-        let shelf = self.shelf_of(name)?;
-        let kept = self.all(name)?;
+        self.keep_in(&self.versions_of(name)?, bytes)
+    }
+
+    /// The same in a folder of versions.
+    pub(super) fn keep_in(&self, versions: &Path, bytes: &[u8]) -> Result<(), Trouble> {
+        make_folder(versions)?;
+        let kept = self.versions_in(versions)?;
         let version = hash(&[bytes]);
         if kept.last().is_some_and(|v| v.version == version) {
             return Ok(());
         }
         let number = kept.last().map_or(1, |v| v.number + 1);
-        self.replace(&shelf.join(format!("{number:08}-{version}.toml")), bytes)?;
+        let path = versions.join(format!("{number:08}-{version}.toml"));
+        match self.fresh_of_own(bytes)?.place(&path) {
+            // Another one of this program has just kept the same text.
+            Err(e) if e.kind() == ErrorKind::AlreadyExists => {}
+            done => done.map_err(|e| Trouble::io("versions", &e))?,
+        }
         let many = (kept.len() + 1).saturating_sub(KEPT);
         for old in &kept[..many.min(kept.len())] {
             // One that cannot be taken away is one more that is kept.
@@ -42,15 +54,17 @@ impl Folder {
     /// The versions of a project, oldest first: the last that are kept. A program that was
     /// killed before it took the oldest away leaves one more on the disk until the next save.
     pub fn versions(&self, name: &str) -> Result<Vec<Version>, Trouble> {
-        let mut found = self.all(name)?;
+        let mut found = self.versions_in(&self.versions_of(name)?)?;
         found.drain(..found.len().saturating_sub(KEPT));
         Ok(found)
     }
 
     /// All that is on the disk, oldest first.
-    fn all(&self, name: &str) -> Result<Vec<Version>, Trouble> {
-        let shelf = self.shelf_of(name)?;
-        let entries = fs::read_dir(&shelf).map_err(|e| Trouble::io("versions", &e))?;
+    pub(super) fn versions_in(&self, versions: &Path) -> Result<Vec<Version>, Trouble> {
+        if !is_folder(versions)? {
+            return Ok(Vec::new());
+        }
+        let entries = fs::read_dir(versions).map_err(|e| Trouble::io("versions", &e))?;
         let mut found: Vec<Version> = entries
             .flatten()
             .filter(|e| e.file_type().is_ok_and(|t| t.is_file()))
@@ -75,38 +89,32 @@ impl Folder {
         Ok(self.read(&version.path)?.bytes)
     }
 
-    /// Saves a project: among its versions first, then as the project.
-    pub fn save(&self, name: &str, bytes: &[u8]) -> Result<(), Trouble> {
-        let path = self.project(name)?;
-        // What stands there may never have been saved by this program.
-        if let Ok(old) = self.read(&path) {
-            self.keep(name, &old.bytes)?;
-        }
-        self.keep(name, bytes)?;
-        self.replace(&path, bytes)
-    }
-
     /// Where a project's versions are.
-    pub(super) fn shelf_of(&self, name: &str) -> Result<PathBuf, Trouble> {
+    pub(super) fn versions_of(&self, name: &str) -> Result<PathBuf, Trouble> {
         if !is_name(name) {
             return Err(Trouble::missing("there is no such project"));
         }
-        self.own(&["versions", name])
+        Ok(self.own(&["versions"])?.join(name))
     }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::serve::store::Saved;
 
     #[test]
     fn the_last_twenty_versions_are_kept() {
         let dir = tempfile::tempdir().unwrap();
         let folder = Folder::open(dir.path()).unwrap();
+        let mut seen = None;
         for i in 0..25 {
-            folder.save("bowl", format!("text {i}").as_bytes()).unwrap();
+            let text = format!("text {i}");
+            let save = |seen: Option<&str>| folder.save("bowl", text.as_bytes(), seen).unwrap();
+            assert_eq!(save(seen.as_deref()), Saved::Done);
+            seen = Some(hash(&[text.as_bytes()]));
             // The same text again is no new version.
-            folder.save("bowl", format!("text {i}").as_bytes()).unwrap();
+            assert_eq!(save(seen.as_deref()), Saved::Done);
         }
         let kept = folder.versions("bowl").unwrap();
         assert_eq!(kept.len(), 20);
@@ -115,10 +123,10 @@ mod tests {
         assert_eq!(kept[19].version, hash(&[b"text 24"]));
 
         // As a kill between writing the newest and taking the oldest away leaves it.
-        let shelf = folder.shelf_of("bowl").unwrap();
+        let shelf = folder.versions_of("bowl").unwrap();
         fs::write(shelf.join("00000001-old.toml"), "text 0").unwrap();
         assert_eq!(folder.versions("bowl").unwrap().len(), 20);
-        folder.save("bowl", b"text 25").unwrap();
+        folder.keep("bowl", b"text 25").unwrap();
         assert_eq!(fs::read_dir(&shelf).unwrap().count(), 20);
     }
 }

@@ -36,9 +36,7 @@ impl Check for SliceFragile {
             let cuts = &view.band.cuts;
             let slice = cuts.slice();
             // A slice of nothing stops the work and is told as such.
-            if !slice.exceeds(Length::ZERO)
-                || !limits::WHOLE_SLICE.exceeds(slice + Length::mm(1e-6))
-            {
+            if cuts.run_together() || !limits::WHOLE_SLICE.exceeds(slice + Length::mm(1e-6)) {
                 return None;
             }
             let key = view.layer_key();

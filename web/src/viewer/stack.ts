@@ -2,7 +2,7 @@
 import { BufferAttribute, BufferGeometry, Color, Vector3 } from "three";
 import type { Ring, Section, Step, Wood } from "../api";
 import { colourOf } from "../parts/wood";
-import { onScreen } from "./lathe";
+import { onScreen } from "./revolve";
 
 /** The rings that are glued together at a stage, and those that still lie loose above them. */
 export interface Stacked {

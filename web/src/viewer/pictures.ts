@@ -29,9 +29,9 @@ export class Newest {
     try {
       const got = await work(asked.signal);
       return asked.signal.aborted ? null : got;
-    } catch (trouble) {
+    } catch (error) {
       if (asked.signal.aborted) return null;
-      throw trouble;
+      throw error;
     }
   }
 

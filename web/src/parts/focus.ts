@@ -2,7 +2,7 @@
 import { store } from "../store.svelte";
 
 /** Scrolls to the blank of a path and puts the cursor there; its nearest parent's where it has none. */
-export function show(path: string): void {
+export function focusBlank(path: string): void {
   for (let at = path; at; at = at.replace(/(\.[^.[\]]+|\[[^\]]*\]|#\d+)$/, "")) {
     const field = document.querySelector<HTMLElement>(`[data-path="${CSS.escape(at)}"]`);
     if (field) {
@@ -15,5 +15,5 @@ export function show(path: string): void {
     }
     if (!/[.[#]/.test(at)) break;
   }
-  store.tell("there is no blank for it on the page");
+  store.announce("there is no blank for it on the page");
 }

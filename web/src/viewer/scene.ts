@@ -20,7 +20,7 @@ import {
   type Texture,
 } from "three";
 import type { FormView, Pair, Pictures, SurfacePart, Wood } from "../api";
-import { face, inPiece, level, onScreen, onWall, radiusAt, turned, WHOLE, type Turn } from "./lathe";
+import { face, inPiece, level, onScreen, onWall, radiusAt, turned, WHOLE, type Turn } from "./revolve";
 import { Orbit } from "./orbit";
 import { Newest, texture } from "./pictures";
 import { prisms, type Stacked } from "./stack";
@@ -55,7 +55,7 @@ export class Scene {
   readonly #studio = new Studio();
   readonly #body = new Group();
   readonly #marks = new Group();
-  readonly #bench = new Group();
+  readonly #stack = new Group();
   readonly #plane = new Plane(new Vector3(0, -1, 0), 0);
   readonly #surfaces = new Newest();
   readonly #faces = new Newest();
@@ -90,7 +90,7 @@ export class Scene {
     this.#renderer.shadowMap.type = VSMShadowMap;
     this.#renderer.shadowMap.autoUpdate = false;
     this.#renderer.localClippingEnabled = true;
-    this.#three.add(this.#studio.group, this.#body, this.#marks, this.#bench);
+    this.#three.add(this.#studio.group, this.#body, this.#marks, this.#stack);
     this.orbit = new Orbit(() => this.#turning());
   }
 
@@ -254,8 +254,8 @@ export class Scene {
   }
 
   /** Shows rings as they stand before turning, in place of the piece; null shows the piece. */
-  bench(stacked: Stacked | null, woods: Wood[], height: number): void {
-    this.#clear(this.#bench);
+  showStack(stacked: Stacked | null, woods: Wood[], height: number): void {
+    this.#clear(this.#stack);
     this.#body.visible = this.#marks.visible = stacked === null;
     if (stacked) {
       const { body, edges } = prisms(stacked, woods);
@@ -263,8 +263,8 @@ export class Scene {
       mesh.castShadow = mesh.receiveShadow = true;
       // Rings that stand apart are higher than the piece: they are drawn smaller.
       body.computeBoundingBox();
-      this.#bench.scale.setScalar(Math.min(1, height / Math.max(1, body.boundingBox?.max.y ?? 1)));
-      this.#bench.add(mesh, new LineSegments(edges, new LineBasicMaterial({ color: 0x241c12, transparent: true, opacity: 0.45 })));
+      this.#stack.scale.setScalar(Math.min(1, height / Math.max(1, body.boundingBox?.max.y ?? 1)));
+      this.#stack.add(mesh, new LineSegments(edges, new LineBasicMaterial({ color: 0x241c12, transparent: true, opacity: 0.45 })));
     }
     this.ask();
   }
@@ -414,7 +414,7 @@ export class Scene {
     cancelAnimationFrame(this.#asked);
     this.#clear(this.#body);
     this.#clear(this.#marks);
-    this.#clear(this.#bench);
+    this.#clear(this.#stack);
     this.#letGo();
     for (const skin of this.#skins) skin.dispose();
     this.#renderer.dispose();

@@ -2,7 +2,7 @@
 import type { Edit } from "../api";
 import { store } from "../store.svelte";
 
-export class Rest {
+export class KeySteps {
   #timer: ReturnType<typeof setTimeout> | undefined;
   #edits: Edit[] | null = null;
 

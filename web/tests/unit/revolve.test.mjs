@@ -3,10 +3,10 @@ import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
 import { createServer } from "vite";
 
-let vite, lathe;
+let vite, revolve;
 before(async () => {
   vite = await createServer({ server: { middlewareMode: true, hmr: false, ws: false }, appType: "custom", logLevel: "error", optimizeDeps: { noDiscovery: true } });
-  lathe = await vite.ssrLoadModule("/src/piece/lathe.ts");
+  revolve = await vite.ssrLoadModule("/src/viewer/revolve.ts");
 });
 after(() => vite.close());
 
@@ -28,7 +28,7 @@ function measured(shape) {
 const near = (a, b, share) => assert.ok(Math.abs(a - b) <= share * Math.abs(b), `${a} is not near ${b}`);
 
 test("a cylinder's wall has the area 2 pi r h and faces outwards", () => {
-  const shape = lathe.turned({ name: "outside", map: "skin", line: [[50, 0], [50, 80]], picture: "" }, 50, lathe.WHOLE);
+  const shape = revolve.turned({ name: "outside", map: "skin", line: [[50, 0], [50, 80]], picture: "" }, 50, revolve.WHOLE);
   const { area, facing } = measured(shape);
   near(area, 2 * Math.PI * 50 * 80, 1e-3);
   assert.ok(facing > 0.99);
@@ -37,15 +37,15 @@ test("a cylinder's wall has the area 2 pi r h and faces outwards", () => {
 });
 
 test("a three-quarter turn has three quarters of a cone's area pi r s", () => {
-  const shape = lathe.turned({ name: "outside", map: "skin", line: [[60, 0], [0, 80]], picture: "" }, 60, { from: 30, span: 270 });
+  const shape = revolve.turned({ name: "outside", map: "skin", line: [[60, 0], [0, 80]], picture: "" }, 60, { from: 30, span: 270 });
   near(measured(shape).area, 0.75 * Math.PI * 60 * 100, 1e-3);
 });
 
 test("the picture's azimuth grows counter-clockwise from above", () => {
-  const shape = lathe.turned({ name: "outside", map: "skin", line: [[50, 0], [50, 80]], picture: "" }, 50, lathe.WHOLE);
+  const shape = revolve.turned({ name: "outside", map: "skin", line: [[50, 0], [50, 80]], picture: "" }, 50, revolve.WHOLE);
   const [p, uv] = [shape.getAttribute("position"), shape.getAttribute("uv")];
   for (let i = 0; i < p.count; i++) {
-    const [x, y] = lathe.inPiece({ x: p.getX(i), y: p.getY(i), z: p.getZ(i) });
+    const [x, y] = revolve.inPiece({ x: p.getX(i), y: p.getY(i), z: p.getZ(i) });
     const azimuth = (Math.atan2(y, x) / (2 * Math.PI) + 1) % 1;
     const off = Math.abs(azimuth - (uv.getX(i) % 1));
     assert.ok(Math.min(off, 1 - off) < 1e-5);
@@ -57,13 +57,13 @@ const CUP = [[0, 0], [50, 0], [50, 60], [40, 60], [40, 10], [0, 10]];
 
 test("a wedge's face has the half-section's area and looks out of the wood", () => {
   for (const [towards, azimuth] of [[1, 0], [-1, 0], [1, 137], [-1, 300]]) {
-    const { area, facing } = measured(lathe.face(CUP, 50, 60, azimuth, towards));
+    const { area, facing } = measured(revolve.face(CUP, 50, 60, azimuth, towards));
     near(area, 50 * 10 + 10 * 50, 1e-6);
     assert.ok(facing > 0.99);
   }
 });
 
 test("a level cut shows a ring in the wall and a disc in the floor", () => {
-  near(measured(lathe.level(CUP, 50, 30, lathe.WHOLE)).area, Math.PI * (50 ** 2 - 40 ** 2), 1e-3);
-  near(measured(lathe.level(CUP, 50, 5, lathe.WHOLE)).area, Math.PI * 50 ** 2, 1e-3);
+  near(measured(revolve.level(CUP, 50, 30, revolve.WHOLE)).area, Math.PI * (50 ** 2 - 40 ** 2), 1e-3);
+  near(measured(revolve.level(CUP, 50, 5, revolve.WHOLE)).area, Math.PI * 50 ** 2, 1e-3);
 });
