@@ -2,7 +2,7 @@
 
 use std::time::Instant;
 
-use drawings::{Camera, MapOptions, Side, portrait, wall_map};
+use drawings::{Camera, MapOptions, WallSide, portrait, wall_map};
 use files::workshop::Workshop;
 use piece::settle::settle;
 
@@ -22,8 +22,8 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
                 height: Some(1024),
                 grain,
             };
-            let a = wall_map(&piece, Side::Outside, &options);
-            let b = wall_map(&piece, Side::Inside, &options);
+            let a = wall_map(&piece, WallSide::Outside, &options);
+            let b = wall_map(&piece, WallSide::Inside, &options);
             let pixels = (a.rgb.len() + b.rgb.len()) / 3;
             println!(
                 "{round}: both walls 4096 x 1024, grain {grain}: {} ms, {} ms of processors, {pixels} pixels",

@@ -5,11 +5,11 @@ use piece::piece::Piece;
 
 use crate::picture::{MapOptions, wall_map};
 use crate::portrait::{Camera, portrait};
-use crate::sheet::{Drawing, to_svg};
+use crate::vector::{Drawing, to_svg};
 use crate::views::{
     Options, half_section, layer_blank, ring_from_above, sled_from_above, unrolled_wall, wrap_strip,
 };
-use crate::wall::Side;
+use piece::form::WallSide;
 
 /// Every drawing of a piece by the name of its SVG without the ending, each drawn when
 /// it is asked for. Rings are numbered through the piece from 1; sections go by their
@@ -19,7 +19,7 @@ pub fn all_drawings<'a>(
     options: &Options,
 ) -> impl Iterator<Item = (String, Drawing)> + use<'a> {
     let options = *options;
-    let walls = [("outside", Side::Outside), ("inside", Side::Inside)];
+    let walls = [("outside", WallSide::Outside), ("inside", WallSide::Inside)];
     let walls = walls
         .into_iter()
         .map(move |(name, side)| (name.to_string(), unrolled_wall(piece, side, &options)));
@@ -92,7 +92,10 @@ pub fn draw_all(
     unit: Unit,
     width: u32,
 ) -> impl Iterator<Item = (String, Vec<u8>)> + use<'_> {
-    let sides = [("outside.png", Side::Outside), ("inside.png", Side::Inside)];
+    let sides = [
+        ("outside.png", WallSide::Outside),
+        ("inside.png", WallSide::Inside),
+    ];
     let maps = sides.into_iter().map(move |(name, side)| {
         let options = MapOptions {
             width,

@@ -12,15 +12,16 @@
 
 mod all;
 mod makings;
+mod parallel;
 pub mod picture;
 pub mod portrait;
-pub mod sheet;
+pub mod vector;
 pub mod views;
 pub mod wall;
 
 pub use all::{all_drawings, draw_all};
 pub use makings::draw_makings;
 pub use picture::{Image, MapOptions, wall_between, wall_map};
+pub use piece::form::WallSide;
 pub use portrait::{Camera, portrait};
-pub use sheet::{Drawing, Scale, geometry, to_svg};
-pub use wall::Side;
+pub use vector::{Drawing, Scale, geometry, to_svg};

@@ -6,7 +6,8 @@ use piece::piece::Piece;
 use plan::tolerance::{Errors, Face, Study, Watch, erred_inside, erred_piece, errors_of};
 
 use crate::picture::{Image, MapOptions, wall_between, wall_map};
-use crate::wall::{Side, Wall};
+use crate::wall::Wall;
+use piece::form::WallSide;
 
 /// Width of one wall in pixels.
 const WIDTH: u32 = 1600;
@@ -34,15 +35,15 @@ pub fn draw_makings(piece: &Piece, study: &Study) -> Vec<(String, Vec<u8>)> {
     let mut out = vec![
         (
             "outside-worst-typical-perfect.png".to_string(),
-            walls(piece, &as_made, Side::Outside),
+            walls(piece, &as_made, WallSide::Outside),
         ),
         (
             "inside-worst-typical-perfect.png".to_string(),
-            walls(piece, &as_made, Side::Inside),
+            walls(piece, &as_made, WallSide::Inside),
         ),
         (
             "outside-ten-times-worst-typical-perfect.png".to_string(),
-            walls(piece, &enlarged, Side::Outside),
+            walls(piece, &enlarged, WallSide::Outside),
         ),
     ];
     if let Some(close) = close_up(piece, &as_made) {
@@ -51,15 +52,15 @@ pub fn draw_makings(piece: &Piece, study: &Study) -> Vec<(String, Vec<u8>)> {
     out.into_iter().map(|(n, i)| (n, i.to_png())).collect()
 }
 
-fn walls(piece: &Piece, makings: &[Errors; 2], side: Side) -> Image {
+fn walls(piece: &Piece, makings: &[Errors; 2], side: WallSide) -> Image {
     let options = MapOptions {
         width: WIDTH,
         height: None,
         grain: true,
     };
     let erred = |errors: &Errors| match side {
-        Side::Outside => erred_piece(piece, errors),
-        Side::Inside => erred_inside(piece, errors),
+        WallSide::Outside => erred_piece(piece, errors),
+        WallSide::Inside => erred_inside(piece, errors),
     };
     let mut pictures: Vec<Image> = makings
         .iter()
@@ -82,7 +83,7 @@ fn same_scale(mut erred: Piece, planned: &Piece) -> Piece {
 fn close_up(piece: &Piece, makings: &[Errors; 2]) -> Option<Image> {
     let watch = Watch::new(piece);
     let worst = watch.worst_crossing(&makings[0], Face::Outside)?;
-    let wall = Wall::new(piece, Side::Outside);
+    let wall = Wall::new(piece, WallSide::Outside);
     let round = wall.true_radius().as_mm() * TAU;
     let options = MapOptions {
         width: (round * CLOSE) as u32,
@@ -95,8 +96,9 @@ fn close_up(piece: &Piece, makings: &[Errors; 2]) -> Option<Image> {
     let middle =
         (wall.share(worst.azimuth.as_rad()).rem_euclid(1.0) * f64::from(options.width)) as u32;
     let from = (middle + options.width).saturating_sub(count / 2);
-    let look =
-        |piece: &Piece| wall_between(piece, Side::Outside, &options, heights).columns(from, count);
+    let look = |piece: &Piece| {
+        wall_between(piece, WallSide::Outside, &options, heights).columns(from, count)
+    };
     let mut pictures: Vec<Image> = makings
         .iter()
         .map(|errors| look(&same_scale(erred_piece(piece, errors), piece)))

@@ -5,7 +5,7 @@ mod support;
 use std::f64::consts::TAU;
 
 use drawings::wall::Wall;
-use drawings::{Camera, Image, MapOptions, Side, draw_all, portrait, wall_map};
+use drawings::{Camera, Image, MapOptions, WallSide, draw_all, portrait, wall_map};
 use files::design::Design;
 use files::units::Unit;
 use files::workshop::Workshop;
@@ -24,13 +24,13 @@ fn flat(width: u32) -> MapOptions {
 fn every_pixel_of_a_wall_map_is_the_wood_that_the_model_has_there() {
     for (name, text) in EXAMPLES {
         let piece = piece_of(text);
-        for side in [Side::Outside, Side::Inside] {
+        for side in [WallSide::Outside, WallSide::Inside] {
             let wall = Wall::new(&piece, side);
             let map = wall_map(&piece, side, &flat(900));
             let span = wall.highest() - wall.lowest();
             let spot = |x: f64, y: f64| {
                 let share = x / f64::from(map.width);
-                let share = if side == Side::Inside {
+                let share = if side == WallSide::Inside {
                     1.0 - share
                 } else {
                     share
@@ -72,8 +72,8 @@ fn every_pixel_of_a_wall_map_is_the_wood_that_the_model_has_there() {
 #[test]
 fn a_map_keeps_to_scale() {
     let piece = piece_of(EXAMPLES[0].1);
-    let wall = Wall::new(&piece, Side::Outside);
-    let map = wall_map(&piece, Side::Outside, &flat(2000));
+    let wall = Wall::new(&piece, WallSide::Outside);
+    let map = wall_map(&piece, WallSide::Outside, &flat(2000));
     let across = TAU * wall.true_radius().as_mm() / f64::from(map.width);
     let down = (wall.highest() - wall.lowest()) / f64::from(map.height);
     assert!((across / down - 1.0).abs() < 0.002, "{across} {down}");
@@ -83,10 +83,10 @@ fn a_map_keeps_to_scale() {
 fn grain_changes_shades_and_not_woods() {
     // The mean of a wood's pixels stays near its colour; the same part looks the same twice.
     let piece = piece_of(EXAMPLES[0].1);
-    let plain = wall_map(&piece, Side::Outside, &flat(800));
+    let plain = wall_map(&piece, WallSide::Outside, &flat(800));
     let grained = wall_map(
         &piece,
-        Side::Outside,
+        WallSide::Outside,
         &MapOptions {
             grain: true,
             ..flat(800)
@@ -111,7 +111,7 @@ fn grain_changes_shades_and_not_woods() {
 #[test]
 fn a_png_holds_the_same_pixels() {
     let piece = piece_of(EXAMPLES[2].1);
-    let map = wall_map(&piece, Side::Inside, &flat(300));
+    let map = wall_map(&piece, WallSide::Inside, &flat(300));
     let bytes = map.to_png();
     let decoder = png::Decoder::new(std::io::Cursor::new(bytes));
     let mut reader = decoder.read_info().expect("a PNG");
@@ -184,7 +184,7 @@ fn nothing_that_settles_is_too_odd_to_draw() {
                 height: Some(1),
                 grain,
             };
-            assert_eq!(wall_map(&piece, Side::Outside, &options).rgb.len(), 3);
+            assert_eq!(wall_map(&piece, WallSide::Outside, &options).rgb.len(), 3);
         }
         let camera = Camera {
             elevation: geometry::Angle::deg(90.0),

@@ -4,7 +4,7 @@ mod support;
 
 use std::collections::BTreeSet;
 
-use drawings::sheet::{overlapping_words, words_off_the_sheet};
+use drawings::vector::{overlapping_words, words_off_the_sheet};
 use drawings::views::Options;
 use drawings::{Drawing, all_drawings, draw_all, to_svg};
 use files::units::Unit;
@@ -94,7 +94,7 @@ fn no_words_stand_on_others_or_off_the_sheet() {
 
 #[test]
 fn the_check_for_overlaps_finds_one() {
-    use drawings::sheet::{Anchor, Pen, Text};
+    use drawings::vector::{Anchor, Pen, Text};
     use glam::DVec2;
     let mut pen = Pen::new("a", "b", Unit::Mm);
     pen.text(Text::new(DVec2::ZERO, "height", Anchor::Start, 3.5));
@@ -130,7 +130,7 @@ fn the_table_of_widths_is_the_types_own() {
         let glyph = face.glyph_index(c).expect("a glyph");
         let wide = f64::from(face.glyph_hor_advance(glyph).expect("a width"))
             / f64::from(face.units_per_em());
-        let got = drawings::sheet::width_of(&c.to_string(), 1.0, false);
+        let got = drawings::vector::width_of(&c.to_string(), 1.0, false);
         assert!((got - wide).abs() < 1e-9, "{c}: {got}, {wide}");
     }
 }

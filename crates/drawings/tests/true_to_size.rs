@@ -4,12 +4,12 @@ mod support;
 
 use std::f64::consts::TAU;
 
-use drawings::sheet::Entity;
+use drawings::vector::Entity;
 use drawings::views::{
     Options, half_section, layer_blank, ring_from_above, sled_from_above, unrolled_wall, wrap_strip,
 };
 use drawings::wall::{FaceKind, Faces, Wall, traces};
-use drawings::{Drawing, Side, geometry, to_svg};
+use drawings::{Drawing, WallSide, geometry, to_svg};
 use files::units::Unit;
 use geometry::Length;
 use glam::DVec2;
@@ -201,7 +201,7 @@ fn a_layer_covers_its_oval() {
 fn loops_edges_lie_on_their_planes_and_are_whole_where_they_pass_over() {
     for (name, text) in EXAMPLES {
         let piece = piece_of(text);
-        for side in [Side::Outside, Side::Inside] {
+        for side in [WallSide::Outside, WallSide::Inside] {
             let wall = Wall::new(&piece, side);
             let lines = traces(&wall, &Faces::of(&piece));
             for (s, section) in piece.sections.iter().enumerate() {
@@ -254,8 +254,8 @@ fn loops_edges_lie_on_their_planes_and_are_whole_where_they_pass_over() {
                 );
                 // Where two cross, the model has the one that was cut later.
                 let rows = match side {
-                    Side::Outside => &band.rows_outside,
-                    Side::Inside => &band.rows_inside,
+                    WallSide::Outside => &band.rows_outside,
+                    WallSide::Inside => &band.rows_inside,
                 };
                 let mut crossings = 0;
                 for crossing in rows.iter().flat_map(|r| &r.crossings) {
@@ -284,10 +284,10 @@ fn loops_edges_lie_on_their_planes_and_are_whole_where_they_pass_over() {
 fn the_wall_is_as_high_as_the_form_and_true_at_the_radius_it_names() {
     for (name, text) in EXAMPLES {
         let piece = piece_of(text);
-        let drawing = unrolled_wall(&piece, Side::Outside, &Options::full_size(Unit::Mm));
+        let drawing = unrolled_wall(&piece, WallSide::Outside, &Options::full_size(Unit::Mm));
         read(&drawing, |svg| {
             let edge = &paths(svg, "edge")[0];
-            let wall = Wall::new(&piece, Side::Outside);
+            let wall = Wall::new(&piece, WallSide::Outside);
             near(edge[2].y - edge[1].y, piece.form.height().as_mm(), name);
             near(
                 edge[1].x - edge[0].x,
@@ -313,10 +313,10 @@ fn the_wall_is_as_high_as_the_form_and_true_at_the_radius_it_names() {
 fn a_smaller_scale_shrinks_everything_alike() {
     let piece = example("bowl");
     let small = Options::within(Unit::Mm, Length::mm(180.0));
-    let drawing = unrolled_wall(&piece, Side::Outside, &small);
+    let drawing = unrolled_wall(&piece, WallSide::Outside, &small);
     read(&drawing, |svg| {
         let edge = &paths(svg, "edge")[0];
-        let wall = Wall::new(&piece, Side::Outside);
+        let wall = Wall::new(&piece, WallSide::Outside);
         // 620 mm go into 180 at 1 : 5.
         near(
             (edge[1].x - edge[0].x) * 5.0,

@@ -16,9 +16,9 @@ mod disc;
 mod offset;
 mod outline;
 mod plane;
+mod profile;
 mod quantity;
 mod revolve;
-mod side;
 mod spline;
 
 pub use cell::ConvexCell;
@@ -27,9 +27,9 @@ pub use kurbo;
 pub use offset::{Offset, OffsetError, inner_offset};
 pub use outline::{MOST_SPANS, Outline, OutlineError, Spans};
 pub use plane::{Motion, Plane};
+pub use profile::Profile;
 pub use quantity::{Angle, Length};
 pub use revolve::{Tube, Turned, VolumeMoments, turned_volume};
-pub use side::Side;
 pub use spline::{ProfilePoint, profile_curve};
 
 /// Rounding noise of a coordinate, as a share of the largest one in the part: the

@@ -3,7 +3,7 @@
 use std::f64::consts::PI;
 
 use geometry::kurbo::{Arc, BezPath, ParamCurveNearest, PathEl, Point, Shape};
-use geometry::{Outline, OutlineError, ProfilePoint, Side, inner_offset, profile_curve};
+use geometry::{Outline, OutlineError, Profile, ProfilePoint, inner_offset, profile_curve};
 use proptest::prelude::*;
 
 fn p(r: f64, z: f64) -> Point {
@@ -144,7 +144,7 @@ fn crossings_are_found_at_their_height() {
 fn offset_of_a_cone_is_the_parallel_line() {
     let (sin, cos) = 20.0_f64.to_radians().sin_cos();
     let outer = path(&[(30.0, 0.0), (30.0 + 100.0 * sin, 100.0 * cos)]);
-    let inner = Side::inside(&inner_offset(&outer, &|_| 6.0, 1e-3).unwrap().points);
+    let inner = Profile::inside(&inner_offset(&outer, &|_| 6.0, 1e-3).unwrap().points);
     for i in 0..=90 {
         let z = f64::from(i);
         // The parallel line is moved 6/cos 20° measured level.
@@ -174,12 +174,12 @@ fn offset_of_a_circle_is_a_circle() {
 fn corners_get_a_mitre_on_one_side_and_an_arc_on_the_other() {
     // A waist: the inner side of the sharp notch is an arc, as far as 4 mm from it.
     let waist = path(&[(40.0, 0.0), (30.0, 30.0), (40.0, 60.0)]);
-    let inner = Side::inside(&inner_offset(&waist, &|_| 4.0, 1e-4).unwrap().points);
+    let inner = Profile::inside(&inner_offset(&waist, &|_| 4.0, 1e-4).unwrap().points);
     assert!((inner.radius(30.0).unwrap() - 26.0).abs() < 1e-3);
     assert!((inner.radius(31.0).unwrap() - (30.0 - 15.0_f64.sqrt())).abs() < 1e-3);
     // A belly edge: the inner side is a sharp mitre, 4/cos(a) in.
     let belly = path(&[(30.0, 0.0), (40.0, 30.0), (30.0, 60.0)]);
-    let inner = Side::inside(&inner_offset(&belly, &|_| 4.0, 1e-4).unwrap().points);
+    let inner = Profile::inside(&inner_offset(&belly, &|_| 4.0, 1e-4).unwrap().points);
     let want = 40.0 - 4.0 * (1.0 + 1.0 / 9.0_f64).sqrt();
     assert!((inner.radius(30.0).unwrap() - want).abs() < 1e-9);
 }
@@ -234,7 +234,7 @@ fn wall_of_a_vase_is_true_everywhere_and_may_vary() {
     // Thickness that changes with height: a straight wall, where it can be told exactly.
     let straight = path(&[(50.0, 0.0), (50.0, 100.0)]);
     let inner = inner_offset(&straight, &|z| 4.0 + z / 20.0, 1e-3).unwrap();
-    let inner = Side::inside(&inner.points);
+    let inner = Profile::inside(&inner.points);
     for z in [0.0, 33.0, 50.0, 100.0] {
         assert!((inner.radius(z).unwrap() - (46.0 - z / 20.0)).abs() < 1e-9);
     }
@@ -251,13 +251,13 @@ fn a_wall_thicker_than_the_radius_is_told_with_its_heights() {
     assert!(inner_offset(&BezPath::new(), &|_| 1.0, 1e-3).is_err());
     // A shoulder that closes almost level keeps a mouth.
     let shoulder = path(&[(40.0, 0.0), (40.0, 50.0), (20.0, 52.0)]);
-    let inner = Side::inside(&inner_offset(&shoulder, &|_| 6.0, 1e-3).unwrap().points);
+    let inner = Profile::inside(&inner_offset(&shoulder, &|_| 6.0, 1e-3).unwrap().points);
     assert!((inner.radius(52.0).unwrap() - 11.0).abs() < 1e-9);
 }
 
 #[test]
 fn a_side_answers_over_whole_ranges() {
-    let side = Side::outside(&[p(20.0, 0.0), p(30.0, 10.0), p(35.0, 10.0), p(25.0, 20.0)]);
+    let side = Profile::outside(&[p(20.0, 0.0), p(30.0, 10.0), p(35.0, 10.0), p(25.0, 20.0)]);
     assert_eq!(side.radius(10.0), Some(35.0));
     assert_eq!(side.max_between(0.0, 10.0), Some(35.0));
     assert_eq!(side.max_between(5.0, 9.0), Some(29.0));
@@ -267,11 +267,11 @@ fn a_side_answers_over_whole_ranges() {
     assert_eq!((side.lowest(), side.highest()), (0.0, 20.0));
     // A fold: outside the largest, inside the smallest.
     let fold = [p(20.0, 0.0), p(30.0, 20.0), p(40.0, 10.0), p(50.0, 30.0)];
-    let (out, inn) = (Side::outside(&fold), Side::inside(&fold));
+    let (out, inn) = (Profile::outside(&fold), Profile::inside(&fold));
     assert!((out.radius(15.0).unwrap() - 42.5).abs() < 1e-12);
     assert!((inn.radius(15.0).unwrap() - 27.5).abs() < 1e-12);
     assert_eq!(inn.radius(25.0), out.radius(25.0));
-    assert!(Side::outside(&[]).radius(0.0).is_none());
+    assert!(Profile::outside(&[]).radius(0.0).is_none());
 }
 
 fn wild() -> impl Strategy<Value = Vec<ProfilePoint>> {
@@ -304,7 +304,7 @@ proptest! {
             prop_assert!(offset.points.iter().all(|q| q.is_finite()));
             prop_assert!(offset.points.windows(2).all(|w| w[0].y <= w[1].y));
             prop_assert!(offset.filled.iter().all(|f| f.0 <= f.1), "{:?}", offset.filled);
-            let side = Side::inside(&offset.points);
+            let side = Profile::inside(&offset.points);
             for k in 0..20 {
                 let z = side.lowest() + (side.highest() - side.lowest()) * f64::from(k) / 19.0;
                 prop_assert!(side.radius(z).is_none_or(f64::is_finite));

@@ -15,7 +15,7 @@ mod rim;
 mod volume;
 
 use geometry::kurbo::Point;
-use geometry::{Angle, Length, Outline, Side};
+use geometry::{Angle, Length, Outline, Profile};
 
 use files::form::FormSpec;
 use files::units::Unit;
@@ -54,12 +54,21 @@ pub struct Form {
     /// it is the wall's thickness at the bottom, at most half the foot's radius.
     pub foot_width_is_default: bool,
     outline: Outline,
-    outside: Side,
-    inside: Side,
+    outside: Profile,
+    inside: Profile,
     gauge: Gauge,
     foot: Foot,
     floor_top: f64,
     rim_easing: f64,
+}
+
+/// Which side of the turned wall.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum WallSide {
+    /// Seen from outside; azimuth runs to the right.
+    Outside,
+    /// Seen from inside, from the axis; azimuth runs to the left.
+    Inside,
 }
 
 /// The foot, millimetres. All zero but the radius where there is no recess.
@@ -91,13 +100,21 @@ impl Form {
     }
 
     /// The outer side, from the foot's underside to the rim.
-    pub fn outside(&self) -> &Side {
+    pub fn outside(&self) -> &Profile {
         &self.outside
     }
 
     /// The inner side, from the floor to the rim.
-    pub fn inside(&self) -> &Side {
+    pub fn inside(&self) -> &Profile {
         &self.inside
+    }
+
+    /// One of the two sides.
+    pub fn wall(&self, side: WallSide) -> &Profile {
+        match side {
+            WallSide::Outside => &self.outside,
+            WallSide::Inside => &self.inside,
+        }
     }
 
     /// Height from the foot's underside to the rim.

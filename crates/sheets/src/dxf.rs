@@ -7,7 +7,7 @@
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
 
-use drawings::sheet::{Anchor, Drawing, Item, LineKind, Shape, Text};
+use drawings::vector::{Anchor, Drawing, Item, LineKind, Shape, Text};
 use glam::DVec2;
 
 /// Height of capitals as a share of the type's size: what DXF calls text height.

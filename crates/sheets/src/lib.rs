@@ -27,7 +27,7 @@ pub use date::{Date, NoDate};
 pub use dxf::to_dxf;
 pub use paper::{MARGINS, Paper};
 pub use request::{Request, Sheet};
-pub use typeset::Unset;
+pub use typeset::TypesetError;
 
 /// The templates by name: they are part of the program.
 const TEMPLATES: [(&str, &str); 10] = [
@@ -53,7 +53,7 @@ pub fn pdf(
     plan: &Plan,
     request: &Request,
     cancel: &Cancel,
-) -> Result<Vec<u8>, Unset> {
+) -> Result<Vec<u8>, TypesetError> {
     let (data, art) = content::content(piece, plan, request, cancel)?;
     let mut files = art.into_files();
     files.put("data.json", data);

@@ -47,14 +47,14 @@ impl Files {
 }
 
 /// What the typesetter may see.
-struct Desk<'a> {
+struct PapersWorld<'a> {
     files: &'a Files,
     main: FileId,
     date: Option<Date>,
     cancel: &'a Cancel,
 }
 
-impl World for Desk<'_> {
+impl World for PapersWorld<'_> {
     fn library(&self) -> &LazyHash<Library> {
         &LIBRARY
     }
@@ -102,29 +102,29 @@ fn day(date: Date) -> Option<Datetime> {
 
 /// Why there is no PDF.
 #[derive(Debug)]
-pub enum Unset {
+pub enum TypesetError {
     /// Nobody waits for it any more.
     Cancelled(Cancelled),
     /// The typesetter's complaints, each with its template and line: a fault in the program.
     Fault(String),
 }
 
-impl std::fmt::Display for Unset {
+impl std::fmt::Display for TypesetError {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         match self {
-            Unset::Cancelled(why) => why.fmt(f),
-            Unset::Fault(what) => write!(f, "the sheets could not be set: {what}"),
+            TypesetError::Cancelled(why) => why.fmt(f),
+            TypesetError::Fault(what) => write!(f, "the sheets could not be set: {what}"),
         }
     }
 }
 
-impl From<Cancelled> for Unset {
+impl From<Cancelled> for TypesetError {
     fn from(why: Cancelled) -> Self {
-        Unset::Cancelled(why)
+        TypesetError::Cancelled(why)
     }
 }
 
-impl std::error::Error for Unset {}
+impl std::error::Error for TypesetError {}
 
 /// Sets the files as a tagged PDF to PDF/UA-1, as far as the typesetter can check it.
 ///
@@ -133,15 +133,15 @@ impl std::error::Error for Unset {}
 ///
 /// # Errors
 /// It was given up by `cancel`, or the typesetter's complaints.
-pub fn pdf(files: &Files, date: Option<Date>, cancel: &Cancel) -> Result<Vec<u8>, Unset> {
-    let path = VirtualPath::new(MAIN).map_err(|_| Unset::Fault(MAIN.into()))?;
-    let desk = Desk {
+pub fn pdf(files: &Files, date: Option<Date>, cancel: &Cancel) -> Result<Vec<u8>, TypesetError> {
+    let path = VirtualPath::new(MAIN).map_err(|_| TypesetError::Fault(MAIN.into()))?;
+    let world = PapersWorld {
         files,
         main: RootedPath::new(VirtualRoot::Project, path).intern(),
         date,
         cancel,
     };
-    let out = issued(&desk);
+    let out = issued(&world);
     // What was remembered for this document is of no use to the next.
     typst::comemo::evict(0);
     // Complaints of files that were kept back are none.
@@ -150,14 +150,14 @@ pub fn pdf(files: &Files, date: Option<Date>, cancel: &Cancel) -> Result<Vec<u8>
 }
 
 /// Set and written out.
-fn issued(desk: &Desk<'_>) -> Result<Vec<u8>, Unset> {
-    let set = typst::compile::<PagedDocument>(desk);
-    let document = set.output.map_err(|all| complaints(desk, &all))?;
-    desk.cancel.check()?;
+fn issued(world: &PapersWorld<'_>) -> Result<Vec<u8>, TypesetError> {
+    let set = typst::compile::<PagedDocument>(world);
+    let document = set.output.map_err(|all| complaints(world, &all))?;
+    world.cancel.check()?;
     let issue = |standards| {
         let options = PdfOptions {
             creator: Smart::Custom(Some("Ringwright".into())),
-            timestamp: desk.date.and_then(day).map(Timestamp::new_utc),
+            timestamp: world.date.and_then(day).map(Timestamp::new_utc),
             standards,
             ..PdfOptions::default()
         };
@@ -166,16 +166,16 @@ fn issued(desk: &Desk<'_>) -> Result<Vec<u8>, Unset> {
     let standard = PdfStandards::new(&[PdfStandard::Ua_1]).unwrap_or_default();
     issue(standard)
         .or_else(|_| issue(PdfStandards::default()))
-        .map_err(|all| complaints(desk, &all))
+        .map_err(|all| complaints(world, &all))
 }
 
-fn complaints(desk: &Desk<'_>, all: &[SourceDiagnostic]) -> Unset {
+fn complaints(world: &PapersWorld<'_>, all: &[SourceDiagnostic]) -> TypesetError {
     let mut out = String::new();
     for one in all {
         let place = one.span.id().map_or(String::new(), |id| {
-            let line = desk
+            let line = world
                 .range(one.span)
-                .and_then(|r| desk.source(id).ok()?.lines().byte_to_line(r.start));
+                .and_then(|r| world.source(id).ok()?.lines().byte_to_line(r.start));
             format!(
                 "{}:{}: ",
                 id.get().vpath().get_without_slash(),
@@ -189,5 +189,5 @@ fn complaints(desk: &Desk<'_>, all: &[SourceDiagnostic]) -> Unset {
         }
         out.push('\n');
     }
-    Unset::Fault(out.trim_end().into())
+    TypesetError::Fault(out.trim_end().into())
 }

@@ -16,7 +16,7 @@ pub type Rgb = [f32; 3];
 
 /// How a kind of wood is built, as far as it shows.
 #[derive(Debug, Clone, Copy)]
-struct Kind {
+struct Structure {
     /// Width of a growth ring, mm.
     ring: f32,
     /// How sharply late wood stands out, 0 to 1.
@@ -32,8 +32,8 @@ struct Kind {
 }
 
 /// What is known of woods' looks by their genus; anything else is fine and plain.
-fn kind_of(wood: &Wood) -> Kind {
-    let plain = Kind {
+fn structure_of(wood: &Wood) -> Structure {
+    let plain = Structure {
         ring: 2.6,
         late: 0.35,
         pores: 0.12,
@@ -44,7 +44,7 @@ fn kind_of(wood: &Wood) -> Kind {
     let genus = wood.botanical.split_whitespace().next().unwrap_or("");
     match genus {
         "Quercus" | "Fraxinus" | "Castanea" | "Ulmus" | "Robinia" | "Sassafras" | "Catalpa" => {
-            Kind {
+            Structure {
                 ring: 2.8,
                 late: 0.7,
                 pores: 0.55,
@@ -53,7 +53,7 @@ fn kind_of(wood: &Wood) -> Kind {
                 streaks: 0.4,
             }
         }
-        "Carya" | "Juglans" | "Diospyros" => Kind {
+        "Carya" | "Juglans" | "Diospyros" => Structure {
             ring: 3.4,
             late: 0.55,
             pores: 0.4,
@@ -62,7 +62,7 @@ fn kind_of(wood: &Wood) -> Kind {
             ..plain
         },
         "Pterocarpus" | "Swietenia" | "Khaya" | "Entandrophragma" | "Microberlinia"
-        | "Guibourtia" => Kind {
+        | "Guibourtia" => Structure {
             ring: 5.5,
             late: 0.3,
             pores: 0.5,
@@ -70,7 +70,7 @@ fn kind_of(wood: &Wood) -> Kind {
             streaks: 0.9,
             ..plain
         },
-        "Millettia" | "Dalbergia" => Kind {
+        "Millettia" | "Dalbergia" => Structure {
             ring: 1.6,
             late: 0.9,
             pores: 0.35,
@@ -78,7 +78,7 @@ fn kind_of(wood: &Wood) -> Kind {
             streaks: 0.9,
             ..plain
         },
-        "Acer" | "Betula" | "Fagus" => Kind {
+        "Acer" | "Betula" | "Fagus" => Structure {
             ring: 3.2,
             late: 0.28,
             pores: 0.05,
@@ -87,7 +87,7 @@ fn kind_of(wood: &Wood) -> Kind {
             ..plain
         },
         "Pinus" | "Pseudotsuga" | "Picea" | "Larix" | "Tsuga" | "Abies" | "Sequoia" | "Thuja"
-        | "Taxodium" => Kind {
+        | "Taxodium" => Structure {
             ring: 3.0,
             late: 1.0,
             pores: 0.0,
@@ -101,24 +101,24 @@ fn kind_of(wood: &Wood) -> Kind {
 
 /// One wood's texture.
 #[derive(Debug, Clone)]
-struct Grain {
+struct Texture {
     base: Rgb,
     early: Rgb,
     late: Rgb,
-    kind: Kind,
+    structure: Structure,
 }
 
 /// The textures of all woods of a piece.
 #[derive(Debug, Clone)]
-pub struct Grains {
-    woods: Vec<Grain>,
+pub struct Textures {
+    woods: Vec<Texture>,
     noise: Noise,
 }
 
 /// One part as it was cut: where its board's pith lay, how its tone differs from its
 /// neighbours'.
 #[derive(Debug, Clone, Copy)]
-pub struct Board {
+pub struct PartGrain {
     wood: usize,
     pith: (f32, f32),
     along: f32,
@@ -132,7 +132,7 @@ fn rgb(colour: Colour) -> Rgb {
     [colour.red, colour.green, colour.blue].map(|c| f32::from(c) / 255.0)
 }
 
-impl Grains {
+impl Textures {
     /// The textures of a piece's woods.
     pub fn new(piece: &Piece) -> Self {
         let woods = piece
@@ -144,15 +144,15 @@ impl Grains {
                 // Late wood is darker and warmer, early wood a little lighter.
                 let late = [0, 1, 2].map(|i| base[i] * (1.0 - bold * [0.34, 0.42, 0.50][i]));
                 let early = base.map(|c| c + (1.0 - c) * 0.10 * bold);
-                Grain {
+                Texture {
                     base,
                     early,
                     late,
-                    kind: kind_of(wood),
+                    structure: structure_of(wood),
                 }
             })
             .collect();
-        Grains {
+        Textures {
             woods,
             noise: Noise::new(0x5eed),
         }
@@ -165,8 +165,8 @@ impl Grains {
             .map_or([0.5; 3], |g| g.base)
     }
 
-    /// The board of a spot's part. Its numbers alone decide it.
-    pub fn board(&self, spot: &Spot) -> Board {
+    /// How the part of a spot was cut. Its numbers alone decide it.
+    pub fn grain_of(&self, spot: &Spot) -> PartGrain {
         let (kind, a, b) = match spot.part {
             Part::Segment { ring, segment } => (1, ring, segment),
             Part::Disc { ring } => (2, ring, 0),
@@ -177,12 +177,12 @@ impl Grains {
             ^ hash((u32::from(a) << 16) | u32::from(b));
         let random = |k: u32| unit(hash(seed.wrapping_add(k.wrapping_mul(0x9e37_79b9))));
         let wood = spot.wood.0 as usize;
-        let ring = self.woods.get(wood).map_or(3.0, |g| g.kind.ring);
+        let ring = self.woods.get(wood).map_or(3.0, |g| g.structure.ring);
         // Mostly between flat-sawn and rift: the pith well below the board and off to a side.
         let deep = 18.0 + 70.0 * random(1);
         let off = (random(2) - 0.5) * 90.0;
         let up = if random(3) < 0.5 { -1.0 } else { 1.0 };
-        Board {
+        PartGrain {
             wood,
             pith: (off, up * deep),
             along: random(4) * 230.0,
@@ -195,53 +195,55 @@ impl Grains {
     /// The colour at a point in a part's own frame. `pixel` is the size of a pixel in mm:
     /// what is finer than that is left out.
     #[inline]
-    pub fn colour(&self, board: &Board, local: DVec3, pixel: f32) -> Rgb {
-        let Some(grain) = self.woods.get(board.wood) else {
+    pub fn colour(&self, grain: &PartGrain, local: DVec3, pixel: f32) -> Rgb {
+        let Some(texture) = self.woods.get(grain.wood) else {
             return [0.5; 3];
         };
-        let kind = &grain.kind;
+        let structure = &texture.structure;
         let n = self.noise.field();
         let (x, y, z) = (local.x as f32, local.y as f32, local.z as f32);
-        let (py, pz) = (y - board.pith.0 - 60.0, z - board.pith.1);
-        let along = x + board.along;
+        let (py, pz) = (y - grain.pith.0 - 60.0, z - grain.pith.1);
+        let along = x + grain.along;
         let shell = (py * py + pz * pz).sqrt();
         // Round the pith, as a length at the shell.
         let round = if pz.abs() > py.abs() { py } else { pz };
-        let wave = 1.9 * n.at(along * 0.018, board.aside)
-            + 0.7 * n.at(along * 0.055, shell * 0.09 + board.aside);
+        let wave = 1.9 * n.at(along * 0.018, grain.aside)
+            + 0.7 * n.at(along * 0.055, shell * 0.09 + grain.aside);
         let depth = shell + wave;
-        let ring = depth * board.per_mm;
+        let ring = depth * grain.per_mm;
         // Rings are not all as wide as each other.
-        let ring = ring + 0.45 * n.at(ring * 0.35, board.aside + 40.0);
+        let ring = ring + 0.45 * n.at(ring * 0.35, grain.aside + 40.0);
         let phase = split(ring).1;
         // Late wood builds up slowly and ends sharply; softer where a pixel is coarse.
-        let soft = (pixel * board.per_mm).min(0.5);
+        let soft = (pixel * grain.per_mm).min(0.5);
         let rise = phase * phase * (0.55 + 0.45 * phase);
         let fall = ((1.0 - phase) / (0.06 + soft)).min(1.0);
         let late = rise * fall;
         let streak = n.at(along * 0.012 + 90.0, depth * 0.34);
         let fine = (1.0 - pixel / 0.9).max(0.0);
-        let mut t = 0.30 + kind.late * 0.85 * (late - 0.28) + (0.06 + 0.20 * kind.streaks) * streak;
+        let mut t = 0.30
+            + structure.late * 0.85 * (late - 0.28)
+            + (0.06 + 0.20 * structure.streaks) * streak;
         if fine > 0.0 {
             let fibre = n.at(along * 0.09, depth * 2.6 + round * 1.7);
             t += 0.10 * fine * fibre;
-            if kind.pores > 0.0 {
+            if structure.pores > 0.0 {
                 let pore = n.at(along * 0.21, depth * 3.1 + round * 2.3 + 11.0);
-                let early = if kind.porous_rings {
+                let early = if structure.porous_rings {
                     1.0 - (phase * 2.2).min(1.0)
                 } else {
                     0.6
                 };
-                t += fine * kind.pores * early * ((pore - 0.25).max(0.0) * 1.5);
+                t += fine * structure.pores * early * ((pore - 0.25).max(0.0) * 1.5);
             }
         }
-        if kind.figure > 0.0 {
-            let ripple = n.at(along * 0.15 + 0.02 * shell, round * 0.05 + board.aside);
+        if structure.figure > 0.0 {
+            let ripple = n.at(along * 0.15 + 0.02 * shell, round * 0.05 + grain.aside);
             // Strong in places, as the streaks have it.
-            t += 0.22 * kind.figure * ripple * streak.abs();
+            t += 0.22 * structure.figure * ripple * streak.abs();
         }
         let t = t.clamp(-0.25, 1.15);
-        let tone = 1.0 + board.tone;
-        [0, 1, 2].map(|i| (grain.early[i] + (grain.late[i] - grain.early[i]) * t) * tone)
+        let tone = 1.0 + grain.tone;
+        [0, 1, 2].map(|i| (texture.early[i] + (texture.late[i] - texture.early[i]) * t) * tone)
     }
 }

@@ -3,14 +3,16 @@
 use std::f64::consts::TAU;
 
 use glam::DVec2;
+use piece::form::WallSide;
 use piece::model::Spot;
 use piece::piece::Piece;
 
-use super::grain::{Board, Grains, Rgb};
+use super::Image;
+use super::grain::{PartGrain, Rgb, Textures};
 use super::rows::{Rows, Stretch, owner};
 use super::stroke::Strokes;
-use super::{Image, each_chunk};
-use crate::wall::{FaceKind, Faces, Side, Wall, traces};
+use crate::parallel::each_chunk;
+use crate::wall::{FaceKind, Faces, Wall, traces};
 
 /// How a wall map is made.
 #[derive(Debug, Clone, Copy)]
@@ -30,13 +32,18 @@ const INK: Rgb = [0.10, 0.075, 0.055];
 
 /// One side of the finished wall, unrolled as [`crate::views::unrolled_wall`] unrolls it.
 /// The same picture for any number of threads.
-pub fn wall_map(piece: &Piece, side: Side, options: &MapOptions) -> Image {
+pub fn wall_map(piece: &Piece, side: WallSide, options: &MapOptions) -> Image {
     wall_between(piece, side, options, (f64::NEG_INFINITY, f64::INFINITY))
 }
 
 /// The rows of a wall map between two heights of the piece, mm, at the scale that the
 /// whole map would have.
-pub fn wall_between(piece: &Piece, side: Side, options: &MapOptions, heights: (f64, f64)) -> Image {
+pub fn wall_between(
+    piece: &Piece,
+    side: WallSide,
+    options: &MapOptions,
+    heights: (f64, f64),
+) -> Image {
     let wall = Wall::new(piece, side);
     let span = (wall.highest() - wall.lowest()).max(1e-6);
     let round = wall.true_radius().as_mm() * TAU;
@@ -51,7 +58,7 @@ pub fn wall_between(piece: &Piece, side: Side, options: &MapOptions, heights: (f
     let mut image = Image::new(whole.0, (last - first) as u32);
     let faces = Faces::of(piece);
     let painter = Painter {
-        grains: Grains::new(piece),
+        textures: Textures::new(piece),
         grain: options.grain,
         pixel: (span / h as f64).max(round / w as f64) as f32,
         step: TAU / w as f64,
@@ -69,7 +76,7 @@ pub fn wall_between(piece: &Piece, side: Side, options: &MapOptions, heights: (f
             &rows.at(z_of(y as f64 + 0.75)),
             w,
         );
-        if side == Side::Inside {
+        if side == WallSide::Inside {
             colours.reverse();
         }
         let mut dark = vec![0.0; w];
@@ -95,15 +102,15 @@ pub fn wall_between(piece: &Piece, side: Side, options: &MapOptions, heights: (f
 fn lightness(wall: &Wall<'_>, z: f64) -> f32 {
     let slope = wall.slope(z).clamp(-50.0, 50.0);
     let out = match wall.side {
-        Side::Outside => 1.0,
-        Side::Inside => -1.0,
+        WallSide::Outside => 1.0,
+        WallSide::Inside => -1.0,
     };
     let up = -slope * out / (1.0 + slope * slope).sqrt();
     (1.0 + 0.07 * up) as f32
 }
 
 struct Painter {
-    grains: Grains,
+    textures: Textures,
     grain: bool,
     pixel: f32,
     step: f64,
@@ -118,8 +125,8 @@ impl Painter {
         if upper.is_empty() || lower.is_empty() {
             return out;
         }
-        let boards: Vec<Option<Board>> = upper.iter().map(|s| self.board(s)).collect();
-        let boards_low: Vec<Option<Board>> = lower.iter().map(|s| self.board(s)).collect();
+        let grains: Vec<Option<PartGrain>> = upper.iter().map(|s| self.grain_of(s)).collect();
+        let grains_low: Vec<Option<PartGrain>> = lower.iter().map(|s| self.grain_of(s)).collect();
         let (mut i, mut j, mut x) = (0, 0, 0);
         while x < width {
             let (from, to) = (x as f64 * self.step, (x + 1) as f64 * self.step);
@@ -134,12 +141,12 @@ impl Painter {
             let end = upper[i].to.min(lower[j].to);
             let last = ((end / self.step) as usize).min(width);
             if last > x && owner(&upper[i].spot) == owner(&lower[j].spot) {
-                self.run(&upper[i], &boards[i], x, &mut out[x..last]);
+                self.run(&upper[i], &grains[i], x, &mut out[x..last]);
                 x = last;
                 continue;
             }
-            let a = self.mixed(&upper[i..], &boards[i..], from, to);
-            let b = self.mixed(&lower[j..], &boards_low[j..], from, to);
+            let a = self.mixed(&upper[i..], &grains[i..], from, to);
+            let b = self.mixed(&lower[j..], &grains_low[j..], from, to);
             out[x] = [0, 1, 2].map(|c| 0.5 * (a[c] + b[c]));
             x += 1;
         }
@@ -147,28 +154,37 @@ impl Painter {
     }
 
     /// Pixels of one part, the first of them number `x`.
-    fn run(&self, stretch: &Stretch, board: &Option<Board>, x: usize, out: &mut [Rgb]) {
-        match (&stretch.spot, board) {
-            (Some(_), Some(board)) if self.grain => {
+    fn run(&self, stretch: &Stretch, grain: &Option<PartGrain>, x: usize, out: &mut [Rgb]) {
+        match (&stretch.spot, grain) {
+            (Some(_), Some(grain)) if self.grain => {
                 for (pixel, way) in out.iter_mut().zip(&self.ways[x..]) {
                     let local = stretch.frame.along(*way);
-                    *pixel = self.grains.colour(board, local, self.pixel);
+                    *pixel = self.textures.colour(grain, local, self.pixel);
                 }
             }
-            (Some(spot), _) => out.fill(self.grains.plain(spot)),
+            (Some(spot), _) => out.fill(self.textures.plain(spot)),
             _ => out.fill(NOTHING),
         }
     }
 
-    fn board(&self, stretch: &Stretch) -> Option<Board> {
-        stretch.spot.as_ref().map(|s: &Spot| self.grains.board(s))
+    fn grain_of(&self, stretch: &Stretch) -> Option<PartGrain> {
+        stretch
+            .spot
+            .as_ref()
+            .map(|s: &Spot| self.textures.grain_of(s))
     }
 
     /// The mean colour from one azimuth to another, each stretch by its share.
-    fn mixed(&self, stretches: &[Stretch], boards: &[Option<Board>], from: f64, to: f64) -> Rgb {
+    fn mixed(
+        &self,
+        stretches: &[Stretch],
+        grains: &[Option<PartGrain>],
+        from: f64,
+        to: f64,
+    ) -> Rgb {
         let mut sum = [0.0; 3];
         let mut all = 0.0;
-        for (stretch, board) in stretches.iter().zip(boards) {
+        for (stretch, grain) in stretches.iter().zip(grains) {
             if stretch.from >= to {
                 break;
             }
@@ -177,7 +193,7 @@ impl Painter {
             if share <= 0.0 {
                 continue;
             }
-            let colour = self.colour(stretch, board, 0.5 * (a + b));
+            let colour = self.colour(stretch, grain, 0.5 * (a + b));
             for i in 0..3 {
                 sum[i] += colour[i] * share;
             }
@@ -191,13 +207,13 @@ impl Painter {
     }
 
     #[inline]
-    fn colour(&self, stretch: &Stretch, board: &Option<Board>, azimuth: f64) -> Rgb {
-        match (&stretch.spot, board) {
-            (Some(_), Some(board)) if self.grain => {
-                self.grains
-                    .colour(board, stretch.frame.at(azimuth), self.pixel)
+    fn colour(&self, stretch: &Stretch, grain: &Option<PartGrain>, azimuth: f64) -> Rgb {
+        match (&stretch.spot, grain) {
+            (Some(_), Some(grain)) if self.grain => {
+                self.textures
+                    .colour(grain, stretch.frame.at(azimuth), self.pixel)
             }
-            (Some(spot), _) => self.grains.plain(spot),
+            (Some(spot), _) => self.textures.plain(spot),
             _ => NOTHING,
         }
     }

@@ -12,10 +12,8 @@ mod map;
 mod noise;
 pub(crate) mod rows;
 mod stroke;
-mod work;
 
-pub use grain::{Board, Grains};
+pub use grain::{PartGrain, Textures};
 pub use image::Image;
 pub use map::{MapOptions, wall_between, wall_map};
 pub(crate) use noise::{hash, unit};
-pub(crate) use work::{each_chunk, map_each};

@@ -178,8 +178,8 @@ impl<'a> Rows<'a> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::wall::Side;
     use files::workshop::Workshop;
+    use piece::form::WallSide;
     use piece::settle::settle;
 
     #[test]
@@ -193,7 +193,7 @@ mod tests {
             let piece = settle(&design, &Workshop::default())
                 .piece
                 .expect("a piece");
-            for side in [Side::Outside, Side::Inside] {
+            for side in [WallSide::Outside, WallSide::Inside] {
                 let wall = Wall::new(&piece, side);
                 let rows = Rows::new(wall, &Faces::of(&piece));
                 let mut asked = 0;

@@ -7,8 +7,9 @@ use piece::piece::Piece;
 use super::camera::{Camera, Placed};
 use super::light::Light;
 use super::surface::{Hit, Ray, Surface};
+use crate::parallel::each_chunk;
 use crate::picture::rows::owner;
-use crate::picture::{Grains, Image, each_chunk, hash, unit};
+use crate::picture::{Image, Textures, hash, unit};
 
 /// Paper, as the page has it, in linear light.
 const PAPER: [f64; 3] = [0.9216, 0.8879, 0.8148];
@@ -37,7 +38,7 @@ pub fn portrait(piece: &Piece, width: u32, height: u32, camera: &Camera) -> Imag
         piece,
         light: Light::new(&surface, lamp, size),
         surface,
-        grains: Grains::new(piece),
+        textures: Textures::new(piece),
         pixel: placed.pixel(image.height),
         camera: placed,
         size: DVec2::new(w as f64, h as f64),
@@ -104,7 +105,7 @@ struct Studio<'a> {
     piece: &'a Piece,
     surface: Surface,
     light: Light,
-    grains: Grains,
+    textures: Textures,
     camera: Placed,
     /// Size of a pixel at a distance of 1.
     pixel: f64,
@@ -210,9 +211,9 @@ impl Studio<'_> {
         let mut colour = match &spot {
             None => PAPER.map(|c| c * 0.6),
             Some(spot) => {
-                let board = self.grains.board(spot);
-                self.grains
-                    .colour(&board, spot.local, pixel as f32)
+                let grain = self.textures.grain_of(spot);
+                self.textures
+                    .colour(&grain, spot.local, pixel as f32)
                     .map(|c| decoded(f64::from(c)))
             }
         };

@@ -7,9 +7,9 @@ use piece::model::WoodId;
 use piece::piece::{Piece, Ring, RingMake, Section};
 
 use super::{Options, clip};
-use crate::sheet::dimension::spread;
-use crate::sheet::pen::{FIGURES, rectangle, used_looks};
-use crate::sheet::{Anchor, Drawing, Fill, LineKind, Looks, Pen, Text, width_of};
+use crate::vector::dimension::spread;
+use crate::vector::pen::{FIGURES, rectangle, used_looks};
+use crate::vector::{Anchor, Drawing, Fill, LineKind, Looks, Pen, Text, width_of};
 
 /// The half-section of a piece: every ring's rectangle (outer flat to inner corner,
 /// which bind), the finished wood in it, floor, foot, glue joints, sections, the

@@ -9,8 +9,8 @@ use piece::model::polygon;
 use piece::piece::{Band, Piece};
 
 use super::Options;
-use crate::sheet::pen::{rectangle, used_looks};
-use crate::sheet::{Anchor, Drawing, Fill, LineKind, Looks, Pen};
+use crate::vector::pen::{rectangle, used_looks};
+use crate::vector::{Anchor, Drawing, Fill, LineKind, Looks, Pen};
 
 /// The layer's blank of one band in its own plane, the way it climbs to the right: the
 /// oval, the largest hole, and the board or the ring (round, or with two opposite

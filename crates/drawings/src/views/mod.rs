@@ -12,7 +12,7 @@ mod wrap;
 use files::units::Unit;
 use geometry::Length;
 
-use crate::sheet::Scale;
+use crate::vector::Scale;
 
 pub use half_section::half_section;
 pub use layer::layer_blank;

@@ -9,9 +9,9 @@ use piece::model::polygon;
 use piece::piece::{Piece, Ring, RingMake};
 
 use super::Options;
-use crate::sheet::dimension::spread;
-use crate::sheet::pen::{FIGURES, used_looks};
-use crate::sheet::{Anchor, Drawing, Fill, LineKind, Looks, Pen, Shape, Text};
+use crate::vector::dimension::spread;
+use crate::vector::pen::{FIGURES, used_looks};
+use crate::vector::{Anchor, Drawing, Fill, LineKind, Looks, Pen, Shape, Text};
 
 /// A ring from above: segments with their woods, the circles of flats, corners and
 /// finished wall, and one segment with the figures it is cut to. `None` if there is

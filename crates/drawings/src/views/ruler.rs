@@ -4,7 +4,7 @@ use files::units::Unit;
 use geometry::Length;
 use glam::DVec2;
 
-use crate::sheet::{Anchor, LineKind, Pen};
+use crate::vector::{Anchor, LineKind, Pen};
 
 /// An upright scale of heights from `low` to `high` mm, its line at `x`, `place` giving
 /// the paper's y for a height. Ticks and figures stand to the left. Returns how far

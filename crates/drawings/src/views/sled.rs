@@ -8,8 +8,8 @@ use glam::DVec2;
 use piece::piece::{Band, Piece, Section};
 
 use super::Options;
-use crate::sheet::pen::FIGURES;
-use crate::sheet::{Anchor, Drawing, Fill, LineKind, Pen, Text};
+use crate::vector::pen::FIGURES;
+use crate::vector::{Anchor, Drawing, Fill, LineKind, Pen, Text};
 
 /// Thickness at which a faceplate and a fence are drawn, mm; figures do not hang on it.
 const PLATE: f64 = 12.0;
@@ -172,7 +172,7 @@ fn board(pen: &mut Pen, band: &Band, view: &View) -> (DVec2, DVec2) {
     // To the right there must be room for the tilt.
     high = DVec2::new(high.x + 26.0, high.y.max(half) + 4.0);
     pen.layer("board");
-    let corners = crate::sheet::pen::rectangle(low, high);
+    let corners = crate::vector::pen::rectangle(low, high);
     pen.round(corners, LineKind::Thin);
     (low, high)
 }

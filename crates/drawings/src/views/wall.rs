@@ -4,20 +4,21 @@ use std::f64::consts::TAU;
 
 use geometry::{Angle, Length};
 use glam::DVec2;
+use piece::form::WallSide;
 use piece::piece::Piece;
 
 use super::{Options, ruler};
-use crate::sheet::dimension::spread;
-use crate::sheet::pen::{FIGURES, rectangle, used_looks};
-use crate::sheet::{Anchor, Drawing, Fill, LineKind, Looks, Pen};
-use crate::wall::{FaceKind, Faces, Side, Wall, fills, traces};
+use crate::vector::dimension::spread;
+use crate::vector::pen::{FIGURES, rectangle, used_looks};
+use crate::vector::{Anchor, Drawing, Fill, LineKind, Looks, Pen};
+use crate::wall::{FaceKind, Faces, Wall, fills, traces};
 
 /// The wall of a piece, unrolled: woods, joints, loops as they pass over and under,
 /// rows of crossings, a scale of heights and one of azimuths.
 ///
 /// Heights are true to the drawing's scale. Round the wall it is true at one radius,
 /// which the drawing names; see [`Wall::true_radius`].
-pub fn unrolled_wall(piece: &Piece, side: Side, options: &Options) -> Drawing {
+pub fn unrolled_wall(piece: &Piece, side: WallSide, options: &Options) -> Drawing {
     let wall = Wall::new(piece, side);
     let radius = wall.true_radius();
     let round = radius * TAU;
@@ -29,8 +30,8 @@ pub fn unrolled_wall(piece: &Piece, side: Side, options: &Options) -> Drawing {
     );
     let unit = options.unit;
     let (name, way) = match side {
-        Side::Outside => ("outside wall", "Seen from outside"),
-        Side::Inside => ("inside wall", "Seen from inside; azimuths run to the left"),
+        WallSide::Outside => ("outside wall", "Seen from outside"),
+        WallSide::Inside => ("inside wall", "Seen from inside; azimuths run to the left"),
     };
     let loops: usize = piece
         .sections
@@ -76,7 +77,7 @@ pub fn unrolled_wall(piece: &Piece, side: Side, options: &Options) -> Drawing {
     numbers(&mut pen, &wall, &faces, w, &y_of);
     pen.layer("scales");
     ruler::heights(&mut pen, -2.0, (wall.lowest(), wall.highest()), &y_of);
-    ruler::azimuths(&mut pen, h + 2.0, w, side == Side::Inside);
+    ruler::azimuths(&mut pen, h + 2.0, w, side == WallSide::Inside);
 
     let used = used_looks(&looks, filled.iter().map(|f| f.wood));
     let legend = pen.legend(DVec2::new(0.0, h + 13.0), w, &used);
@@ -134,8 +135,8 @@ fn rows(pen: &mut Pen, wall: &Wall<'_>, w: f64, y_of: &dyn Fn(f64) -> f64) {
         for band in &section.bands {
             let lift = section.base_of(band);
             let (edges, rows) = match wall.side {
-                Side::Outside => (&band.outside, &band.rows_outside),
-                Side::Inside => (&band.inside, &band.rows_inside),
+                WallSide::Outside => (&band.outside, &band.rows_outside),
+                WallSide::Inside => (&band.inside, &band.rows_inside),
             };
             let ends = [(edges.top, "loops' tops"), (edges.bottom, "loops' bottoms")];
             for (z, words) in ends {
@@ -214,8 +215,8 @@ fn numbers(pen: &mut Pen, wall: &Wall<'_>, faces: &Faces, w: f64, y_of: &dyn Fn(
         let mut first_step = 0;
         for band in &section.bands {
             let edges = match wall.side {
-                Side::Outside => &band.outside,
-                Side::Inside => &band.inside,
+                WallSide::Outside => &band.outside,
+                WallSide::Inside => &band.inside,
             };
             let z = match edges.top {
                 Some(top) => (top + section.base_of(band)).as_mm(),

@@ -8,8 +8,8 @@ use glam::DVec2;
 use piece::piece::{Band, Piece, Section};
 
 use super::{Options, ruler};
-use crate::sheet::pen::{FIGURES, rectangle};
-use crate::sheet::{Anchor, Drawing, Fill, LineKind, Pen, Text, width_of};
+use crate::vector::pen::{FIGURES, rectangle};
+use crate::vector::{Anchor, Drawing, Fill, LineKind, Pen, Text, width_of};
 
 /// A strip to wrap round a section as it is sawn, 2πR long and as high as the section
 /// is stacked: both cuts of every loop, the index marks, and the start mark.

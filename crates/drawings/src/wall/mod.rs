@@ -15,5 +15,5 @@ mod trace;
 
 pub use faces::{Face, FaceKind, Faces};
 pub use fills::{Filled, fills};
-pub use side::{Side, Wall};
+pub use side::Wall;
 pub use trace::{Trace, traces};

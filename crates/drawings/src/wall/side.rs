@@ -4,17 +4,9 @@ use std::f64::consts::TAU;
 
 use geometry::Length;
 use glam::{DVec2, DVec3};
+use piece::form::WallSide;
 use piece::model::Spot;
 use piece::piece::Piece;
-
-/// Which side of the wall.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Side {
-    /// Seen from outside; azimuth runs to the right.
-    Outside,
-    /// Seen from inside; azimuth runs to the left.
-    Inside,
-}
 
 /// How deep under the finished surface the model is asked, mm: less than any layer
 /// or glue line, more than rounding.
@@ -26,18 +18,15 @@ pub struct Wall<'a> {
     /// The piece.
     pub piece: &'a Piece,
     /// The side.
-    pub side: Side,
+    pub side: WallSide,
     lowest: f64,
     highest: f64,
 }
 
 impl<'a> Wall<'a> {
     /// A side of a piece.
-    pub fn new(piece: &'a Piece, side: Side) -> Self {
-        let line = match side {
-            Side::Outside => piece.form.outside(),
-            Side::Inside => piece.form.inside(),
-        };
+    pub fn new(piece: &'a Piece, side: WallSide) -> Self {
+        let line = piece.form.wall(side);
         Self {
             piece,
             side,
@@ -56,11 +45,8 @@ impl<'a> Wall<'a> {
         self.highest
     }
 
-    fn line(&self) -> &'a geometry::Side {
-        match self.side {
-            Side::Outside => self.piece.form.outside(),
-            Side::Inside => self.piece.form.inside(),
-        }
+    fn line(&self) -> &'a geometry::Profile {
+        self.piece.form.wall(self.side)
     }
 
     /// Radius at a height; `None` past the ends.
@@ -96,8 +82,8 @@ impl<'a> Wall<'a> {
     /// The radius just inside the finished surface.
     pub fn skin(&self, radius: f64) -> f64 {
         match self.side {
-            Side::Outside => (radius - SKIN).max(0.0),
-            Side::Inside => radius + SKIN,
+            WallSide::Outside => (radius - SKIN).max(0.0),
+            WallSide::Inside => radius + SKIN,
         }
     }
 
@@ -117,8 +103,8 @@ impl<'a> Wall<'a> {
     pub fn share(&self, azimuth: f64) -> f64 {
         let turn = azimuth / TAU;
         match self.side {
-            Side::Outside => turn,
-            Side::Inside => 1.0 - turn,
+            WallSide::Outside => turn,
+            WallSide::Inside => 1.0 - turn,
         }
     }
 }

@@ -1,7 +1,7 @@
 //! From a maker's points to a form.
 
 use geometry::kurbo::Point;
-use geometry::{Length, Outline, OutlineError, Side};
+use geometry::{Length, Outline, OutlineError, Profile};
 
 use super::curve::{Curve, checked_curve};
 use super::foot::{floor_top, foot};
@@ -85,8 +85,8 @@ fn assemble(spec: &FormSpec, report: &mut Report) -> Option<Form> {
     let outer = outer?;
     let hollow = hollow(spec, &outer, report)?;
     let at_bottom = hollow.wall(0.0).unwrap_or_else(|| {
-        let inner = Side::outside(&hollow.line).radius(hollow.lowest.unwrap_or(0.0));
-        let outside = Side::outside(&outer.line).radius(0.0);
+        let inner = Profile::outside(&hollow.line).radius(hollow.lowest.unwrap_or(0.0));
+        let outside = Profile::outside(&outer.line).radius(0.0);
         outside.unwrap_or(0.0) - inner.unwrap_or(0.0)
     });
     let foot = foot(spec, &outer, (recess, width), at_bottom, report);
@@ -115,8 +115,8 @@ fn assemble(spec: &FormSpec, report: &mut Report) -> Option<Form> {
         floor_is_default: spec.floor.is_none(),
         foot_width_is_default: foot.recess > 0.0 && spec.foot_width.is_none(),
         outline,
-        outside: Side::outside(&outside),
-        inside: Side::inside(&inside),
+        outside: Profile::outside(&outside),
+        inside: Profile::inside(&inside),
         gauge,
         foot,
         floor_top,

@@ -1,6 +1,6 @@
 //! The foot's recess and the floor.
 
-use geometry::{Length, Side};
+use geometry::{Length, Profile};
 
 use super::curve::Curve;
 use super::hollow::{Hollow, check_filled};
@@ -20,7 +20,7 @@ pub(super) fn foot(
     wall: f64,
     report: &mut Report,
 ) -> Foot {
-    let side = Side::outside(&outer.line);
+    let side = Profile::outside(&outer.line);
     let radius = side.radius(0.0).unwrap_or(0.0);
     let none = Foot {
         radius,
@@ -86,7 +86,7 @@ pub(super) fn foot(
         );
         return none;
     }
-    let narrowest = Side::inside(&outer.line)
+    let narrowest = Profile::inside(&outer.line)
         .min_between(0.0, recess)
         .unwrap_or(0.0);
     if radius - width >= narrowest - 1e-6 * outer.size {

@@ -1,12 +1,12 @@
 //! Wall thickness square to the outer side.
 
-use geometry::Side;
+use geometry::Profile;
 use geometry::kurbo::{Point, Vec2};
 
 /// Both sides of the wall before the rim is eased, from the bottom up.
 #[derive(Debug, Clone)]
 pub(super) struct Gauge {
-    outer: Side,
+    outer: Profile,
     line: Vec<Point>,
     /// Continued past the rim and the floor where the curve goes on.
     inner: Vec<Point>,
@@ -18,7 +18,7 @@ pub(super) struct Gauge {
 
 impl Gauge {
     pub(super) fn new(line: Vec<Point>, inner: Vec<Point>, floor_top: f64, rim: f64) -> Self {
-        let outer = Side::outside(&line);
+        let outer = Profile::outside(&line);
         Self {
             top: outer.highest(),
             outer,

@@ -1,7 +1,7 @@
 //! The inner side: an offset of the outer one, or a curve of its own.
 
 use geometry::kurbo::{BezPath, ParamCurveNearest, Point};
-use geometry::{Length, Side, inner_offset};
+use geometry::{Length, Profile, inner_offset};
 
 use super::curve::{Curve, checked_curve};
 use super::foot::LEAST;
@@ -202,7 +202,7 @@ pub(super) fn check_inside(
     report: &mut Report,
 ) -> bool {
     // At a step the narrower outside and the wider inside count.
-    let (narrow, wide) = (Side::inside(&outer.line), Side::outside(inner));
+    let (narrow, wide) = (Profile::inside(&outer.line), Profile::outside(inner));
     // A level edge at the very top is no part of a side, but the rim lies on it.
     let rim = outer.line.last().zip(inner.last());
     let worst = outer
@@ -242,7 +242,7 @@ fn distance(path: &BezPath, p: Point) -> f64 {
 /// A rising line cut to a range of heights, continued parallel to the axis if it does
 /// not reach the upper end.
 pub(super) fn cut(line: &[Point], from: f64, to: f64) -> Vec<Point> {
-    let side = Side::inside(line);
+    let side = Profile::inside(line);
     let (Some(a), highest) = (side.radius(from), side.highest()) else {
         return Vec::new();
     };

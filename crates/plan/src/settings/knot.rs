@@ -1,6 +1,6 @@
 //! Where a band's loops are: marks, blocks, edges, crossings, widths on the wall.
 
-use geometry::{Angle, Length, Side};
+use geometry::{Angle, Length, Profile};
 use piece::band::{BlockPlace, LoopEdges};
 
 use super::band::BandAt;
@@ -196,7 +196,7 @@ impl BandAt<'_> {
     /// it bottoms out.
     pub fn widths(&self) -> Vec<Figure> {
         let loops = &self.band.loops;
-        let side: &Side = self.piece.form.outside();
+        let side: &Profile = self.piece.form.outside();
         let middle = |a: Option<Length>, b: Option<Length>| Some((a? + b?) / 2.0);
         let e = &self.band.outside;
         [

@@ -1,7 +1,7 @@
 //! Where loops cross: the step in an earlier loop where a later layer runs through it,
 //! and how even a row of crossings is.
 
-use geometry::{Plane, Side};
+use geometry::{Plane, Profile};
 use glam::{DVec2, DVec3};
 use piece::model::{CutAndRejoin, Part, StepKind};
 use piece::piece::Piece;
@@ -252,7 +252,7 @@ impl Crossing {
 
     /// Azimuth and height of the crossing in the finished section, by Newton's way from
     /// where it is without errors; nothing where there is none.
-    fn place(&self, own: &PlacedCuts, face: Face, wall: &Side) -> Option<(f64, f64)> {
+    fn place(&self, own: &PlacedCuts, face: Face, wall: &Profile) -> Option<(f64, f64)> {
         let steps = &own.cuts.steps;
         let (below, above) = self.halves(steps)?;
         let earlier = self.later.placed(half_way(&below, &above), &own.cuts);

@@ -1,6 +1,6 @@
 //! Where loops top out and bottom out, and how much they differ.
 
-use geometry::{Plane, Side};
+use geometry::{Plane, Profile};
 use glam::{DVec2, DVec3};
 use piece::band::Loops;
 use piece::model::{Part, StepKind};
@@ -139,7 +139,7 @@ impl LoopEnds {
 
     /// Height of an end above the section's underside, mm; nothing where the loop
     /// leaves the wall.
-    fn height(&self, end: &LoopEnd, own: &PlacedCuts, wall: &Side) -> Option<f64> {
+    fn height(&self, end: &LoopEnd, own: &PlacedCuts, wall: &Profile) -> Option<f64> {
         let cut = own.cuts.steps.get(end.step)?;
         let face = if self.top { cut.rejoined } else { cut.lower };
         let plane = end.follow.placed(face, &own.cuts);
@@ -175,7 +175,7 @@ fn meets(
     plane: &Plane,
     own: &PlacedCuts,
     face: Face,
-    wall: &Side,
+    wall: &Profile,
     way: f64,
     start: f64,
 ) -> Option<f64> {

@@ -1,6 +1,6 @@
 //! One making: its errors, and where they put every cut.
 
-use geometry::Side;
+use geometry::Profile;
 use glam::DVec2;
 use piece::piece::Piece;
 
@@ -18,7 +18,7 @@ pub enum Face {
 
 impl Face {
     /// The wall's line.
-    pub fn line(self, piece: &Piece) -> &Side {
+    pub fn line(self, piece: &Piece) -> &Profile {
         match self {
             Face::Outside => piece.form.outside(),
             Face::Inside => piece.form.inside(),

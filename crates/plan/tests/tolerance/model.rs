@@ -1,7 +1,7 @@
 //! What is measured against the erred piece's own `wood_at`.
 
 use files::exactness::Exactness;
-use geometry::Side;
+use geometry::Profile;
 use glam::{DVec2, DVec3};
 use piece::model::{Part, StepKind};
 use piece::piece::Piece;
@@ -45,7 +45,7 @@ fn without_errors_it_is_the_piece_as_planned() {
 
 /// Every height at which a loop's layer ends on a wall near its climb or opposite,
 /// found by asking the model alone: the highest, or the lowest.
-fn asked(erred: &Piece, wall: &Side, section: usize, number: u16, top: bool) -> f64 {
+fn asked(erred: &Piece, wall: &Profile, section: usize, number: u16, top: bool) -> f64 {
     let placed = &erred.stack.sections()[section];
     let steps = placed.body.steps();
     let own = |p: DVec3| {

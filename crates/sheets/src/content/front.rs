@@ -1,8 +1,8 @@
 //! Sheet 1: what it will be, and what to watch for.
 
-use drawings::sheet::Looks;
+use drawings::vector::Looks;
 use drawings::views::{Options, unrolled_wall};
-use drawings::{Camera, Side, portrait};
+use drawings::{Camera, WallSide, portrait};
 use files::report::said;
 use geometry::{Angle, Length};
 use plan::caution::Caution;
@@ -102,8 +102,14 @@ pub fn front(source: &Source<'_>, art: &mut Art) -> Front {
         sizes,
         woods,
         portraits: portraits(source, art),
-        outside: art.without(unrolled_wall(piece, Side::Outside, &options), &["heading"]),
-        inside: art.without(unrolled_wall(piece, Side::Inside, &options), &["heading"]),
+        outside: art.without(
+            unrolled_wall(piece, WallSide::Outside, &options),
+            &["heading"],
+        ),
+        inside: art.without(
+            unrolled_wall(piece, WallSide::Inside, &options),
+            &["heading"],
+        ),
         knots: plan
             .sections
             .iter()

@@ -1,6 +1,6 @@
 //! Sheet 3: one card a ring, grouped where alike.
 
-use drawings::sheet::Looks;
+use drawings::vector::Looks;
 use drawings::views::{Options, ring_from_above};
 use geometry::Length;
 use piece::piece::RingMake;

@@ -69,7 +69,7 @@ pub fn wood(source: &Source<'_>) -> Wood {
                 .collect(),
         })
         .collect();
-    let looks = drawings::sheet::Looks::new(piece);
+    let looks = drawings::vector::Looks::new(piece);
     let letter = |id| looks.of(id).map_or(String::new(), |l| l.letter.to_string());
     let kerf = piece.workshop.segment_saw().kerf;
     let jointing = piece.workshop.allowances.jointing;

@@ -1,6 +1,6 @@
 //! Check bars: a rule laid on them shows whether the printer kept the size.
 
-use drawings::sheet::{Anchor, Drawing, Item, LineKind, Pen, Shape};
+use drawings::vector::{Anchor, Drawing, Item, LineKind, Pen, Shape};
 use files::units::Unit;
 use glam::DVec2;
 

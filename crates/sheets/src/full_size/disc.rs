@@ -2,7 +2,7 @@
 
 use std::f64::consts::TAU;
 
-use drawings::sheet::{Anchor, LineKind, Pen, Text};
+use drawings::vector::{Anchor, LineKind, Pen, Text};
 use files::units::degrees;
 use geometry::Length;
 use glam::DVec2;

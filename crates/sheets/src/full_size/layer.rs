@@ -1,6 +1,6 @@
 //! A layer's oval in its blank, with the segments' joints.
 
-use drawings::sheet::{Anchor, Area, Drawing, Fill, Item, Layer, LineKind, Shape, Text};
+use drawings::vector::{Anchor, Area, Drawing, Fill, Item, Layer, LineKind, Shape, Text};
 use drawings::views::{Options, layer_blank};
 use geometry::Length;
 use glam::DVec2;

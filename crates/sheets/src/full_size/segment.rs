@@ -1,6 +1,6 @@
 //! One segment of a ring.
 
-use drawings::sheet::{Anchor, LineKind, Pen, Text};
+use drawings::vector::{Anchor, LineKind, Pen, Text};
 use files::units::degrees;
 use glam::DVec2;
 use plan::ring_group::RingGroup;
@@ -43,7 +43,7 @@ pub(super) fn template(group: &RingGroup<'_>) -> Option<Template> {
     ];
     let longest = lines
         .iter()
-        .map(|l| drawings::sheet::width_of(l, 3.5, false))
+        .map(|l| drawings::vector::width_of(l, 3.5, false))
         .fold(0.0, f64::max);
     let inside = wide >= 14.0 && (long + short) / 2.0 >= longest + 6.0;
     let top = if inside { wide / 2.0 - 0.8 } else { wide + 9.0 };

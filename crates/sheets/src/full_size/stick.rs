@@ -1,6 +1,6 @@
 //! The half-section: outside and inside gauge and story stick in one.
 
-use drawings::sheet::{Anchor, LineKind, Pen, Text};
+use drawings::vector::{Anchor, LineKind, Pen, Text};
 use files::units::Unit;
 use geometry::Length;
 use glam::DVec2;

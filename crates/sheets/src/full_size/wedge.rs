@@ -1,6 +1,6 @@
 //! The wedge that the sled is set by.
 
-use drawings::sheet::{Anchor, LineKind, Pen, Text};
+use drawings::vector::{Anchor, LineKind, Pen, Text};
 use files::units::degrees;
 use glam::DVec2;
 use plan::settings::band::BandAt;

@@ -1,6 +1,6 @@
 //! Sizes on paper, measured in pages rendered at 600 dots to the inch.
 
-use drawings::sheet::{Drawing, Item, Shape};
+use drawings::vector::{Drawing, Item, Shape};
 use files::units::Unit;
 use glam::DVec2;
 use sheets::full_size::{Template, templates};

@@ -2,7 +2,7 @@
 //! that is not ours, DXF as plain pairs of group codes and values. `cargo xtask test`
 //! has both read by other libraries, too (`crates/sheets/tests/reread/reread.py`).
 
-use drawings::sheet::{Drawing, Item, Shape};
+use drawings::vector::{Drawing, Item, Shape};
 use files::units::Unit;
 use glam::DVec2;
 use sheets::full_size::{INCHES_BAR, MM_BAR, templates};
@@ -197,7 +197,7 @@ fn no_template_has_words_on_words() {
         ("box", Unit::Inch),
     ] {
         for template in templates(example(word, unit).piece()) {
-            let over = drawings::sheet::overlapping_words(&template.drawing);
+            let over = drawings::vector::overlapping_words(&template.drawing);
             assert!(over.is_empty(), "{}: {over:?}", template.title);
         }
     }

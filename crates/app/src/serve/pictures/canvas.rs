@@ -1,6 +1,6 @@
 //! Pixels, each a point of the piece.
 
-use drawings::picture::{Board, Grains};
+use drawings::picture::{PartGrain, Textures};
 use glam::DVec3;
 use piece::model::{Part, Spot, Stack};
 use piece::piece::Piece;
@@ -32,7 +32,7 @@ fn part_of(spot: &Spot) -> u64 {
 
 /// Where pixels take their wood from.
 pub struct Source<'a> {
-    grains: Grains,
+    textures: Textures,
     stack: &'a Stack,
     grain: bool,
     pixel: f32,
@@ -42,7 +42,7 @@ impl<'a> Source<'a> {
     /// The woods of a piece as glued, for pixels of a size in mm.
     pub fn new(piece: &Piece, stack: &'a Stack, grain: bool, pixel: f64) -> Source<'a> {
         Source {
-            grains: Grains::new(piece),
+            textures: Textures::new(piece),
             stack,
             grain,
             pixel: pixel as f32,
@@ -51,18 +51,18 @@ impl<'a> Source<'a> {
 
     /// The part and colour at a point, if there is wood. `last` is the part that the pixel
     /// before it was of.
-    fn at(&self, p: DVec3, last: &mut Option<(u64, Board)>) -> Option<(u64, [f32; 3])> {
+    fn at(&self, p: DVec3, last: &mut Option<(u64, PartGrain)>) -> Option<(u64, [f32; 3])> {
         let spot = self.stack.wood_at(p)?;
         let part = part_of(&spot);
         if !self.grain {
-            return Some((part, self.grains.plain(&spot)));
+            return Some((part, self.textures.plain(&spot)));
         }
-        let board = match last {
-            Some((same, board)) if *same == part => *board,
-            _ => self.grains.board(&spot),
+        let grain = match last {
+            Some((same, grain)) if *same == part => *grain,
+            _ => self.textures.grain_of(&spot),
         };
-        *last = Some((part, board));
-        Some((part, self.grains.colour(&board, spot.local, self.pixel)))
+        *last = Some((part, grain));
+        Some((part, self.textures.colour(&grain, spot.local, self.pixel)))
     }
 }
 

@@ -3,7 +3,7 @@
 use drawings::views::{
     Options, half_section, layer_blank, ring_from_above, sled_from_above, unrolled_wall,
 };
-use drawings::{Drawing, Side};
+use drawings::{Drawing, WallSide};
 use files::units::Unit;
 use geometry::Length;
 use piece::piece::Piece;
@@ -33,7 +33,7 @@ pub fn drawing(piece: &Piece, operation: &Operation, unit: Unit) -> Option<Drawi
         Picture::Sled => band.and_then(|(s, b)| sled_from_above(piece, s, b, &options)),
         Picture::Layer => band.and_then(|(s, b)| layer_blank(piece, s, b, &options)),
         Picture::HalfSection => Some(half_section(piece, &options)),
-        Picture::OutsideWall => Some(unrolled_wall(piece, Side::Outside, &options)),
-        Picture::InsideWall => Some(unrolled_wall(piece, Side::Inside, &options)),
+        Picture::OutsideWall => Some(unrolled_wall(piece, WallSide::Outside, &options)),
+        Picture::InsideWall => Some(unrolled_wall(piece, WallSide::Inside, &options)),
     }
 }

@@ -6,7 +6,7 @@ use std::sync::Arc;
 use axum::extract::{Path, Query, State};
 use axum::http::StatusCode;
 use axum::response::Response;
-use sheets::{Request, Unset};
+use sheets::{Request, TypesetError};
 
 use super::Server;
 use super::answer::{broken, given_up, nowhere, refuse};
@@ -63,8 +63,8 @@ pub async fn pdf(
                     &format!("{}.pdf", order.name),
                     order.wanted.inline == Some(1),
                 ),
-                Err(Unset::Cancelled(_)) => given_up(),
-                Err(Unset::Fault(_)) => broken(),
+                Err(TypesetError::Cancelled(_)) => given_up(),
+                Err(TypesetError::Fault(_)) => broken(),
             }
         },
     )

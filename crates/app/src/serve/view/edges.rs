@@ -1,6 +1,6 @@
 //! A loop's edges on a wall, as lines.
 
-use geometry::{Angle, Side};
+use geometry::{Angle, Profile};
 use piece::band::Loops;
 use piece::piece::{Band, Section};
 
@@ -60,7 +60,7 @@ fn storeys(section: &Section) -> Vec<Storey> {
 }
 
 /// The edges of a band's loops on a side of the form.
-pub fn shape(section: &Section, band: &Band, side: &Side) -> Shape {
+pub fn shape(section: &Section, band: &Band, side: &Profile) -> Shape {
     let lift = section.bottom.as_mm();
     let wall = |z: f64| side.radius(z + lift);
     let storeys = storeys(section);

@@ -345,7 +345,7 @@ fn escaped(text: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::sheet::Pen;
+    use crate::vector::Pen;
     use files::units::Unit;
 
     /// The whole of a small drawing, so that what is written can be read in a diff.

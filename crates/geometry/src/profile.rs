@@ -12,20 +12,20 @@ use crate::chain::{HeightIndex, Keep, Stretch, drawn, stretches};
 /// either end, such as a floor, is no part of the side.
 ///
 /// ```
-/// use geometry::{Side, kurbo::Point};
-/// let cone = Side::outside(&[Point::new(20.0, 0.0), Point::new(50.0, 60.0)]);
+/// use geometry::{Profile, kurbo::Point};
+/// let cone = Profile::outside(&[Point::new(20.0, 0.0), Point::new(50.0, 60.0)]);
 /// assert_eq!(cone.radius(30.0), Some(35.0));
 /// assert_eq!(cone.radius(60.1), None);
 /// assert_eq!(cone.slope(30.0), Some(0.5));
 /// ```
 #[derive(Debug, Clone)]
-pub struct Side {
+pub struct Profile {
     keep: Keep,
     stretches: Vec<Stretch>,
     index: HeightIndex,
 }
 
-impl Side {
+impl Profile {
     /// The outer side through `points`, from the bottom up.
     pub fn outside(points: &[Point]) -> Self {
         Self::new(points, Keep::Outermost)
@@ -77,7 +77,7 @@ impl Side {
         self.between(z0, z1).reduce(f64::max)
     }
 
-    /// Smallest radius from `z0` to `z1`; as [`Side::max_between`].
+    /// Smallest radius from `z0` to `z1`; as [`Profile::max_between`].
     pub fn min_between(&self, z0: f64, z1: f64) -> Option<f64> {
         self.between(z0, z1).reduce(f64::min)
     }
