@@ -13,7 +13,7 @@ use crate::piece::{Chosen, ChosenValue, Origin, Piece, RingMake, Section, Split}
 use crate::work::Load;
 use files::design::{BlankShape, Design, SectionSpec};
 use files::wood::{Wood, find_among};
-use files::workshop::{Saw, SawKind, Workshop};
+use files::workshop::{Saw, Workshop};
 
 pub use overload::{Fits, Overload};
 
@@ -306,21 +306,16 @@ impl Settler<'_> {
                 remedy,
             );
         }
-        let usual = saws
-            .iter()
-            .find(|s| s.kind == SawKind::Band)
-            .or(saws.first())
-            .cloned()
-            .unwrap_or_else(|| Workshop::default().saws[0].clone());
+        let usual = self.workshop.band_saw();
         if name.is_none() {
             self.choose(
                 path.into(),
                 "saw",
                 ChosenValue::Word(usual.name.clone()),
-                self.shop_origin("saw"),
+                usual.by,
             );
         }
-        usual
+        usual.value
     }
 
     fn trouble(&mut self, path: String, what: String, remedy: String) {
@@ -334,14 +329,5 @@ impl Settler<'_> {
             value,
             origin,
         });
-    }
-
-    /// Whether a figure of the workshop was given in its file.
-    fn shop_origin(&self, key: &str) -> Origin {
-        if self.workshop.gives(key) {
-            Origin::Workshop
-        } else {
-            Origin::CommonPractice
-        }
     }
 }

@@ -216,7 +216,7 @@ pub fn study(
             .into_iter()
             .map(|cause| error_figure(piece, cause))
             .collect(),
-        sled_stays_set: exactness.sled_stays_set,
+        sled_stays_set: *exactness.sled_stays_set,
         results,
         worst,
         typical,
@@ -272,21 +272,13 @@ pub fn errors_of(piece: &Piece, seed: u64, making: u64, times: f64) -> Errors {
 }
 
 fn error_figure(piece: &Piece, cause: Cause) -> ErrorFigure {
-    let given = cause.given(&piece.workshop);
-    let mut figure = Figure::note(
-        cause.key(),
-        cause.words(),
-        cause.amount(&piece.workshop.exactness),
-    );
+    let amount = cause.amount(&piece.workshop.exactness);
+    let mut figure = Figure::note(cause.key(), cause.words(), amount.value);
     figure.show_in(piece.unit);
     ErrorFigure {
         cause,
         figure,
-        by: if given {
-            Origin::Workshop
-        } else {
-            Origin::CommonPractice
-        },
+        by: amount.by,
     }
 }
 

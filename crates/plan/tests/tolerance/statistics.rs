@@ -1,7 +1,7 @@
 //! Chance, shares, and the same bytes whatever the threads.
 
-use files::exactness::Exactness;
 use files::units::Unit;
+use files::workshop::Exactness;
 use piece::work::{Cancel, Cancelled};
 use plan::tolerance::{
     Cause, Errors, Limits, Makings, Measure, Spread, Study, Watch, errors_of, study,
@@ -87,7 +87,7 @@ fn one_error_alone_has_all_of_it() {
     let piece = by(tube(3), |e| {
         *e = Exactness {
             layer: e.layer,
-            ..Exactness::NONE
+            ..Exactness::none()
         };
     });
     let study = studied(&piece, 200, 1);
@@ -110,7 +110,7 @@ fn steps_spread_as_their_closed_form_says() {
     let piece = by(tube(2), |e| {
         *e = Exactness {
             layer: e.layer,
-            ..Exactness::NONE
+            ..Exactness::none()
         };
     });
     let watch = Watch::new(&piece);
@@ -274,7 +274,7 @@ fn the_documentation_has_every_error_with_its_default_and_every_measure() {
     let text = include_str!("../../../../docs/how-exact.md");
     let usual = Exactness::default();
     for cause in Cause::ALL {
-        let shown = match cause.amount(&usual) {
+        let shown = match cause.amount(&usual).value {
             plan::figure::Amount::Angle(a) => format!("{:.2}°", a.as_deg()),
             other => format!("{} mm", other.number().unwrap()),
         };

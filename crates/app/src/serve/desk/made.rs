@@ -156,18 +156,16 @@ fn unformed(settled: &Settled, places: &Places) -> Vec<Problem> {
 
 /// A file's problem for the page.
 pub fn told(problem: &FileProblem) -> Problem {
-    let around = problem
-        .key_path
-        .rsplit_once('.')
-        .map(|(a, _)| a)
-        .filter(|a| a.contains('['));
+    let around = problem.key_path.setting().parent();
+    let path = &problem.key_path;
     Problem {
-        path: (!problem.key_path.is_empty()).then(|| problem.key_path.clone()),
+        path: (!path.is_root()).then(|| path.to_string()),
         line: problem.place.map(|p| p.line as u32),
         column: problem.place.map(|p| p.column as u32),
-        what: match around {
-            Some(around) => format!("{}: {}", said(around), problem.what),
-            None => problem.what.clone(),
+        what: if around.counts() {
+            format!("{}: {}", said(&around), problem.what)
+        } else {
+            problem.what.clone()
         },
         remedy: problem.remedy.clone(),
     }
