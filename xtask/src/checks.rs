@@ -28,11 +28,12 @@ type Group = fn() -> Tally;
 /// # Errors
 /// Nothing more to say, when a check failed.
 pub fn run() -> Result<(), String> {
-    let groups: [(&str, Group); 7] = [
+    let groups: [(&str, Group); 8] = [
         ("format", format),
         ("clippy", clippy),
         ("tests", tests),
         ("examples in the docs of the code", doc_tests),
+        ("what runs in the browser", crate::wasm::checks),
         ("page", crate::page::checks),
         ("commands in the texts", documented),
         ("templates read by other libraries", reread),

@@ -33,7 +33,7 @@ pub fn has_nextest() -> bool {
 ///
 /// # Errors
 /// How to install it, when that could not be done here.
-fn debian(package: &str, purpose: &str, there: impl Fn() -> bool) -> Result<(), String> {
+pub fn debian(package: &str, purpose: &str, there: impl Fn() -> bool) -> Result<(), String> {
     if there() {
         return Ok(());
     }

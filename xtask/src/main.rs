@@ -2,7 +2,7 @@
 //!
 //! ```text
 //!   start ──► machine (what is missing) ──► page, program ──► open the examples in a browser
-//!   test  ──► format, clippy, tests, doc tests, page, documented commands,
+//!   test  ──► format, clippy, tests, doc tests, the browser's crate, page, documented commands,
 //!             templates read again ──► one total
 //!   bench ──► criterion benches, then the mesh-boolean peer
 //!   dist  ──► out/ringwright
@@ -28,6 +28,7 @@ mod shell;
 mod start;
 mod tally;
 mod tree;
+mod wasm;
 
 use std::process::ExitCode;
 

@@ -171,7 +171,7 @@ fn file<T>(
 fn too_large(why: &Why) -> Problem {
     Problem {
         place: None,
-        key_path: String::new(),
+        key_path: files::key::KeyPath::default(),
         what: why.to_string(),
         remedy: PROJECT.remedy.into(),
     }

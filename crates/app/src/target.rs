@@ -147,26 +147,35 @@ impl Target {
 
 /// Writes drawings and pictures into a folder, which is made if it is not there: all of
 /// them, or none if one may not be written. Gives their paths.
+///
+/// They are put down beside as they come, as all of them together may not fit the memory.
 pub fn fill_folder(
     folder: &Path,
-    files: &[(String, Vec<u8>)],
+    files: impl IntoIterator<Item = (String, Vec<u8>)>,
     inputs: &[PathBuf],
 ) -> Result<Vec<PathBuf>, Stop> {
+    let failed = |e: std::io::Error| Stop::Say(format!("{}: {e}", shown(folder)));
     if folder.exists() && !folder.is_dir() {
         return Err(Stop::Say(format!(
             "{}: this is no folder; give the name of one, there or not",
             shown(folder)
         )));
     }
-    fs::create_dir_all(folder).map_err(|e| Stop::Say(format!("{}: {e}", shown(folder))))?;
-    let targets: Vec<Target> = files
-        .iter()
-        .map(|(name, _)| Target::new(&folder.join(name), Content::of_drawing(name), inputs))
-        .collect::<Result<_, _>>()?;
-    for (target, (_, bytes)) in targets.iter().zip(files) {
-        target.replace(bytes)?;
+    fs::create_dir_all(folder).map_err(failed)?;
+    let beside = tempfile::tempdir_in(folder).map_err(failed)?;
+    let mut targets = Vec::new();
+    for (name, bytes) in files {
+        let target = Target::new(&folder.join(&name), Content::of_drawing(&name), inputs)?;
+        let put_down = beside.path().join(name);
+        fs::write(&put_down, bytes).map_err(failed)?;
+        targets.push((target, put_down));
     }
-    Ok(targets.into_iter().map(|t| t.path).collect())
+    let mut written = Vec::new();
+    for (target, put_down) in targets {
+        target.replace(&fs::read(put_down).map_err(failed)?)?;
+        written.push(target.path);
+    }
+    Ok(written)
 }
 
 /// Why a path may not be written over, with what would do.

@@ -1,195 +1,116 @@
 //! The project as the maker wrote it: what is wanted, with what was left out left out.
 //!
-//! Every `Option` that is `None` was not in the file; `settle` fills it from the
-//! workshop or from common practice and remembers which.
+//! What was not in the file is `None` or empty; `settle` fills it from the workshop, the
+//! form or common practice and remembers which.
 
-use std::collections::BTreeMap;
+mod band;
+mod form;
+mod ring;
+mod section;
+mod split;
+mod wood;
 
-use geometry::{Angle, Length};
-
-use crate::form::FormSpec;
+use crate::keys::{Format, Quantity, Rules, Usual, keys};
+use crate::reader::{LONGEST_NAME, LONGEST_TEXT, Table};
 use crate::units::Unit;
-use crate::workshop::HoldingSpec;
+use crate::workshop::Holding;
 
-/// A project file's contents.
-#[derive(Debug, Clone, Default)]
-pub struct Design {
-    /// What the maker calls the piece.
-    pub title: String,
-    /// The unit that bare numbers in the file are in, and that the plan is written in.
-    pub unit: Unit,
-    /// Anything the maker wants printed with the plan.
-    pub notes: Option<String>,
-    /// Outer and inner shape of the finished piece.
-    pub form: FormSpec,
-    /// Woods that the maker describes, by the name the file uses.
-    pub woods: BTreeMap<String, OwnWood>,
-    /// What holds it on the lathe, where it is not held as the shop's file says.
-    pub holding: HoldingSpec,
-    /// Sections from the bottom up.
-    pub sections: Vec<SectionSpec>,
-}
+pub(crate) use band::GLUE_LINE;
+pub use band::{BandPath, BandSpec, BlankShape, LayerMake};
+pub use form::{FormPath, FormPoint, FormSpec, InnerSide, WallPoint};
+pub use ring::{FloorPath, FloorSpec, RingPath, RingSpec};
+pub(crate) use section::{BOARD, SEGMENTS};
+pub use section::{RingsGiven, SectionPath, SectionSpec};
+pub use split::{SplitPath, SplitSpec};
+pub use wood::{OwnWood, WoodPath};
 
-/// A wood that the built-in table does not know, or that the maker has weighed.
-#[derive(Debug, Clone, Default)]
-pub struct OwnWood {
-    /// A wood of the built-in table that stands in for every figure not given here.
-    pub like: Option<String>,
-    /// Density as it comes to the lathe, kg/m³.
-    pub density: Option<f64>,
-    /// Colour for pictures, `#rrggbb`. For looks only.
-    pub colour: Option<String>,
-}
+/// Most sections in a project.
+pub const MOST_SECTIONS: usize = 50;
+/// Most rings in a project. A thousand at a quarter inch is a piece as high as a house.
+pub const MOST_RINGS: usize = 1000;
 
-/// One section: rings stacked on a faceplate and worked before it is joined to the others.
-#[derive(Debug, Clone, Default)]
-pub struct SectionSpec {
-    /// The maker's name for it; unique in the project.
-    pub name: String,
-    /// Woods repeated segment by segment round each ring.
-    pub wood: Vec<String>,
-    /// Segments in each ring, 3 to 144.
-    pub segments: Option<usize>,
-    /// Board thickness as milled, before flattening.
-    pub stock: Option<Length>,
-    /// Ring height after flattening; otherwise stock less two flattening losses.
-    pub ring_height: Option<Length>,
-    /// How many rings, or each of them.
-    pub rings: RingsSpec,
-    /// Turn of each ring's joints against the ring below; otherwise half a segment.
-    pub joint_turn: Option<Angle>,
-    /// Turn of this section against the section below.
-    pub turn: Option<Angle>,
-    /// Loop bands, in the order they are sawn.
-    pub bands: Vec<BandSpec>,
-    /// Splits that are turned and glued again, made after the bands.
-    pub splits: Vec<SplitSpec>,
-}
+/// The number of the file format, in both files.
+pub(crate) const FORMAT_USUAL: Usual = Usual::Must(
+    "it says which file format this is",
+    "add the line ringwright = 1 at the top",
+);
+/// What plain numbers are in, in both files.
+pub(crate) const UNIT_USUAL: Usual = Usual::Must(
+    "it says what plain numbers are in",
+    "add the line unit = \"mm\" or unit = \"inch\" near the top",
+);
 
-/// How a section's rings are given.
-#[derive(Debug, Clone)]
-pub enum RingsSpec {
-    /// As many equal rings as reach a height, or the top of the form.
-    Auto {
-        /// Height of the section; otherwise up to the form's top.
-        height: Option<Length>,
-    },
-    /// That many rings alike.
-    Count(usize),
-    /// Each ring on its own, from the bottom up.
-    Listed(Vec<RingSpec>),
-}
-
-impl Default for RingsSpec {
-    fn default() -> Self {
-        RingsSpec::Auto { height: None }
+keys! {
+    /// A project file's contents.
+    pub struct Design, DesignPath, "" {
+        /// the file format, 1
+        format as ringwright: Format = "file format", Quantity::Format, FORMAT_USUAL;
+        /// what you call the piece
+        title: String = "title", Quantity::Text(LONGEST_NAME), Usual::Follows("the file's name");
+        /// what plain numbers are in, and what the plan is written in
+        unit: Unit = "unit", Quantity::Choice(Unit::WORDS), UNIT_USUAL;
+        /// anything to be printed with the plan; `"""` for several lines
+        notes: Option<String> = "notes", Quantity::Text(LONGEST_TEXT), Usual::Nothing("none");
+        /// the finished outside and inside
+        @table form: FormSpec = "form", Quantity::Table(FormSpec::KEYS), Usual::Must(
+            "it gives the shape that the rings are turned to",
+            "add [form] with outer = [[height, radius], ...] and wall = thickness",
+        );
+        /// woods that the built-in list has not, or that you have weighed
+        @named woods: OwnWood = "own woods", Quantity::Named(OwnWood::KEYS), Usual::Nothing("none");
+        /// what holds the piece on the lathe, where it is not as the workshop file says
+        @table holding: Holding = "holding", Quantity::Table(Holding::KEYS),
+            Usual::Workshop("holding");
+        /// rings that are stacked and worked together, from the bottom up
+        @list sections as section: SectionSpec = "section",
+            Quantity::Tables(SectionSpec::KEYS, MOST_SECTIONS), Usual::Must(
+                "a piece has one section at least",
+                "add [[section]] with its rings below",
+            );
     }
 }
 
-/// One ring, where it differs from its section.
-#[derive(Debug, Clone, Default)]
-pub struct RingSpec {
-    /// How many rings like this one, one on another; otherwise 1.
-    pub repeat: Option<usize>,
-    /// Woods repeated round the ring.
-    pub wood: Vec<String>,
-    /// Segments, 3 to 144.
-    pub segments: Option<usize>,
-    /// Board thickness before flattening.
-    pub stock: Option<Length>,
-    /// Height after flattening.
-    pub height: Option<Length>,
-    /// Turn of its joints against the ring below.
-    pub turn: Option<Angle>,
-    /// Diameter flat to flat outside; otherwise from the form.
-    pub outside: Option<Length>,
-    /// Board width (outside flat to inside flat, radially); otherwise from the form.
-    pub width: Option<Length>,
-    /// One solid disc in place of a ring.
-    pub solid: bool,
-    /// A floor panel let into the ring.
-    pub floor: Option<FloorSpec>,
+impl Rules for Design {
+    const ELSEWHERE: &'static [(&'static str, &'static str)] = &[
+        ("saw", "saws belong in the workshop file"),
+        (
+            "stock",
+            "write stock in a section; boards in stock belong in the workshop file",
+        ),
+        ("allowances", "allowances belong in the workshop file"),
+        ("lathe", "the lathe belongs in the workshop file"),
+        ("climate", "the climate belongs in the workshop file"),
+        ("sled", "the sled belongs in the workshop file"),
+        ("glue", "glue belongs in the workshop file"),
+        ("defaults", "defaults belong in the workshop file"),
+    ];
+
+    fn check(&self, table: &Table<'_>) {
+        names_differ(self, table);
+        let rings: usize = self.sections.iter().map(SectionSpec::rings_counted).sum();
+        if rings > MOST_RINGS {
+            table.trouble(
+                "section",
+                format!("{rings} rings in all are more than {MOST_RINGS}"),
+                "take some out",
+            );
+        }
+    }
 }
 
-/// A floor panel let into a ring.
-#[derive(Debug, Clone, Default)]
-pub struct FloorSpec {
-    /// Its wood.
-    pub wood: String,
-    /// Panel thickness.
-    pub thickness: Option<Length>,
-    /// Height of the panel's underside above the ring's underside.
-    pub above: Option<Length>,
-    /// How far the panel's edge reaches into the finished wall.
-    pub groove: Option<Length>,
-    /// Loose in its groove (true) or glued (false).
-    pub floating: bool,
-    /// Room at the edge of a floating panel; otherwise from common practice.
-    pub gap: Option<Length>,
-}
-
-/// A loop band: n loops sawn into a section, each a slice replaced by a layer.
-#[derive(Debug, Clone, Default)]
-pub struct BandSpec {
-    /// How many loops, evenly spaced, 2 to 16.
-    pub loops: Option<usize>,
-    /// Or each loop's own azimuth.
-    pub azimuths: Vec<Angle>,
-    /// Azimuth of the first of evenly spaced loops; otherwise 0°.
-    pub start: Option<Angle>,
-    /// Height of the loops' middle above the section's underside.
-    pub height: Option<Length>,
-    /// Tilt of each cut from straight across.
-    pub tilt: Option<Angle>,
-    /// Or lowest to highest visible edge of a loop on the finished outside wall.
-    pub reach: Option<Length>,
-    /// Wood of the layers, repeated loop by loop.
-    pub wood: Vec<String>,
-    /// Layer's dry thickness.
-    pub layer: Option<Length>,
-    /// Or the spacer that stands under the faceplate for the second cut.
-    pub spacer: Option<Length>,
-    /// Which of the workshop's saws; otherwise the first band saw.
-    pub saw: Option<String>,
-    /// Thickness of one glue line; otherwise the workshop's.
-    pub glue_line: Option<Length>,
-    /// Cutting order as loop numbers from 1; otherwise 1, 2, 3...
-    pub order: Vec<usize>,
-    /// How each layer is made.
-    pub make: Option<LayerMake>,
-    /// Segments in a layer made as a ring.
-    pub segments: Option<usize>,
-    /// What the section is when it passes the saw.
-    pub blank: Option<BlankShape>,
-}
-
-/// How a layer's blank is made.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum LayerMake {
-    /// One board, as large as the oval.
-    Solid,
-    /// A round segmented ring large enough for the oval.
-    RoundRing,
-    /// A segmented ring with two opposite segments lengthened.
-    LongRing,
-}
-
-/// What a section is when loops are sawn into it.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum BlankShape {
-    /// Trued on the lathe to a cylinder first.
-    Cylinder,
-    /// The stack as it left the glue.
-    Polygon,
-}
-
-/// A section sawn apart across the axis, one part turned, and glued again.
-#[derive(Debug, Clone, Default)]
-pub struct SplitSpec {
-    /// Height of the cut's middle above the section's underside.
-    pub height: Length,
-    /// How far the upper part is turned.
-    pub turn: Angle,
-    /// Which saw; otherwise the first band saw.
-    pub saw: Option<String>,
+fn names_differ(design: &Design, table: &Table<'_>) {
+    let named = |at: usize| design.sections.get(at).map(|s| s.name.as_str());
+    for (at, section) in table.below("section").iter().enumerate() {
+        let Some(name) = named(at).filter(|name| !name.is_empty()) else {
+            continue;
+        };
+        if let Some(earlier) = (0..at).find(|other| named(*other) == Some(name)) {
+            let (first, this) = (earlier + 1, at + 1);
+            section.trouble(
+                "name",
+                format!("sections {first} and {this} are both called {name}"),
+                "give each section a name of its own",
+            );
+        }
+    }
 }

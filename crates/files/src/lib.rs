@@ -2,14 +2,15 @@
 //! changed and written.
 //!
 //! ```text
+//!   keys (every setting, declared once) ──► Design, Workshop, key paths, docs, schema
 //!   text ──► reader (places, ranges, every problem) ──► Design, Workshop ──► write ──► text
 //!     └────► edit (by key path, comments kept) ──► text
 //! ```
 
 pub mod design;
 pub mod edit;
-pub mod exactness;
-pub mod form;
+pub mod key;
+pub mod keys;
 pub mod message;
 pub mod read;
 pub mod reader;

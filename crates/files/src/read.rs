@@ -3,27 +3,18 @@
 //! Both readers tell every problem of a file at once. A design or workshop comes
 //! back only if there was none.
 
-mod band;
 mod check;
-mod climate;
-mod exactness;
-mod form;
-mod holding;
-mod project;
-mod ring;
-mod section;
-mod shop;
-mod woods;
 
-pub use check::check_against_workshop;
-pub(crate) use holding::FIXINGS;
-pub use project::read_design;
-pub(crate) use shop::SAW_KINDS;
-pub use shop::read_workshop;
+use std::collections::BTreeMap;
 
-use crate::reader::{Lengths, Log, Table, Wholes, parse};
+use crate::design::{Design, OwnWood};
+use crate::keys::{Around, Giver, WholeTable, read_keys};
+use crate::reader::{Log, Table, parse};
 use crate::report::{Places, Problem};
 use crate::units::Unit;
+use crate::workshop::Workshop;
+
+pub use check::check_against_workshop;
 
 /// The file format that this program reads and writes, the `ringwright` key of both files.
 pub const FORMAT: usize = 1;
@@ -33,28 +24,61 @@ pub const FEWEST_SEGMENTS: usize = 3;
 /// Most segments in a ring.
 pub const MOST_SEGMENTS: usize = 144;
 
-const SEGMENTS: Wholes = Wholes {
-    rule: "a ring needs 3 to 144 segments",
-    least: FEWEST_SEGMENTS,
-    most: MOST_SEGMENTS,
-};
-const BOARD: Lengths = Lengths::new("a board's thickness", 0.5, 300.0);
+/// Reads a project file. `name` is what the piece is called if the file does not say.
+///
+/// Every problem of the file is in the last part, in the order of the file; there
+/// is a design only if there was none. Never panics, whatever the text.
+///
+/// ```
+/// use files::read::read_design;
+/// let (design, _, problems) = read_design("bowl", "ringwright = 1\nunit = \"cm\"\n");
+/// assert!(design.is_none());
+/// assert!(problems.iter().any(|p| p.remedy == "write \"mm\" or \"inch\""));
+/// ```
+pub fn read_design(name: &str, text: &str) -> (Option<Design>, Places, Vec<Problem>) {
+    let (design, places, problems) = read_file::<Design>(text, "project", Giver::File);
+    let named = |mut design: Design| {
+        if design.title.is_empty() {
+            design.title = name.into();
+        }
+        design
+    };
+    (design.map(named), places, problems)
+}
 
-/// Reads one file of a kind: parses, checks the format and the unit, then `body`.
-fn read_file<T>(
+/// Reads a workshop file. What it does not say is common practice, as in
+/// [`Workshop::default`].
+///
+/// Every problem of the file is in the last part, in the order of the file; there
+/// is a workshop only if there was none. Never panics, whatever the text.
+///
+/// ```
+/// use files::read::read_workshop;
+/// let text = "ringwright = 1\nunit = \"inch\"\nstock = [\"13/16\", 1.5]\n";
+/// let (workshop, _, problems) = read_workshop(text);
+/// assert!(problems.is_empty());
+/// assert!(workshop.is_some_and(|w| w.stock.len() == 2 && w.stock.is_said()));
+/// ```
+pub fn read_workshop(text: &str) -> (Option<Workshop>, Places, Vec<Problem>) {
+    read_file(text, "workshop", Giver::Workshop)
+}
+
+/// Reads one file: parses, checks the format and the unit, then every key.
+fn read_file<T: WholeTable>(
     text: &str,
     kind: &str,
-    body: impl FnOnce(&Table<'_>) -> T,
+    by: Giver,
 ) -> (Option<T>, Places, Vec<Problem>) {
     let log = Log::new(text);
     let read = parse(text, kind, &log).and_then(|table| {
         // The table borrows the log, so it must be gone before the log is opened.
-        let top = Table::new(&log, &table, 0..0, String::new());
+        let top = Table::top(&log, &table);
         if !right_format(&top) {
             return None;
         }
-        read_unit(&top);
-        Some(body(&top))
+        set_unit(&top);
+        let woods = &own_woods(&top);
+        Some(read_keys(&top, &Around { woods, by }))
     });
     let clean = !log.has_problems();
     let (places, problems) = log.into_parts();
@@ -64,12 +88,7 @@ fn read_file<T>(
 /// Is the file of a format that we read? A newer one is not read on: its keys would
 /// all seem wrong.
 fn right_format(top: &Table<'_>) -> bool {
-    top.need(
-        "ringwright",
-        "it says which file format this is",
-        "add the line ringwright = 1 at the top",
-    );
-    let Some(item) = top.get("ringwright") else {
+    let Some(item) = top.peek("ringwright") else {
         return true;
     };
     match item.plain_whole() {
@@ -91,14 +110,21 @@ fn right_format(top: &Table<'_>) -> bool {
     }
 }
 
-fn read_unit(top: &Table<'_>) {
-    top.need(
-        "unit",
-        "it says what plain numbers are in",
-        "add the line unit = \"mm\" or unit = \"inch\" near the top",
-    );
-    let unit = top.get("unit");
-    if let Some(unit) = unit.and_then(|i| i.choice(&[("mm", Unit::Mm), ("inch", Unit::Inch)])) {
+/// Bare numbers are in the file's unit from here on.
+fn set_unit(top: &Table<'_>) {
+    let is = |unit: &Unit| {
+        top.peek("unit")
+            .is_some_and(|item| item.is_word(unit.word()))
+    };
+    if let Some(unit) = [Unit::Mm, Unit::Inch].into_iter().find(is) {
         top.log.set_unit(unit);
     }
+}
+
+/// The names of the project's own woods, which count wherever a wood is named. A wood
+/// counts even where what it says is wrong: that is told at its own place.
+fn own_woods(top: &Table<'_>) -> BTreeMap<String, OwnWood> {
+    let names = top.peek("woods").map(|item| item.names_of_tables());
+    let named = names.unwrap_or_default().into_iter();
+    named.map(|name| (name, OwnWood::default())).collect()
 }

@@ -9,17 +9,17 @@
 mod item;
 mod log;
 mod measure;
+mod named;
 mod plain_words;
-mod range;
 mod syntax;
 mod table;
 
-pub(crate) use item::{Item, LONGEST_NAME};
+pub(crate) use item::{Item, LONGEST_NAME, LONGEST_TEXT};
 pub(crate) use log::Log;
-pub(crate) use range::{Angles, Lengths, Numbers, Wholes};
 pub(crate) use syntax::parse;
 pub(crate) use table::Table;
 
+use crate::key::KeyPath;
 use crate::report::{Lines, Problem};
 
 /// Largest file that is read, bytes. A project is a few kilobytes.
@@ -38,7 +38,7 @@ pub fn text_of(bytes: &[u8]) -> Result<&str, Problem> {
     if bytes.starts_with(&[0xff, 0xfe]) || bytes.starts_with(&[0xfe, 0xff]) {
         return Err(Problem {
             place: None,
-            key_path: String::new(),
+            key_path: KeyPath::default(),
             what: "this file is saved as UTF-16".into(),
             remedy: "save it as UTF-8 (plain text) in your editor".into(),
         });
@@ -50,7 +50,7 @@ pub fn text_of(bytes: &[u8]) -> Result<&str, Problem> {
         let end = before.len();
         Problem {
             place: Some(Lines::new(before).place(end..end)),
-            key_path: String::new(),
+            key_path: KeyPath::default(),
             what: "from here on this file is not text".into(),
             remedy: "save it as UTF-8 (plain text) in your editor".into(),
         }

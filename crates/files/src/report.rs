@@ -15,6 +15,8 @@ use serde::Serialize;
 pub use harmless::{harmless, is_control, on_one_line};
 pub use lines::Lines;
 
+use crate::key::{KeyPath, Step};
+
 /// A stretch of one line of a file; lines and columns count from 1, in characters.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize)]
 pub struct Place {
@@ -34,7 +36,7 @@ pub struct Problem {
     /// Where it stands, if it stands anywhere.
     pub place: Option<Place>,
     /// The key it is about, counted from 0: `section[1].band[0].reach`.
-    pub key_path: String,
+    pub key_path: KeyPath,
     /// What is wrong.
     pub what: String,
     /// What to do about it.
@@ -43,28 +45,28 @@ pub struct Problem {
 
 /// Where each key of a file stands.
 #[derive(Debug, Clone, Default)]
-pub struct Places(BTreeMap<String, Place>);
+pub struct Places(BTreeMap<KeyPath, Place>);
 
 impl Places {
-    pub(crate) fn insert(&mut self, path: String, place: Place) {
+    pub(crate) fn insert(&mut self, path: KeyPath, place: Place) {
         self.0.insert(path, place);
     }
 
     /// Where a path such as `section[1].band[0].reach` stands; where it was left out,
     /// where the nearest thing around it stands.
-    pub fn at(&self, path: &str) -> Option<Place> {
-        let mut rest = path;
-        loop {
-            if let Some(place) = self.0.get(rest) {
+    pub fn at(&self, path: impl AsRef<str>) -> Option<Place> {
+        let mut path = KeyPath::parse(path.as_ref())?;
+        while !path.is_root() {
+            if let Some(place) = self.0.get(&path) {
                 return Some(*place);
             }
-            let cut = rest.rfind(['.', '['])?;
-            rest = &rest[..cut];
+            path = path.parent();
         }
+        None
     }
 
     /// Was this very path in the file?
-    pub fn has(&self, path: &str) -> bool {
+    pub fn has(&self, path: &KeyPath) -> bool {
         self.0.contains_key(path)
     }
 }
@@ -72,25 +74,22 @@ impl Places {
 /// A path as people count, from 1: `section 2, band 1, reach`.
 ///
 /// ```
+/// use files::key;
 /// use files::report::said;
-/// assert_eq!(said("section[1].band[0].reach"), "section 2, band 1, reach");
+/// assert_eq!(said(&key::section(1).band(0).reach()), "section 2, band 1, reach");
 /// ```
-pub fn said(path: &str) -> String {
+pub fn said(path: impl AsRef<str>) -> String {
     let mut out = String::new();
-    for part in path.split('.').filter(|p| !p.is_empty()) {
-        if !out.is_empty() {
-            out.push_str(", ");
-        }
-        let mut pieces = part.split('[');
-        out.push_str(pieces.next().unwrap_or(""));
-        for index in pieces {
-            match index.trim_end_matches(']').parse::<usize>() {
-                Ok(index) => {
-                    let _ = write!(out, " {}", index.saturating_add(1));
-                }
-                Err(_) => {
-                    let _ = write!(out, "[{index}");
-                }
+    let path = KeyPath::parse(path.as_ref()).unwrap_or_default();
+    for step in path.steps() {
+        match step {
+            Step::Key(key) if out.is_empty() => out.push_str(&key),
+            // Writing to a String cannot fail, here and below.
+            Step::Key(key) => {
+                let _ = write!(out, ", {key}");
+            }
+            Step::At(at) | Step::Real(at) => {
+                let _ = write!(out, " {}", at + 1);
             }
         }
     }
@@ -133,10 +132,9 @@ fn render_one(out: &mut String, file: &str, lines: &Lines<'_>, problem: &Problem
         }
     }
     // At the top level the line itself says where; inside lists it does not.
-    if let Some((around, _)) = problem.key_path.rsplit_once('.')
-        && around.contains('[')
-    {
-        let _ = writeln!(out, "    where: {}", on_one_line(&said(around)));
+    let around = problem.key_path.setting().parent();
+    if around.counts() {
+        let _ = writeln!(out, "    where: {}", on_one_line(&said(&around)));
     }
     let _ = writeln!(out, "    remedy: {}", on_one_line(&problem.remedy));
 }

@@ -9,6 +9,8 @@ use std::fmt;
 
 use geometry::{Angle, Length};
 
+use crate::keys::{Word, Words};
+
 pub use read::{Unreadable, parse_length};
 
 /// Cubic millimetres in a cubic inch (25.4 mm to the inch, 1959).
@@ -32,7 +34,24 @@ pub enum Unit {
     Inch,
 }
 
+impl Words for Unit {
+    const ALL: &'static [Unit] = &[Unit::Mm, Unit::Inch];
+    const WORDS: &'static [Word] = &[
+        Word {
+            word: "mm",
+            label: "millimetres",
+        },
+        Word {
+            word: "inch",
+            label: "inches",
+        },
+    ];
+}
+
 impl Unit {
+    /// The words for it in a file.
+    pub const WORDS: &'static [Word] = <Unit as Words>::WORDS;
+
     /// The word for it in a file: `mm` or `inch`.
     pub const fn word(self) -> &'static str {
         match self {

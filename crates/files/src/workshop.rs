@@ -1,60 +1,98 @@
 //! What the maker has: saws, stock, lathe, sled, and the losses they reckon with.
+//!
+//! Every figure says who gave it: the workshop's file, or common practice.
 
 mod climate;
+mod exactness;
+mod glue;
 mod holding;
+mod machines;
+mod saw;
 
-use std::collections::BTreeSet;
+use geometry::Length;
 
-use geometry::{Angle, Length};
-
-use crate::exactness::Exactness;
+use crate::design::{BOARD, FORMAT_USUAL, SEGMENTS, UNIT_USUAL};
+use crate::key::KeyPath;
+use crate::keys::{
+    Fixed, Format, Given, Lengths, Numbers, Quantity, Rules, Setting, Usual, count, keys, mm,
+    number, word,
+};
 use crate::units::Unit;
 
-pub use climate::{Air, Climate};
-pub use holding::{Block, Fixing, Holding, HoldingSpec};
+pub use climate::{Air, Climate, ClimatePath};
+pub use exactness::{Exactness, ExactnessPath};
+pub use glue::{Glue, GluePath};
+pub use holding::{Block, Fixing, Holding, HoldingPath};
+pub use machines::{Lathe, LathePath, Sled, SledPath};
+pub use saw::{Saw, SawKind, SawPath};
 
-/// A workshop file's contents. `Workshop::default()` is a plain small shop, each
-/// figure of it common practice; the plan shows which figures came from it.
-#[derive(Debug, Clone)]
-pub struct Workshop {
-    /// The unit that bare numbers in the file are in.
-    pub unit: Unit,
-    /// Saws, the first of a kind being the one used where none is named.
-    pub saws: Vec<Saw>,
-    /// Board thicknesses kept in stock.
-    pub stock: Vec<Length>,
-    /// Losses and allowances.
-    pub allowances: Allowances,
-    /// The lathe.
-    pub lathe: Lathe,
-    /// The sliding jig that carries the faceplate past the blade.
-    pub sled: Sled,
-    /// What holds the piece on the lathe.
-    pub holding: Holding,
-    /// Glue.
-    pub glue: Glue,
-    /// How exactly the maker works.
-    pub exactness: Exactness,
-    /// The air of shop and home.
-    pub climate: Climate,
-    /// What a project gets where it does not say.
-    pub defaults: ShopDefaults,
-    /// Keys that the workshop's file gives, `allowances.outside`; all others are
-    /// common practice.
-    pub given: BTreeSet<String>,
+/// Most saws and board thicknesses.
+const MOST: usize = 50;
+
+keys! {
+    /// A workshop file's contents. `Workshop::default()` is a plain small shop, each
+    /// figure of it common practice; the plan shows which figures came from it.
+    pub struct Workshop, WorkshopPath, "" {
+        /// the file format, 1
+        format as ringwright: Format = "file format", Quantity::Format, FORMAT_USUAL;
+        /// what plain numbers are in
+        unit: Unit = "unit", Quantity::Choice(Unit::WORDS), UNIT_USUAL;
+        /// board thicknesses on the rack
+        stock: Given<Vec<Length>> = "board thicknesses in stock",
+            Quantity::Lengths(BOARD, MOST), Usual::Is(Fixed::Lengths(&[
+                Length::mm(19.0), Length::mm(25.4), Length::mm(38.0),
+            ]));
+        /// saws, the first of a kind being the one used where none is named
+        @rack saws as saw: Saw = "saw", Quantity::Tables(Saw::KEYS, MOST),
+            Usual::Nothing("a band saw with a kerf of 1.2 mm and a table saw with 3 mm");
+        /// losses and allowances
+        @table allowances: Allowances = "allowances", Quantity::Table(Allowances::KEYS),
+            Usual::Nothing("as below");
+        /// the lathe
+        @table lathe: Lathe = "lathe", Quantity::Table(Lathe::KEYS), Usual::Nothing("as below");
+        /// the sliding jig that carries the faceplate past the blade
+        @table sled: Sled = "sled", Quantity::Table(Sled::KEYS), Usual::Nothing("as below");
+        /// what holds the piece on the lathe
+        @table holding: Holding = "what holds the piece", Quantity::Table(Holding::KEYS),
+            Usual::Nothing("as below");
+        /// glue, as you use it
+        @table glue: Glue = "glue", Quantity::Table(Glue::KEYS), Usual::Nothing("as below");
+        /// the air of shop and home
+        @table climate: Climate = "air of shop and home", Quantity::Table(Climate::KEYS),
+            Usual::Nothing("as below");
+        /// how exactly you work: 19 of 20 settings within
+        @table exactness: Exactness = "how exactly you work: 19 of 20 settings within",
+            Quantity::Table(Exactness::KEYS), Usual::Nothing("as below");
+        /// what a project gets where it does not say
+        @table defaults: ShopDefaults = "where a project does not say",
+            Quantity::Table(ShopDefaults::KEYS), Usual::Nothing("as below");
+    }
 }
 
-impl Workshop {
-    /// Does the workshop's file give this key, or anything below it?
-    pub fn gives(&self, key: &str) -> bool {
-        self.given.iter().any(|g| {
-            g.strip_prefix(key)
-                .is_some_and(|rest| rest.is_empty() || rest.starts_with(['.', '[']))
-        })
+impl Rules for Workshop {
+    const ELSEWHERE: &'static [(&'static str, &'static str)] = &[
+        ("form", "the form belongs in the project file"),
+        ("section", "sections belong in the project file"),
+        ("title", "the title belongs in the project file"),
+        ("notes", "notes belong in the project file"),
+        ("woods", "own woods belong in the project file"),
+    ];
+
+    fn check(&self, table: &crate::reader::Table<'_>) {
+        saw::names_differ(&self.saws, table);
     }
 }
 
 impl Workshop {
+    /// Every setting with its value and who gave it.
+    pub fn settings(&self) -> Vec<Setting> {
+        let mut out = Vec::new();
+        for (key, slot) in crate::keys::Slots::slots(self) {
+            slot.settings(KeyPath::root().below(key.name), key, &mut out);
+        }
+        out
+    }
+
     /// The saw that segments are cut with: the first table saw, else the first mitre
     /// saw, else whichever there is, else a usual table saw.
     pub fn segment_saw(&self) -> Saw {
@@ -63,211 +101,68 @@ impl Workshop {
             .or(first(SawKind::Mitre))
             .or(self.saws.first())
             .cloned()
-            .unwrap_or_else(usual_table_saw)
+            .unwrap_or_else(|| Saw::usual(SawKind::Table))
     }
-}
 
-fn usual_table_saw() -> Saw {
-    Saw {
-        name: "table saw".into(),
-        kind: SawKind::Table,
-        kerf: Length::mm(3.0),
-        cutting_height: Length::mm(75.0),
-        room_beside: Length::mm(600.0),
-        table_length: Length::mm(650.0),
-        table_width: Length::mm(900.0),
-    }
-}
-
-/// A saw.
-#[derive(Debug, Clone)]
-pub struct Saw {
-    /// The maker's name for it.
-    pub name: String,
-    /// What kind it is.
-    pub kind: SawKind,
-    /// Width of the cut.
-    pub kerf: Length,
-    /// Tallest piece that passes under the guide or over the table.
-    pub cutting_height: Length,
-    /// Room beside the blade, blade to column.
-    pub room_beside: Length,
-    /// Table length along the cut.
-    pub table_length: Length,
-    /// Table width across the cut.
-    pub table_width: Length,
-}
-
-/// Kinds of saw.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum SawKind {
-    /// Band saw.
-    Band,
-    /// Table saw.
-    Table,
-    /// Mitre saw.
-    Mitre,
-}
-
-/// Losses and allowances, all shop quantities.
-#[derive(Debug, Clone)]
-pub struct Allowances {
-    /// Wood left outside the finished wall, measured at a flat.
-    pub outside: Length,
-    /// Wood left inside the finished wall, measured at a corner.
-    pub inside: Length,
-    /// Loss to each face of a ring when it is flattened.
-    pub flattening: Length,
-    /// Thickness of one glue line in a loop.
-    pub glue_line: Length,
-    /// Wood left round a layer's oval.
-    pub layer_edge: Length,
-    /// Loss to each edge of a strip when it is jointed.
-    pub jointing: Length,
-}
-
-/// The lathe.
-#[derive(Debug, Clone)]
-pub struct Lathe {
-    /// Largest diameter over the bed.
-    pub swing: Length,
-    /// Longest piece between centres.
-    pub length: Length,
-    /// Fastest spindle speed, turns a minute.
-    pub fastest: f64,
-    /// Fastest that the chuck's jaws or the faceplate may turn, where the maker says.
-    pub jaws_fastest: Option<f64>,
-}
-
-/// The sliding jig and how a section stands on it.
-#[derive(Debug, Clone)]
-pub struct Sled {
-    /// Thickness of the sled's base.
-    pub base: Length,
-    /// Room between the blank and the base.
-    pub clearance: Length,
-    /// Travel before and after the cut.
-    pub run_out: Length,
-    /// Faceplate's face to the section's underside: the waste block.
-    pub waste_block: Length,
-    /// Least wood that must stay between a cut and a waste block or faceplate.
-    pub keep_off: Length,
-    /// Length along the axis of one positioning block.
-    pub block_length: Length,
-    /// How far a positioning block stands out from the blank.
-    pub block_height: Length,
-    /// Dowel through a pair of positioning blocks.
-    pub dowel: Length,
-    /// Largest tilt the sled can be set to.
-    pub largest_tilt: Angle,
-}
-
-/// Glue, as the maker uses it.
-#[derive(Debug, Clone)]
-pub struct Glue {
-    /// In clamps, minutes.
-    pub clamp_minutes: f64,
-    /// Before the next cut, hours.
-    pub cure_hours: f64,
-    /// Layers are glued with epoxy (true) or with the glue of the rings.
-    pub epoxy_for_layers: bool,
-    /// Epoxy's cure before the next cut, hours.
-    pub epoxy_cure_hours: f64,
-    /// From the first face spread to the joint closed, minutes.
-    pub open_minutes: f64,
-    /// The same for epoxy, mixing included.
-    pub epoxy_open_minutes: f64,
-    /// Spread on a joint, g/m².
-    pub spread: f64,
-    /// Lost in the pot, on the brush and pressed out, percent of what stays.
-    pub waste: f64,
-    /// To spread one small face, seconds.
-    pub face_seconds: f64,
-    /// Smallest batch of epoxy that can be measured and mixed well, ml.
-    pub smallest_batch: f64,
-    /// Coldest that the glue may be used at, °C.
-    pub coldest: f64,
-}
-
-/// What a project gets where it does not say.
-#[derive(Debug, Clone)]
-pub struct ShopDefaults {
-    /// Segments in a ring.
-    pub segments: usize,
-    /// Wood of a ring.
-    pub wood: String,
-    /// Board thickness before flattening.
-    pub board: Length,
-    /// Hours of work in a day in the shop, for the calendar.
-    pub hours_a_day: f64,
-}
-
-impl Default for Workshop {
-    fn default() -> Self {
-        let mm = Length::mm;
-        Workshop {
-            unit: Unit::Mm,
-            saws: vec![
-                Saw {
-                    name: "band saw".into(),
-                    kind: SawKind::Band,
-                    kerf: mm(1.2),
-                    cutting_height: mm(300.0),
-                    room_beside: mm(340.0),
-                    table_length: mm(400.0),
-                    table_width: mm(550.0),
-                },
-                usual_table_saw(),
-            ],
-            stock: vec![mm(19.0), mm(25.4), mm(38.0)],
-            allowances: Allowances {
-                outside: mm(3.0),
-                inside: mm(3.0),
-                flattening: mm(0.5),
-                glue_line: mm(0.05),
-                layer_edge: mm(3.0),
-                jointing: mm(0.5),
-            },
-            lathe: Lathe {
-                swing: mm(400.0),
-                length: mm(600.0),
-                fastest: 3200.0,
-                jaws_fastest: None,
-            },
-            sled: Sled {
-                base: mm(18.0),
-                clearance: mm(20.0),
-                run_out: mm(25.0),
-                waste_block: mm(38.0),
-                keep_off: mm(5.0),
-                block_length: mm(16.0),
-                block_height: mm(18.0),
-                dowel: mm(8.0),
-                largest_tilt: Angle::deg(50.0),
-            },
-            holding: Holding::default(),
-            climate: Climate::default(),
-            glue: Glue {
-                clamp_minutes: 45.0,
-                cure_hours: 24.0,
-                epoxy_for_layers: true,
-                epoxy_cure_hours: 24.0,
-                open_minutes: 5.0,
-                epoxy_open_minutes: 25.0,
-                spread: 200.0,
-                waste: 25.0,
-                face_seconds: 6.0,
-                smallest_batch: 10.0,
-                coldest: 10.0,
-            },
-            exactness: Exactness::default(),
-            defaults: ShopDefaults {
-                segments: 12,
-                wood: "hard maple".into(),
-                board: mm(19.0),
-                hours_a_day: 4.0,
-            },
-            given: BTreeSet::new(),
+    /// The band saw of a name, or the first band saw, or whichever there is, else a usual
+    /// band saw.
+    pub fn band_saw(&self) -> Given<Saw> {
+        let first = self.saws.iter().find(|s| s.kind == SawKind::Band);
+        Given {
+            value: first
+                .or(self.saws.first())
+                .cloned()
+                .unwrap_or_else(|| Saw::usual(SawKind::Band)),
+            by: self.saws.by,
         }
     }
+}
+
+const ALLOWANCE: Lengths = Lengths::new("an allowance", 0.0, 50.0);
+const LOSS: Lengths = Lengths::fine("a loss", 0.0, 10.0);
+
+keys! {
+    /// Losses and allowances, all shop quantities.
+    pub struct Allowances, AllowancesPath, "[allowances]" {
+        /// wood left outside the finished wall, at a flat
+        outside: Given<Length> = "wood left outside the wall, at a flat",
+            Quantity::Length(ALLOWANCE), mm(3.0);
+        /// wood left inside the finished wall, at a corner
+        inside: Given<Length> = "wood left inside the wall, at a corner",
+            Quantity::Length(ALLOWANCE), mm(3.0);
+        /// loss to each face of a ring when it is flattened
+        flattening: Given<Length> = "loss to each face of a ring", Quantity::Length(LOSS),
+            mm(0.5);
+        /// thickness of one in a loop
+        glue_line: Given<Length> = "one glue line in a loop",
+            Quantity::Length(crate::design::GLUE_LINE), mm(0.05);
+        /// wood left round a layer's oval
+        layer_edge: Given<Length> = "wood left round a layer's oval",
+            Quantity::Length(ALLOWANCE), mm(3.0);
+        /// loss to each edge of a strip when it is jointed
+        jointing: Given<Length> = "loss to each edge of a strip", Quantity::Length(LOSS),
+            mm(0.5);
+    }
+}
+
+impl Rules for Allowances {}
+
+const DAY: Numbers = Numbers::new("a day's work", ("hours", "h"), 0.5, 24.0);
+
+keys! {
+    /// What a project gets where it does not say.
+    pub struct ShopDefaults, ShopDefaultsPath, "[defaults]" {
+        /// in a ring
+        segments: Given<usize> = "segments in a ring", Quantity::Count(SEGMENTS), count(12);
+        /// of a ring
+        wood: Given<String> = "wood of a ring", Quantity::ListedWood, word("hard maple");
+        /// board thickness before flattening
+        board: Given<Length> = "board thickness", Quantity::Length(BOARD), mm(19.0);
+        /// hours of work in a day in the shop, for the calendar
+        hours_a_day: Given<f64> = "hours of work a day", Quantity::Number(DAY), number(4.0);
+    }
+}
+
+impl Rules for ShopDefaults {
+    const ELSEWHERE: &'static [(&'static str, &'static str)] = &[("stock", "did you mean board?")];
 }

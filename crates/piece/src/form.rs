@@ -17,7 +17,7 @@ mod volume;
 use geometry::kurbo::Point;
 use geometry::{Angle, Length, Outline, Profile};
 
-use files::form::FormSpec;
+use files::design::FormSpec;
 use files::units::Unit;
 use gauge::Gauge;
 
@@ -28,12 +28,12 @@ pub use volume::{SurfaceAreas, Volume};
 ///
 /// ```
 /// use geometry::Length;
-/// use files::form::{FormPoint, FormSpec, InnerSpec};
+/// use files::design::{FormPoint, FormSpec, WallPoint};
 /// use piece::form::Form;
 /// let at = |h, r| FormPoint { height: Length::mm(h), radius: Length::mm(r), corner: false };
 /// let spec = FormSpec {
 ///     outer: vec![at(0.0, 40.0), at(100.0, 40.0)],
-///     inner: InnerSpec::Wall(vec![(Length::ZERO, Length::mm(5.0))]),
+///     wall: WallPoint::everywhere(Length::mm(5.0)),
 ///     ..FormSpec::default()
 /// };
 /// let (form, problems) = Form::build(&spec);
@@ -45,7 +45,7 @@ pub use volume::{SurfaceAreas, Volume};
 /// ```
 #[derive(Debug, Clone)]
 pub struct Form {
-    /// No wall thickness was given; it is [`DEFAULT_WALL`](files::form::DEFAULT_WALL).
+    /// No wall thickness was given; it is [`FormSpec::usual_wall`].
     pub wall_is_default: bool,
     /// No floor thickness was given; it is the wall's at the bottom, or what the inner
     /// side's own lowest point leaves.

@@ -13,3 +13,4 @@ pub mod piece;
 pub mod ring;
 pub mod settle;
 pub mod symmetry;
+pub mod work;

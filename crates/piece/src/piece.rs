@@ -37,16 +37,7 @@ pub struct Piece {
 }
 
 /// Who chose a figure.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, serde::Serialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Origin {
-    /// The workshop's file.
-    Workshop,
-    /// Nobody: it is common practice.
-    CommonPractice,
-    /// It follows from the form.
-    Form,
-}
+pub use files::keys::Giver as Origin;
 
 /// A figure that the project's file leaves open.
 #[derive(Debug, Clone)]

@@ -4,7 +4,7 @@ mod form_support;
 
 use std::f64::consts::PI;
 
-use files::form::{FormPoint, FormSpec, InnerSpec};
+use files::design::{FormPoint, FormSpec, WallPoint};
 use form_support::{at, close, good, mm, points, straight};
 use geometry::Angle;
 
@@ -72,7 +72,7 @@ fn a_half_ball_bowl() {
         .collect();
     let form = good(&FormSpec {
         outer,
-        inner: InnerSpec::Wall(vec![(mm(0.0), mm(6.0))]),
+        wall: WallPoint::everywhere(mm(6.0)),
         ..FormSpec::default()
     });
     // The spline's free ends leave the circle by 0.02 mm, which bounds the error.
@@ -146,11 +146,12 @@ fn recess_and_easing_take_away_what_they_should() {
 #[test]
 fn walls_may_vary_and_the_thinnest_is_found() {
     let mut spec = straight(&[(0.0, 40.0), (100.0, 40.0)], 5.0, 8.0);
-    spec.inner = InnerSpec::Wall(vec![
-        (mm(0.0), mm(9.0)),
-        (mm(60.0), mm(4.0)),
-        (mm(100.0), mm(6.0)),
-    ]);
+    spec.wall = [(0.0, 9.0), (60.0, 4.0), (100.0, 6.0)]
+        .map(|(height, thickness)| WallPoint {
+            height: mm(height),
+            thickness: mm(thickness),
+        })
+        .to_vec();
     let form = good(&spec);
     assert!(form.wall_at(mm(30.0)).unwrap().within(mm(6.5), mm(1e-3)));
     assert!(form.wall_at(mm(80.0)).unwrap().within(mm(5.0), mm(1e-3)));
@@ -166,7 +167,7 @@ fn an_inner_side_of_its_own() {
     let spec = FormSpec {
         outer: points(&[(0.0, 40.0), (100.0, 40.0)]),
         straight: true,
-        inner: InnerSpec::Points(points(&[(6.0, 0.0), (6.0, 30.0), (90.0, 35.0)])),
+        inner: points(&[(6.0, 0.0), (6.0, 30.0), (90.0, 35.0)]),
         foot_recess: Some(mm(2.0)),
         ..FormSpec::default()
     };

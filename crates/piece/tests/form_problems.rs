@@ -4,7 +4,7 @@ mod form_support;
 
 use std::f64::consts::PI;
 
-use files::form::{FormPoint, FormSpec, InnerSpec};
+use files::design::{FormPoint, FormSpec, WallPoint};
 use files::units::Unit;
 use form_support::{at, good, mm, points, problems, straight};
 use piece::form::{Form, FormPart, FormProblemKind as Kind};
@@ -19,8 +19,14 @@ fn every_problem_is_told_with_height_and_remedy() {
         f(&mut spec);
         spec
     };
-    let own = |list: &[(f64, f64)]| InnerSpec::Points(points(list));
-    let wall = |t: f64| InnerSpec::Wall(vec![(mm(0.0), mm(t))]);
+    let wall = |t: f64| WallPoint::everywhere(mm(t));
+    let at_heights = |list: &[(f64, f64)]| -> Vec<WallPoint> {
+        let point = |&(height, thickness): &(f64, f64)| WallPoint {
+            height: mm(height),
+            thickness: mm(thickness),
+        };
+        list.iter().map(point).collect()
+    };
     let cases: Vec<(FormSpec, Kind, f64, Option<f64>)> = vec![
         (FormSpec::default(), Kind::TooFewPoints, 0.0, None),
         (
@@ -54,19 +60,19 @@ fn every_problem_is_told_with_height_and_remedy() {
             Some(0.0),
         ),
         (
-            with(&|s| s.inner = wall(0.0)),
+            with(&|s| s.wall = wall(0.0)),
             Kind::WallNotPositive,
             0.0,
             None,
         ),
         (
-            with(&|s| s.inner = InnerSpec::Wall(vec![(mm(50.0), mm(5.0)), (mm(10.0), mm(5.0))])),
+            with(&|s| s.wall = at_heights(&[(50.0, 5.0), (10.0, 5.0)])),
             Kind::WallOutOfOrder,
             10.0,
             None,
         ),
         (
-            with(&|s| s.inner = wall(45.0)),
+            with(&|s| s.wall = wall(45.0)),
             Kind::WallFillsUp,
             8.0,
             Some(39.9),
@@ -75,7 +81,7 @@ fn every_problem_is_told_with_height_and_remedy() {
             // A stem of 5 mm radius with a wall of 6.
             with(&|s| {
                 s.outer = points(&[(0.0, 40.0), (50.0, 5.0), (100.0, 40.0)]);
-                s.inner = wall(6.0);
+                s.wall = wall(6.0);
             }),
             Kind::WallFillsUp,
             50.0,
@@ -83,7 +89,7 @@ fn every_problem_is_told_with_height_and_remedy() {
         ),
         (
             with(&|s| {
-                (s.inner, s.floor) = (own(&[(8.0, 20.0), (60.0, 45.0), (100.0, 20.0)]), None)
+                (s.inner, s.floor) = (points(&[(8.0, 20.0), (60.0, 45.0), (100.0, 20.0)]), None)
             }),
             Kind::InnerOutside,
             60.0,
@@ -92,7 +98,7 @@ fn every_problem_is_told_with_height_and_remedy() {
         (
             // Touching is no wall either.
             with(&|s| {
-                (s.inner, s.floor) = (own(&[(8.0, 20.0), (60.0, 40.0), (100.0, 20.0)]), None)
+                (s.inner, s.floor) = (points(&[(8.0, 20.0), (60.0, 40.0), (100.0, 20.0)]), None)
             }),
             Kind::InnerOutside,
             60.0,
@@ -102,7 +108,7 @@ fn every_problem_is_told_with_height_and_remedy() {
             // A lid over the hollow: the outer side goes in to the axis at the top.
             with(&|s| {
                 s.outer.push(at(100.0, 0.0));
-                (s.inner, s.floor) = (own(&[(8.0, 20.0), (100.0, 20.0)]), None);
+                (s.inner, s.floor) = (points(&[(8.0, 20.0), (100.0, 20.0)]), None);
             }),
             Kind::InnerOutside,
             100.0,
@@ -115,7 +121,7 @@ fn every_problem_is_told_with_height_and_remedy() {
             None,
         ),
         (
-            with(&|s| (s.inner, s.floor) = (own(&[(-2.0, 20.0), (100.0, 30.0)]), None)),
+            with(&|s| (s.inner, s.floor) = (points(&[(-2.0, 20.0), (100.0, 30.0)]), None)),
             Kind::FloorNotPositive,
             0.0,
             None,
@@ -127,7 +133,7 @@ fn every_problem_is_told_with_height_and_remedy() {
             Some(99.9),
         ),
         (
-            with(&|s| s.inner = own(&[(12.0, 30.0), (100.0, 30.0)])),
+            with(&|s| s.inner = points(&[(12.0, 30.0), (100.0, 30.0)])),
             Kind::FloorDisagrees,
             12.0,
             Some(12.0),
@@ -187,7 +193,7 @@ fn every_problem_is_told_with_height_and_remedy() {
 fn the_figure_that_would_do_does() {
     let mut spec = straight(&[(0.0, 40.0), (50.0, 5.0), (100.0, 40.0)], 6.0, 8.0);
     let amount = problems(&spec)[0].amount.unwrap();
-    spec.inner = InnerSpec::Wall(vec![(mm(0.0), amount)]);
+    spec.wall = WallPoint::everywhere(amount);
     good(&spec);
 
     let mut spec = straight(&[(0.0, 40.0), (4.0, 30.0), (100.0, 40.0)], 5.0, 8.0);
@@ -286,9 +292,18 @@ fn curve(sorted: bool) -> impl Strategy<Value = Vec<FormPoint>> {
 
 fn wild() -> impl Strategy<Value = FormSpec> {
     let length = || prop::option::weighted(0.3, measure().prop_map(|m| mm(m / 10.0)));
-    let walls = prop::collection::vec((measure(), measure()), 0..4)
-        .prop_map(|v| InnerSpec::Wall(v.into_iter().map(|(z, t)| (mm(z), mm(t / 10.0))).collect()));
-    let inner = prop_oneof![walls, curve(true).prop_map(InnerSpec::Points)];
+    let walls = prop::collection::vec((measure(), measure()), 0..4).prop_map(|v| {
+        let point = |(z, t)| WallPoint {
+            height: mm(z),
+            thickness: mm(t / 10.0),
+        };
+        v.into_iter().map(point).collect::<Vec<_>>()
+    });
+    // The inside by its wall, or by points of its own.
+    let inner = prop_oneof![
+        walls.prop_map(|walls| (walls, Vec::new())),
+        curve(true).prop_map(|points| (Vec::new(), points)),
+    ];
     let outer = prop_oneof![8 => curve(true), 1 => curve(false)];
     (
         outer,
@@ -300,14 +315,17 @@ fn wild() -> impl Strategy<Value = FormSpec> {
         length(),
     )
         .prop_map(
-            |(outer, straight, inner, floor, foot_recess, foot_width, rim_easing)| FormSpec {
-                outer,
-                straight,
-                inner,
-                floor,
-                foot_recess,
-                foot_width,
-                rim_easing,
+            |(outer, straight, (wall, inner), floor, foot_recess, foot_width, rim_easing)| {
+                FormSpec {
+                    outer,
+                    straight,
+                    wall,
+                    inner,
+                    floor,
+                    foot_recess,
+                    foot_width,
+                    rim_easing,
+                }
             },
         )
 }

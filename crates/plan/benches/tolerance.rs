@@ -7,6 +7,7 @@ use criterion::{Criterion, criterion_group, criterion_main};
 use files::read::read_design;
 use files::workshop::Workshop;
 use piece::settle::settle;
+use piece::work::Cancel;
 use plan::tolerance::{Limits, Makings, Watch, errors_of, study};
 
 fn tolerance(c: &mut Criterion) {
@@ -28,7 +29,8 @@ fn tolerance(c: &mut Criterion) {
     group.sample_size(10);
     for count in [1_000, 10_000] {
         group.bench_function(format!("vase, {count} makings with causes"), |b| {
-            b.iter(|| study(&piece, Makings { count, seed: 1 }, &Limits::default()));
+            let (makings, limits) = (Makings { count, seed: 1 }, Limits::default());
+            b.iter(|| study(&piece, makings, &limits, &Cancel::default()));
         });
     }
     group.finish();

@@ -44,13 +44,13 @@ pub fn assumed(shop: &Workshop) -> Vec<Assumed> {
     );
     add(
         "force of the tool",
-        show(Amount::Force(shop.holding.tool_force)),
+        show(Amount::Force(*shop.holding.tool_force)),
         "an estimate of a heavy cut, from memory",
         Some("holding.tool_force"),
     );
     add(
         "safety: catches, dull tools, scatter of wood",
-        format!("{:.1} times", shop.holding.safety),
+        format!("{:.1} times", *shop.holding.safety),
         "common practice in timber design, from memory",
         Some("holding.safety"),
     );
@@ -121,7 +121,7 @@ pub fn assumed(shop: &Workshop) -> Vec<Assumed> {
         "glue spread on a joint",
         format!(
             "{:.0} g/m², and {:.0} % wasted",
-            shop.glue.spread, shop.glue.waste
+            *shop.glue.spread, *shop.glue.waste
         ),
         "common practice",
         Some("glue.spread, glue.waste"),
@@ -136,17 +136,17 @@ pub fn assumed(shop: &Workshop) -> Vec<Assumed> {
     for (what, air, change) in [
         (
             "air of the shop",
-            climate.shop,
+            climate.shop(),
             "climate.shop_humidity, climate.shop_temperature",
         ),
         (
             "air at home when driest",
-            climate.dry,
+            climate.dry(),
             "climate.dry_humidity, climate.dry_temperature",
         ),
         (
             "air at home when dampest",
-            climate.damp,
+            climate.damp(),
             "climate.damp_humidity, climate.damp_temperature",
         ),
     ] {

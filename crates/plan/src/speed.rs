@@ -28,7 +28,7 @@ pub fn band(diameter: Length) -> (f64, f64) {
 /// fastest and what the jaws or faceplate allow, whichever is least.
 pub fn limit(diameter: Length, lathe: &Lathe) -> f64 {
     let most = lathe.jaws_fastest.unwrap_or(f64::INFINITY);
-    band(diameter).1.min(lathe.fastest).min(most).max(0.0)
+    band(diameter).1.min(*lathe.fastest).min(most).max(0.0)
 }
 
 /// The two speeds as figures, neither above what the lathe does.
@@ -47,10 +47,10 @@ pub(crate) fn figures(diameter: Length, lathe: &Lathe, unit: Unit) -> [Figure; 2
             "common practice; a ceiling, never a target",
         )
         .with("largest diameter", diameter)
-        .with("lathe's fastest", Amount::Speed(lathe.fastest))
+        .with("lathe's fastest", Amount::Speed(*lathe.fastest))
         .with(
             "jaws' or faceplate's fastest",
-            match lathe.jaws_fastest {
+            match lathe.jaws_fastest.value {
                 Some(most) => Amount::Speed(most),
                 None => Amount::Text("not known: see its marking".into()),
             },
@@ -100,7 +100,7 @@ mod tests {
     fn a_thin_piece_is_held_to_the_lathe() {
         let lathe = files::workshop::Workshop::default().lathe;
         for figure in figures(Length::ZERO, &lathe, Unit::Mm) {
-            assert_eq!(figure.amount.number(), Some(lathe.fastest));
+            assert_eq!(figure.amount.number(), Some(*lathe.fastest));
         }
     }
 }

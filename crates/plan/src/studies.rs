@@ -47,8 +47,8 @@ fn holding_study(piece: &Piece, held: &[Held]) -> Study {
             "How far the weakest layer is used at each stage, by a tool that presses with {}, \
                  {} times over. Estimates for clear wood and sound joints; the manual and your \
                  own judgement come first. Parting off cuts the joint away: tailstock up.",
-            Amount::Force(piece.workshop.holding.tool_force).show(piece.unit),
-            fixed(piece.workshop.holding.safety, 1)
+            Amount::Force(*piece.workshop.holding.tool_force).show(piece.unit),
+            fixed(*piece.workshop.holding.safety, 1)
         )],
     }
 }
@@ -69,8 +69,8 @@ fn glue_study(piece: &Piece, operations: &[Operation]) -> Study {
     if all.iter().any(|(g, _)| g.epoxy) {
         figures.push(amount("epoxy", "epoxy in all, mixed in batches", sum(true)));
     }
-    let shop = piece.workshop.climate.shop.temperature;
-    let cure = glue::cure_at(piece.workshop.glue.cure_hours, shop);
+    let shop = piece.workshop.climate.shop().temperature;
+    let cure = glue::cure_at(*piece.workshop.glue.cure_hours, shop);
     figures.push(
         Figure::note(
             "cure",
@@ -86,7 +86,7 @@ fn glue_study(piece: &Piece, operations: &[Operation]) -> Study {
         ),
     );
     let hours = piece.workshop.defaults.hours_a_day;
-    let days = glue::calendar(operations, hours);
+    let days = glue::calendar(operations, *hours);
     let last = days.last().map_or(0, |d| d.number);
     figures.push(Figure::note(
         "days",
@@ -95,7 +95,7 @@ fn glue_study(piece: &Piece, operations: &[Operation]) -> Study {
     ));
     let mut text = vec![format!(
         "Calendar of shop days of {} h; days that are not named only cure.",
-        fixed(hours, 1)
+        fixed(*hours, 1)
     )];
     text.extend(days.iter().map(|d| {
         let numbers = if d.first == d.last {
@@ -131,11 +131,11 @@ fn movement_study(piece: &Piece) -> Study {
         )
     };
     let mut figures = vec![
-        moisture("moisture_shop", air("in the shop", climate.shop), m.shop),
-        moisture("moisture_dry", air("at home, driest", climate.dry), m.dry),
+        moisture("moisture_shop", air("in the shop", climate.shop()), m.shop),
+        moisture("moisture_dry", air("at home, driest", climate.dry()), m.dry),
         moisture(
             "moisture_damp",
-            air("at home, dampest", climate.damp),
+            air("at home, dampest", climate.damp()),
             m.damp,
         ),
     ];

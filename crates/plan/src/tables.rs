@@ -155,7 +155,7 @@ fn ring_row(group: &RingGroup<'_>) -> RingRow {
             Amount::Length(sizes.flat_out * 2.0),
         ));
     }
-    figures.push(ring::height(ring.height, ring.stock, loss));
+    figures.push(ring::height(ring.height, ring.stock, *loss));
     RingRow {
         numbers: group.numbers(),
         make,

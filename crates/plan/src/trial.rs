@@ -1,8 +1,8 @@
 //! Small pieces to try operations on. All are our own invention.
 
-use files::design::{BandSpec, BlankShape, Design, FloorSpec, LayerMake, RingSpec, RingsSpec};
+use files::design::{BandSpec, BlankShape, Design, FloorSpec, LayerMake, RingSpec};
+use files::design::{FormPoint, FormSpec, WallPoint};
 use files::design::{SectionSpec, SplitSpec};
-use files::form::{FormPoint, FormSpec, InnerSpec};
 use files::workshop::Workshop;
 use geometry::{Angle, Length};
 use piece::piece::Piece;
@@ -31,7 +31,7 @@ fn form(points: &[(f64, f64)], wall: f64) -> FormSpec {
                 corner: false,
             })
             .collect(),
-        inner: InnerSpec::Wall(vec![(Length::ZERO, mm(wall))]),
+        wall: WallPoint::everywhere(mm(wall)),
         ..FormSpec::default()
     }
 }
@@ -54,7 +54,7 @@ pub fn bowl_design() -> Design {
                 wood: words(&["walnut"]),
                 segments: Some(12),
                 stock: Some(mm(16.0)),
-                rings: RingsSpec::Count(1),
+                rings: Some(1),
                 ..SectionSpec::default()
             },
             SectionSpec {
@@ -62,7 +62,7 @@ pub fn bowl_design() -> Design {
                 wood: words(&["hard maple", "hard maple", "cherry"]),
                 segments: Some(12),
                 stock: Some(mm(21.0)),
-                rings: RingsSpec::Count(4),
+                rings: Some(4),
                 bands: vec![BandSpec {
                     loops: Some(4),
                     height: Some(mm(40.0)),
@@ -98,7 +98,7 @@ fn tube_design() -> Design {
                 name: "base".into(),
                 wood: words(&["walnut"]),
                 segments: Some(12),
-                rings: RingsSpec::Listed(vec![RingSpec {
+                listed: vec![RingSpec {
                     stock: Some(mm(20.0)),
                     floor: Some(FloorSpec {
                         wood: "hard maple".into(),
@@ -107,7 +107,7 @@ fn tube_design() -> Design {
                         ..FloorSpec::default()
                     }),
                     ..RingSpec::default()
-                }]),
+                }],
                 ..SectionSpec::default()
             },
             SectionSpec {
@@ -115,7 +115,7 @@ fn tube_design() -> Design {
                 wood: words(&["cherry"]),
                 segments: Some(12),
                 stock: Some(mm(16.4)),
-                rings: RingsSpec::Count(5),
+                rings: Some(5),
                 bands: vec![BandSpec {
                     loops: Some(3),
                     start: Some(Angle::deg(15.0)),
@@ -146,10 +146,9 @@ pub fn tube() -> Piece {
 /// The tube with its floor glued in.
 pub fn glued_floor() -> Piece {
     let mut design = tube_design();
-    if let RingsSpec::Listed(rings) = &mut design.sections[0].rings {
-        for floor in rings.iter_mut().filter_map(|r| r.floor.as_mut()) {
-            floor.floating = false;
-        }
+    let rings = design.sections[0].listed.iter_mut();
+    for floor in rings.filter_map(|r| r.floor.as_mut()) {
+        floor.floating = false;
     }
     made(design)
 }
@@ -213,7 +212,7 @@ pub fn turned_sections() -> Piece {
         wood: words(&["ash"]),
         segments: Some(12),
         stock: Some(mm(20.0)),
-        rings: RingsSpec::Count(1),
+        rings: Some(1),
         turn: turn.map(Angle::deg),
         ..SectionSpec::default()
     };
@@ -239,7 +238,7 @@ pub fn odd() -> Piece {
             wood: words(&["walnut"]),
             segments: Some(15),
             stock: Some(mm(20.0)),
-            rings: RingsSpec::Count(3),
+            rings: Some(3),
             splits: vec![SplitSpec {
                 height: mm(30.0),
                 turn: Angle::deg(8.0),
@@ -262,11 +261,11 @@ pub fn solid() -> Piece {
             name: "cup".into(),
             wood: words(&["ash"]),
             stock: Some(mm(16.0)),
-            rings: RingsSpec::Listed(vec![RingSpec {
+            listed: vec![RingSpec {
                 repeat: Some(2),
                 solid: true,
                 ..RingSpec::default()
-            }]),
+            }],
             ..SectionSpec::default()
         }],
         ..Design::default()

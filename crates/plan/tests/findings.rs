@@ -193,9 +193,11 @@ fn what_a_remedy_names_does() {
                 count(&after, key) < count(&before, key),
                 "{name}: {remedy} does not do: {after:#?}"
             );
+            // Of a piece that was too much to be looked at, everything is found only now.
+            let looked_at = settled(name, text, None).overload.is_none();
             for f in after
                 .iter()
-                .filter(|f| f.severity != Severity::WorthKnowing)
+                .filter(|f| looked_at && f.severity != Severity::WorthKnowing)
             {
                 let was = before.iter().any(|b| b.key == f.key);
                 assert!(was, "{name}: {remedy} brings {f:#?}");

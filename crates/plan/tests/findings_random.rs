@@ -1,8 +1,8 @@
 //! Findings of pieces by chance: never a panic, no false alarm on what was sized from
 //! the form, and every figure of a remedy tried.
 
-use files::design::{BandSpec, Design, RingSpec, RingsSpec, SectionSpec, SplitSpec};
-use files::form::{FormPoint, FormSpec, InnerSpec};
+use files::design::{BandSpec, Design, RingSpec, SectionSpec, SplitSpec};
+use files::design::{FormPoint, FormSpec, WallPoint};
 use files::workshop::Workshop;
 use geometry::{Angle, Length};
 use piece::settle::{Settled, settle};
@@ -30,7 +30,7 @@ fn vessel(radii: &[f64; 5], wall: f64, segments: usize) -> Design {
         title: "by chance".into(),
         form: FormSpec {
             outer: outer.collect(),
-            inner: InnerSpec::Wall(vec![(Length::ZERO, mm(wall))]),
+            wall: WallPoint::everywhere(mm(wall)),
             floor: Some(mm(12.0)),
             ..FormSpec::default()
         },
@@ -39,7 +39,7 @@ fn vessel(radii: &[f64; 5], wall: f64, segments: usize) -> Design {
                 name: "base".into(),
                 wood: vec!["walnut".into()],
                 stock: Some(mm(19.0)),
-                rings: RingsSpec::Listed(vec![disc]),
+                listed: vec![disc],
                 ..SectionSpec::default()
             },
             SectionSpec {
@@ -185,7 +185,7 @@ proptest! {
             let sizes = piece::ring::RingSizes { flat_out: radius + mm(off), ..needs.sizes };
             rings[ring].width = Some(sizes.board_width());
         }
-        design.sections[1].rings = RingsSpec::Listed(rings);
+        design.sections[1].listed = rings;
         let piece = settled(&design);
         let key = if inside { "ring-narrow-inside" } else { "ring-narrow-outside" };
         let narrow = has(&find(&piece), key);
@@ -253,10 +253,10 @@ proptest! {
             turn: Angle::deg(tilt),
             saw: None,
         }];
-        design.sections[1].rings = RingsSpec::Listed(vec![
+        design.sections[1].listed = vec![
             RingSpec { width: Some(mm(width)), repeat: Some(3), ..RingSpec::default() },
             RingSpec { outside: Some(mm(reach)), height: Some(mm(width)), ..RingSpec::default() },
-        ]);
+        ];
         for f in find(&settled(&design)) {
             let all = format!("{} {}", f.what, f.remedy);
             prop_assert!(!all.contains("NaN") && !all.contains("unknown"), "{all}");

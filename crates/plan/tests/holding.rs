@@ -31,7 +31,7 @@ fn vase() -> Piece {
 fn with(piece: &Piece, change: impl FnOnce(&mut Holding)) -> Vec<Held> {
     let mut holding = piece.workshop.holding.clone();
     change(&mut holding);
-    held(piece, &holding, piece.workshop.sled.waste_block)
+    held(piece, &holding, *piece.workshop.sled.waste_block)
 }
 
 fn of(all: &[Held], kind: Kind) -> &Held {
@@ -48,11 +48,11 @@ fn the_vase_on_a_cut_out_plate_is_found_before_it_flies() {
     let piece = vase();
     assert!((piece.form.height().as_mm() - 320.0).abs() < 1e-9);
     let none = |h: &mut Holding| {
-        h.recess = Length::ZERO;
-        h.recess_depth = None;
+        h.recess.value = Length::ZERO;
+        h.recess_depth.value = None;
     };
-    let maple = |h: &mut Holding| h.block = Block::Wood("hard maple".into());
-    let steady = |h: &mut Holding| h.steady = Some(Length::mm(256.0));
+    let maple = |h: &mut Holding| h.block.value = Block::Wood("hard maple".into());
+    let steady = |h: &mut Holding| h.steady.value = Some(Length::mm(256.0));
     let cases: [(&str, Vec<Held>); 6] = [
         ("particleboard, whole", with(&piece, none)),
         ("particleboard, middle cut away", with(&piece, |_| {})),
@@ -116,7 +116,7 @@ fn the_vase_on_a_cut_out_plate_is_found_before_it_flies() {
 fn a_recess_over_the_screws_takes_their_bite() {
     let piece = vase();
     let screws = |depth: f64| {
-        let all = with(&piece, |h| h.recess_depth = Some(Length::mm(depth)));
+        let all = with(&piece, |h| h.recess_depth.value = Some(Length::mm(depth)));
         layer(of(&all, Kind::Hollow), |l| matches!(l, Layer::Screws))
     };
     assert!(

@@ -24,7 +24,7 @@ machine's manual and the maker's own judgement stand above them.
 
 *Geometry*: beyond it the work is not whole. *Workshop*: the maker's own figure.
 *Common practice*: the trade does so, no publication is claimed. *Published*: the Wood
-Handbook. A source that is remembered and was not looked up says so. A key in the last
+Handbook. *Measured*: what the program was seen to take on two cores. A source that is remembered and was not looked up says so. A key in the last
 column stands in the workshop file, those of `holding` and `woods` in the project file too.
 
 ";
@@ -42,6 +42,7 @@ fn table() -> String {
             Mark::Workshop => "workshop",
             Mark::CommonPractice => "common practice",
             Mark::Published => "published",
+            Mark::Measured => "measured",
         };
         let of: Vec<String> = registry()
             .iter()
@@ -127,6 +128,7 @@ fn memory_is_marked_and_no_source_is_empty() {
             "label",
             "estimate",
             "Handbook",
+            "measured",
         ];
         let geometry = l.mark == Mark::Geometry;
         assert!(

@@ -249,7 +249,7 @@ proptest! {
             }
         }
         let mut shop = Workshop::default();
-        shop.sled.waste_block = Length::mm(waste);
+        shop.sled.waste_block.value = Length::mm(waste);
         let plan = plan(&settle(&design, &shop));
         for operation in &plan.operations {
             for figure in &operation.figures {

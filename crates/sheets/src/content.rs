@@ -15,6 +15,7 @@ mod wood;
 
 use files::units::Unit;
 use piece::piece::Piece;
+use piece::work::{Cancel, Cancelled};
 use plan::Plan;
 use plan::figure::{Amount, Figure};
 use serde::Serialize;
@@ -109,7 +110,15 @@ struct Source<'a> {
 }
 
 /// The sheets that are asked for, as JSON, and the drawings that they show.
-pub fn content(piece: &Piece, plan: &Plan, request: &Request) -> (Vec<u8>, Art) {
+///
+/// # Errors
+/// It was given up by `cancel`, which is asked before each sheet.
+pub fn content(
+    piece: &Piece,
+    plan: &Plan,
+    request: &Request,
+    cancel: &Cancel,
+) -> Result<(Vec<u8>, Art), Cancelled> {
     let mut art = Art::default();
     let source = Source {
         piece,
@@ -118,6 +127,7 @@ pub fn content(piece: &Piece, plan: &Plan, request: &Request) -> (Vec<u8>, Art) 
     };
     let mut sheets = Vec::new();
     for sheet in Sheet::ALL {
+        cancel.check()?;
         if request.only.is_empty() || request.only.contains(&sheet) {
             let content = match sheet {
                 Sheet::Front => Content::Front(Box::new(front::front(&source, &mut art))),
@@ -165,7 +175,7 @@ pub fn content(piece: &Piece, plan: &Plan, request: &Request) -> (Vec<u8>, Art) 
         sheets,
     };
     // Plain structs of strings and numbers: there is nothing in them to fail on.
-    (serde_json::to_vec(&document).unwrap_or_default(), art)
+    Ok((serde_json::to_vec(&document).unwrap_or_default(), art))
 }
 
 fn full_size(all: &[Template], request: &Request, art: &mut Art) -> FullSize {

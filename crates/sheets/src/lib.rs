@@ -20,6 +20,7 @@ pub mod tile;
 mod typeset;
 
 use piece::piece::Piece;
+use piece::work::Cancel;
 use plan::Plan;
 
 pub use date::{Date, NoDate};
@@ -45,19 +46,26 @@ const TEMPLATES: [(&str, &str); 10] = [
 /// The papers as a tagged PDF (PDF/UA-1 as far as the typesetter can check it).
 ///
 /// # Errors
-/// The typesetter's complaint, naming the template: a fault in this program.
-pub fn pdf(piece: &Piece, plan: &Plan, request: &Request) -> Result<Vec<u8>, TypesetError> {
-    let (data, art) = content::content(piece, plan, request);
+/// It was given up by `cancel`, or the typesetter's complaint, naming the template: a
+/// fault in this program.
+pub fn pdf(
+    piece: &Piece,
+    plan: &Plan,
+    request: &Request,
+    cancel: &Cancel,
+) -> Result<Vec<u8>, TypesetError> {
+    let (data, art) = content::content(piece, plan, request, cancel)?;
     let mut files = art.into_files();
     files.put("data.json", data);
     for (name, text) in TEMPLATES {
         files.put(name, text.as_bytes());
     }
-    typeset::pdf(&files, request.date)
+    typeset::pdf(&files, request.date, cancel)
 }
 
-/// The full-size templates as files: each as SVG and as DXF, with check bars.
-pub fn template_files(piece: &Piece) -> Vec<(String, Vec<u8>)> {
+/// The full-size templates as files, each written when it is asked for: as SVG and as
+/// DXF, with check bars.
+pub fn template_files(piece: &Piece) -> impl Iterator<Item = (String, Vec<u8>)> + use<> {
     full_size::templates(piece)
         .into_iter()
         .flat_map(|template| {
@@ -73,5 +81,4 @@ pub fn template_files(piece: &Piece) -> Vec<(String, Vec<u8>)> {
                 ),
             ]
         })
-        .collect()
 }

@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use std::fmt::Write as _;
 use std::sync::LazyLock;
 
+use piece::work::{Cancel, Cancelled};
 use typst::diag::{FileError, FileResult, SourceDiagnostic};
 use typst::foundations::{Bytes, Datetime, Duration, Smart};
 use typst::syntax::{FileId, RootedPath, Source, VirtualPath, VirtualRoot};
@@ -50,6 +51,7 @@ struct PapersWorld<'a> {
     files: &'a Files,
     main: FileId,
     date: Option<Date>,
+    cancel: &'a Cancel,
 }
 
 impl World for PapersWorld<'_> {
@@ -72,6 +74,8 @@ impl World for PapersWorld<'_> {
     }
 
     fn file(&self, id: FileId) -> FileResult<Bytes> {
+        // The typesetter has no way to be told to stop, but it does when a file is missing.
+        self.cancel.check().map_err(|_| FileError::AccessDenied)?;
         let path = id.get();
         let name = path.vpath().get_without_slash();
         let found = match path.root() {
@@ -96,13 +100,27 @@ fn day(date: Date) -> Option<Datetime> {
     Datetime::from_ymd(date.year, date.month, date.day)
 }
 
-/// Why there is no PDF. It names the template and line: the fault is in the program.
+/// Why there is no PDF.
 #[derive(Debug)]
-pub struct TypesetError(String);
+pub enum TypesetError {
+    /// Nobody waits for it any more.
+    Cancelled(Cancelled),
+    /// The typesetter's complaints, each with its template and line: a fault in the program.
+    Fault(String),
+}
 
 impl std::fmt::Display for TypesetError {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        write!(f, "the sheets could not be set: {}", self.0)
+        match self {
+            TypesetError::Cancelled(why) => why.fmt(f),
+            TypesetError::Fault(what) => write!(f, "the sheets could not be set: {what}"),
+        }
+    }
+}
+
+impl From<Cancelled> for TypesetError {
+    fn from(why: Cancelled) -> Self {
+        TypesetError::Cancelled(why)
     }
 }
 
@@ -114,32 +132,41 @@ impl std::error::Error for TypesetError {}
 /// boxes, and the PDF, tagged all the same, does not claim the standard.
 ///
 /// # Errors
-/// The typesetter's complaints.
-pub fn pdf(files: &Files, date: Option<Date>) -> Result<Vec<u8>, TypesetError> {
-    let path = VirtualPath::new(MAIN).map_err(|_| TypesetError(MAIN.into()))?;
+/// It was given up by `cancel`, or the typesetter's complaints.
+pub fn pdf(files: &Files, date: Option<Date>, cancel: &Cancel) -> Result<Vec<u8>, TypesetError> {
+    let path = VirtualPath::new(MAIN).map_err(|_| TypesetError::Fault(MAIN.into()))?;
     let world = PapersWorld {
         files,
         main: RootedPath::new(VirtualRoot::Project, path).intern(),
         date,
+        cancel,
     };
-    let set = typst::compile::<PagedDocument>(&world);
-    let document = set.output.map_err(|all| complaints(&world, &all))?;
+    let out = issued(&world);
+    // What was remembered for this document is of no use to the next.
+    typst::comemo::evict(0);
+    // Complaints of files that were kept back are none.
+    cancel.check()?;
+    out
+}
+
+/// Set and written out.
+fn issued(world: &PapersWorld<'_>) -> Result<Vec<u8>, TypesetError> {
+    let set = typst::compile::<PagedDocument>(world);
+    let document = set.output.map_err(|all| complaints(world, &all))?;
+    world.cancel.check()?;
     let issue = |standards| {
         let options = PdfOptions {
             creator: Smart::Custom(Some("Ringwright".into())),
-            timestamp: date.and_then(day).map(Timestamp::new_utc),
+            timestamp: world.date.and_then(day).map(Timestamp::new_utc),
             standards,
             ..PdfOptions::default()
         };
         typst_pdf::pdf(&document, &options)
     };
     let standard = PdfStandards::new(&[PdfStandard::Ua_1]).unwrap_or_default();
-    let out = issue(standard)
+    issue(standard)
         .or_else(|_| issue(PdfStandards::default()))
-        .map_err(|all| complaints(&world, &all));
-    // What was remembered for this document is of no use to the next.
-    typst::comemo::evict(0);
-    out
+        .map_err(|all| complaints(world, &all))
 }
 
 fn complaints(world: &PapersWorld<'_>, all: &[SourceDiagnostic]) -> TypesetError {
@@ -162,5 +189,5 @@ fn complaints(world: &PapersWorld<'_>, all: &[SourceDiagnostic]) -> TypesetError
         }
         out.push('\n');
     }
-    TypesetError(out.trim_end().into())
+    TypesetError::Fault(out.trim_end().into())
 }

@@ -29,7 +29,7 @@ pub fn run(args: &Args) -> Outcome {
         ));
     };
     let files = drawings::draw_all(piece, piece.unit, args.width);
-    for path in fill_folder(&args.out, &files, &job.inputs)? {
+    for path in fill_folder(&args.out, files, &job.inputs)? {
         print(&format!("{}\n", shown(&path)))?;
     }
     Ok(true)

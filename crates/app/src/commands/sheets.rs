@@ -2,6 +2,7 @@
 
 use std::path::PathBuf;
 
+use piece::work::Cancel;
 use plan::finding::Severity;
 use sheets::{Date, Paper, Request, Sheet};
 
@@ -44,7 +45,7 @@ pub fn run(args: &Args) -> Outcome {
         only: args.only.clone(),
         date: args.date,
     };
-    target.replace(&sheets::pdf(piece, &plan, &request)?)?;
+    target.replace(&sheets::pdf(piece, &plan, &request, &Cancel::default())?)?;
     print(&format!("{}\n", shown(target.path())))?;
     Ok(!plan.findings.iter().any(|f| f.severity == Severity::Stops))
 }

@@ -26,7 +26,7 @@ pub fn run(args: &Args) -> Outcome {
         ));
     };
     let files = sheets::template_files(piece);
-    for path in fill_folder(&args.out, &files, &job.inputs)? {
+    for path in fill_folder(&args.out, files, &job.inputs)? {
         print(&format!("{}\n", shown(&path)))?;
     }
     Ok(true)

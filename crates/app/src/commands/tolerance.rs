@@ -5,6 +5,7 @@ use std::path::PathBuf;
 use files::report::on_one_line;
 use files::units::{Unit, parse_length};
 use geometry::Length;
+use piece::work::Cancel;
 use plan::tolerance::{Limits, MOST_MAKINGS, Makings, study};
 
 use crate::load::{ProjectArgs, job_or_say};
@@ -81,7 +82,7 @@ pub fn run(args: &Args) -> Outcome {
         count: args.makings,
         seed: args.seed,
     };
-    let study = study(piece, makings, &limits);
+    let study = study(piece, makings, &limits, &Cancel::default())?;
     if args.json {
         print_json(&study)?;
     } else {
@@ -91,7 +92,7 @@ pub fn run(args: &Args) -> Outcome {
         return Ok(true);
     };
     let files = drawings::draw_makings(piece, &study);
-    for path in fill_folder(folder, &files, &job.inputs)? {
+    for path in fill_folder(folder, files, &job.inputs)? {
         if !args.json {
             print(&format!("{}\n", shown(&path)))?;
         }

@@ -83,8 +83,8 @@ pub fn half_section(piece: &Piece, options: &Options) -> Drawing {
         options.note(scale),
         format!(
             "Rings stand {} outside the finished wall at a flat and {} inside it at a corner.",
-            unit.length(allow.outside),
-            unit.length(allow.inside)
+            unit.length(*allow.outside),
+            unit.length(*allow.inside)
         ),
         "Loops are cut where they climb highest and where they fall lowest.".to_string(),
     ];

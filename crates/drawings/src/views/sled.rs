@@ -115,7 +115,7 @@ impl View {
         // Where there are no two cuts, the sled is shown at the loops' middle.
         let (second, spacer) = if band.cuts.run_together() {
             (
-                piece.workshop.sled.waste_block + band.loops.height,
+                *piece.workshop.sled.waste_block + band.loops.height,
                 Length::ZERO,
             )
         } else {

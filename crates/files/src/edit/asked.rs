@@ -2,6 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::key::KeyPath;
+
 /// One change to a file's text, by key path.
 ///
 /// A path counts from 0, as in `section[1].band[0].reach`; a ring is `section[1].ring#2`,
@@ -12,7 +14,8 @@ pub enum Edit {
     /// Gives a key a value; null takes the key out, which is back to what is usual.
     Set {
         /// The key.
-        path: String,
+        #[ts(type = "string")]
+        path: KeyPath,
         /// Text is the maker's words, a bare number being in the page's unit; a number is
         /// mm or degrees, as a drag gives it, and is rounded to what the unit shows.
         value: Words,
@@ -20,7 +23,8 @@ pub enum Edit {
     /// Puts a new entry into a list.
     Add {
         /// The list: `form.outer`, `section`, `section[0].ring`, `section[1].band`.
-        path: String,
+        #[ts(type = "string")]
+        path: KeyPath,
         /// Where the new entry will stand.
         at: u32,
         /// What it is; left out, it is like its neighbour.
@@ -31,12 +35,14 @@ pub enum Edit {
     /// Takes an entry out of a list.
     Remove {
         /// The entry.
-        path: String,
+        #[ts(type = "string")]
+        path: KeyPath,
     },
     /// Moves an entry within its list.
     Move {
         /// The entry.
-        path: String,
+        #[ts(type = "string")]
+        path: KeyPath,
         /// Where it will stand.
         to: u32,
     },
@@ -62,7 +68,7 @@ pub enum Words {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Refused {
     /// The key it is about; `None` for the whole file.
-    pub path: Option<String>,
+    pub path: Option<KeyPath>,
     /// What is wrong.
     pub what: String,
     /// What to do about it.

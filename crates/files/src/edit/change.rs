@@ -3,20 +3,20 @@
 use toml_edit::{DocumentMut, Item, TableLike};
 
 use super::asked::{Edit, Refused, Words};
-use super::kind::{self, Kind};
 use super::list;
-use super::path::{Path, Step};
 use super::place::{Place, give, take};
 use super::rings;
 use super::value::{Units, value};
+use crate::key::{KeyPath, Step};
+use crate::keys::{File, Found, Quantity, find};
 
 /// What a file's edits have to know besides its text.
 #[derive(Debug, Clone)]
 pub struct Ground {
     /// Units of page and file.
     pub units: Units,
-    /// It is the workshop's file.
-    pub workshop: bool,
+    /// Which file it is.
+    pub file: File,
     /// Sections as they stand.
     pub sections: Vec<SectionGround>,
 }
@@ -37,14 +37,6 @@ pub struct SectionGround {
 }
 
 impl Ground {
-    fn kind(&self, path: &Path) -> Option<Kind> {
-        if self.workshop {
-            kind::of_workshop(path)
-        } else {
-            kind::of_project(path)
-        }
-    }
-
     pub(super) fn section(&self, at: usize) -> SectionGround {
         self.sections.get(at).copied().unwrap_or(SectionGround {
             rings: 1,
@@ -61,23 +53,22 @@ pub fn apply(text: &str, edits: &[Edit], ground: &Ground) -> Result<String, Refu
         remedy: "repair its text first, or take an earlier version".into(),
     })?;
     for edit in edits {
-        let (Edit::Set { path: text, .. }
-        | Edit::Add { path: text, .. }
-        | Edit::Remove { path: text }
-        | Edit::Move { path: text, .. }) = edit;
+        let (Edit::Set { path, .. }
+        | Edit::Add { path, .. }
+        | Edit::Remove { path }
+        | Edit::Move { path, .. }) = edit;
         let refuse = |what: String| Refused {
-            path: Some(text.clone()),
+            path: Some(path.clone()),
             what,
             remedy: "nothing was changed".into(),
         };
-        let path = Path::parse(text).ok_or_else(|| refuse("this is no setting".into()))?;
         let done = match edit {
-            Edit::Set { value, .. } => set(&mut document, &path, value, ground),
+            Edit::Set { value, .. } => set(&mut document, path, value, ground),
             Edit::Add { at, value, .. } => {
-                list::add(&mut document, &path, *at as usize, value.as_ref(), ground)
+                list::add(&mut document, path, *at as usize, value.as_ref(), ground)
             }
-            Edit::Remove { .. } => list::remove(&mut document, &path, ground),
-            Edit::Move { to, .. } => list::shift(&mut document, &path, *to as usize, ground),
+            Edit::Remove { .. } => list::remove(&mut document, path, ground),
+            Edit::Move { to, .. } => list::shift(&mut document, path, *to as usize, ground),
         };
         done.map_err(refuse)?;
     }
@@ -92,11 +83,11 @@ pub fn apply(text: &str, edits: &[Edit], ground: &Ground) -> Result<String, Refu
 /// The same way with real rings made entries of the file.
 pub(super) fn settle(
     document: &mut DocumentMut,
-    path: &Path,
+    path: &KeyPath,
     ground: &Ground,
-) -> Result<Path, String> {
-    let mut steps: Vec<Step> = Vec::with_capacity(path.0.len());
-    for step in &path.0 {
+) -> Result<KeyPath, String> {
+    let mut steps: Vec<Step> = Vec::new();
+    for step in &path.steps() {
         let Step::Real(k) = step else {
             steps.push(step.clone());
             continue;
@@ -112,7 +103,7 @@ pub(super) fn settle(
         let entry = rings::own(rings, *k)?;
         steps.push(Step::At(entry));
     }
-    Ok(Path(steps))
+    Ok(KeyPath::of_steps(&steps))
 }
 
 /// A section's table.
@@ -128,45 +119,26 @@ pub(super) fn section(
 
 fn set(
     document: &mut DocumentMut,
-    path: &Path,
+    path: &KeyPath,
     words: &Words,
     ground: &Ground,
 ) -> Result<(), String> {
-    let kind = ground.kind(path).ok_or("there is no such setting")?;
+    let found = find(ground.file, path).ok_or("there is no such setting")?;
     let path = settle(document, path, ground)?;
-    let pattern = path.pattern();
-    let (parents, last) = path.split_last().ok_or("this is no setting")?;
-    if kind == Kind::Corner {
-        return list::corner(document, parents, words);
-    }
-    if kind == Kind::Table {
-        return list::table(document, &path, words, ground);
+    let steps = path.steps();
+    let (last, parents) = steps.split_last().ok_or("this is no setting")?;
+    match found.quantity {
+        Quantity::Corner => return list::corner(document, parents, words),
+        Quantity::Table(_) => return list::table(document, found, parents, words, ground),
+        Quantity::Tables(..) | Quantity::Named(_) => {
+            return Err("there is no such setting".into());
+        }
+        _ => {}
     }
     match last {
-        Step::Key(key) => {
-            if pattern == "section[].rings" || pattern == "section[].height" {
-                let parent = Place::Table(document).at(parents).and_then(Place::table);
-                take(parent.ok_or("there is no such setting")?, "ring");
-            }
-            let parent = parent_table(document, parents)?;
-            if matches!(words, Words::None(())) {
-                take(parent, key);
-                return Ok(());
-            }
-            let value = value(kind, words, ground.units)?;
-            give(parent, key, value, kind::rivals(&pattern));
-            if pattern == "section[].rings" && parent.get("rings").is_some_and(Item::is_integer) {
-                take(parent, "height");
-            }
-            if pattern == "section[].ring[].solid" && *words == Words::Flag(true) {
-                for key in ["segments", "width", "floor"] {
-                    take(parent, key);
-                }
-            }
-            Ok(())
-        }
+        Step::Key(key) => set_key(document, &found, (parents, key), words, ground),
         Step::At(at) => {
-            let value = value(kind, words, ground.units)?;
+            let value = value(found.quantity, words, ground.units)?;
             let array = Place::Table(document).at(parents).and_then(Place::array);
             let array = array.ok_or("there is no such list")?;
             if *at >= array.len() {
@@ -177,6 +149,42 @@ fn set(
         }
         Step::Real(_) => Err("a ring has no value of its own".into()),
     }
+}
+
+/// Gives a key of a table a value, or takes it out; what it excludes goes.
+fn set_key(
+    document: &mut DocumentMut,
+    found: &Found,
+    (parents, key): (&[Step], &str),
+    words: &Words,
+    ground: &Ground,
+) -> Result<(), String> {
+    let counts_rings =
+        matches!(found.quantity, Quantity::Rings(_)) || found.table.displaces(key, "ring");
+    if counts_rings {
+        let parent = Place::Table(document).at(parents).and_then(Place::table);
+        take(parent.ok_or("there is no such setting")?, "ring");
+    }
+    let parent = parent_table(document, parents)?;
+    if matches!(words, Words::None(())) {
+        take(parent, key);
+        return Ok(());
+    }
+    let value = value(found.quantity, words, ground.units)?;
+    let mut displaced = found.table.displaced_by(key);
+    if let Some(yes) = value.as_bool() {
+        // A yes stands on a line of its own; what it rules out goes.
+        let ruled_out = std::mem::take(&mut displaced);
+        for other in ruled_out.iter().filter(|_| yes) {
+            take(parent, other);
+        }
+    }
+    give(parent, key, value, &displaced);
+    if matches!(found.quantity, Quantity::Rings(_)) && parent.get(key).is_some_and(Item::is_integer)
+    {
+        take(parent, "height");
+    }
+    Ok(())
 }
 
 /// The table that holds a key, made where the file has none yet.

@@ -4,35 +4,39 @@ use toml_edit::{Array, ArrayOfTables, DocumentMut, InlineTable, Item, Table, Val
 
 use super::asked::Words;
 use super::change::{Ground, SectionGround, section, settle};
-use super::kind::Kind;
-use super::path::{Path, Step};
 use super::place::{Place, give, take};
 use super::rings;
-use super::value::{Units, value};
+use super::value::{Units, drag_degrees, drag_length, value};
+use crate::design::BandSpec;
+use crate::key::{KeyPath, Step};
+use crate::keys::{File, Fixed, Found, KeyTable, Quantity, find};
 
 type Done = Result<(), String>;
 
 /// Puts a new entry into a list.
 pub fn add(
     document: &mut DocumentMut,
-    path: &Path,
+    path: &KeyPath,
     at: usize,
     words: Option<&Words>,
     ground: &Ground,
 ) -> Done {
+    let steps = path.steps();
+    let list = find(ground.file, path).map(|found| found.quantity);
+    if let Some(list @ (Quantity::Points(_) | Quantity::Wall(_))) = list {
+        let words = words.ok_or("a new point needs its place")?;
+        let point = list.entry(at).ok_or("nothing can be added here")?;
+        let point = value(point, words, ground.units)?;
+        let array = Place::Table(document).at(&steps).and_then(Place::array);
+        insert(array.ok_or("there is no such list")?, at, point);
+        return Ok(());
+    }
     match path.pattern().as_str() {
-        "form.outer" | "form.inner" | "form.wall" => {
-            let words = words.ok_or("a new point needs its place")?;
-            let point = value(Kind::Point, words, ground.units)?;
-            let array = Place::Table(document).at(&path.0).and_then(Place::array);
-            insert(array.ok_or("there is no such list")?, at, point);
-            Ok(())
-        }
         "section" => add_section(document, at),
         "section[].ring" => add_ring(document, path, at, ground),
         "section[].band" => add_made(document, path, at, ground, new_band),
         "section[].split" => add_made(document, path, at, ground, new_split),
-        "saw" if ground.workshop => {
+        "saw" if ground.file == File::Workshop => {
             let item = document
                 .entry("saw")
                 .or_insert(Item::ArrayOfTables(ArrayOfTables::new()));
@@ -55,9 +59,10 @@ pub fn add(
 }
 
 /// Takes an entry out of its list.
-pub fn remove(document: &mut DocumentMut, path: &Path, ground: &Ground) -> Done {
+pub fn remove(document: &mut DocumentMut, path: &KeyPath, ground: &Ground) -> Done {
     let path = settle(document, path, ground)?;
-    let (parents, last) = path.split_last().ok_or("this is no entry")?;
+    let steps = path.steps();
+    let (last, parents) = steps.split_last().ok_or("this is no entry")?;
     let Step::At(at) = last else {
         return Err("this is no entry of a list".into());
     };
@@ -85,10 +90,11 @@ pub fn remove(document: &mut DocumentMut, path: &Path, ground: &Ground) -> Done 
 }
 
 /// Moves an entry within its list.
-pub fn shift(document: &mut DocumentMut, path: &Path, to: usize, ground: &Ground) -> Done {
-    let real = matches!(path.0.last(), Some(Step::Real(_)));
+pub fn shift(document: &mut DocumentMut, path: &KeyPath, to: usize, ground: &Ground) -> Done {
+    let real = matches!(path.steps().last(), Some(Step::Real(_)));
     let path = settle(document, path, ground)?;
-    let (parents, last) = path.split_last().ok_or("this is no entry")?;
+    let steps = path.steps();
+    let (last, parents) = steps.split_last().ok_or("this is no entry")?;
     let Step::At(at) = last else {
         return Err("this is no entry of a list".into());
     };
@@ -140,11 +146,16 @@ pub fn corner(document: &mut DocumentMut, point: &[Step], words: &Words) -> Done
 }
 
 /// Sets a table of keys as a whole: a floor panel, by its wood, or nothing.
-pub fn table(document: &mut DocumentMut, path: &Path, words: &Words, ground: &Ground) -> Done {
-    if path.pattern() != "section[].ring[].floor" {
+pub fn table(
+    document: &mut DocumentMut,
+    found: Found,
+    parents: &[Step],
+    words: &Words,
+    ground: &Ground,
+) -> Done {
+    if found.key.name != "floor" || found.quantity.table().is_none() {
         return Err("this is set part by part".into());
     }
-    let (parents, _) = path.split_last().ok_or("this is no setting")?;
     let ring = Place::Table(document).at(parents).and_then(Place::table);
     let ring = ring.ok_or("there is no such ring")?;
     if matches!(words, Words::None(())) {
@@ -152,7 +163,7 @@ pub fn table(document: &mut DocumentMut, path: &Path, words: &Words, ground: &Gr
         return Ok(());
     }
     let mut floor = InlineTable::new();
-    floor.insert("wood", value(Kind::Woods, words, ground.units)?);
+    floor.insert("wood", value(Quantity::Wood, words, ground.units)?);
     floor.fmt();
     take(ring, "solid");
     give(ring, "floor", Value::InlineTable(floor), &[]);
@@ -215,8 +226,9 @@ fn unused(name: &str, taken: impl Fn(&str) -> bool) -> String {
         .unwrap_or_default()
 }
 
-fn add_ring(document: &mut DocumentMut, path: &Path, at: usize, ground: &Ground) -> Done {
-    let [_, Step::At(number), _] = path.0.as_slice() else {
+fn add_ring(document: &mut DocumentMut, path: &KeyPath, at: usize, ground: &Ground) -> Done {
+    let steps = path.steps();
+    let [_, Step::At(number), _] = steps.as_slice() else {
         return Err("this is no list of rings".into());
     };
     let auto = ground.section(*number).rings;
@@ -233,12 +245,13 @@ fn add_ring(document: &mut DocumentMut, path: &Path, at: usize, ground: &Ground)
 
 fn add_made(
     document: &mut DocumentMut,
-    path: &Path,
+    path: &KeyPath,
     at: usize,
     ground: &Ground,
     make: fn(SectionGround, Units) -> Result<Table, String>,
 ) -> Done {
-    let [_, Step::At(number), Step::Key(key)] = path.0.as_slice() else {
+    let steps = path.steps();
+    let [_, Step::At(number), Step::Key(key)] = steps.as_slice() else {
         return Err("nothing can be added here".into());
     };
     let new = make(ground.section(*number), ground.units)?;
@@ -257,12 +270,24 @@ fn length(mm: f64, units: Units) -> Result<Value, String> {
         page: units.file,
         file: units.file,
     };
-    value(Kind::Length, &Words::Number(mm), units)
+    drag_length(mm, units)
+}
+
+/// What stands in the table of keys until the maker says otherwise.
+fn usual(into: &mut Table, keys: &KeyTable, name: &str) {
+    let value: Option<Value> = match keys.usual(name) {
+        Fixed::Count(count) => Some((count as i64).into()),
+        Fixed::Word(word) => Some(word.into()),
+        _ => None,
+    };
+    if let Some(value) = value {
+        into.insert(name, Item::Value(value));
+    }
 }
 
 fn new_band(ground: SectionGround, units: Units) -> Result<Table, String> {
     let mut band = Table::new();
-    band.insert("loops", toml_edit::value(4));
+    usual(&mut band, BandSpec::KEYS, "loops");
     give(
         &mut band,
         "height",
@@ -270,7 +295,7 @@ fn new_band(ground: SectionGround, units: Units) -> Result<Table, String> {
         &[],
     );
     give(&mut band, "reach", length(ground.reach, units)?, &[]);
-    band.insert("wood", toml_edit::value("padauk"));
+    usual(&mut band, BandSpec::KEYS, "wood");
     give(
         &mut band,
         "layer",
@@ -284,11 +309,6 @@ fn new_split(ground: SectionGround, units: Units) -> Result<Table, String> {
     let mut split = Table::new();
     give(&mut split, "height", length(ground.joint, units)?, &[]);
     let turn = 180.0 / ground.segments.max(3) as f64;
-    give(
-        &mut split,
-        "turn",
-        value(Kind::Angle, &Words::Number(turn), units)?,
-        &[],
-    );
+    give(&mut split, "turn", drag_degrees(turn)?, &[]);
     Ok(split)
 }

@@ -2,7 +2,7 @@
 
 use toml_edit::{Item, Key, RawString, Table, TableLike, Value};
 
-use super::path::Step;
+use crate::key::Step;
 
 /// A place in a file.
 pub enum Place<'a> {

@@ -4,9 +4,8 @@ use crate::units::{Unit, parse_length};
 use geometry::Length;
 use toml_edit::{Array, Formatted, Value};
 
-use super::Quantity;
 use super::asked::Words;
-use super::kind::Kind;
+use crate::keys::{Quantity, Scale};
 
 /// Which unit bare numbers are in, where they come from and where they go.
 #[derive(Debug, Clone, Copy)]
@@ -22,50 +21,59 @@ const MOST: usize = 600;
 /// Longest text that the page may give, bytes.
 const LONGEST: usize = 20_000;
 
-/// The value that words give a key of a kind; why not, if they give none. What the
-/// file's own reader will refuse with a reason is let through to it.
-pub fn value(kind: Kind, words: &Words, units: Units) -> Result<Value, String> {
-    match (kind, words) {
+/// The value that words give a key; why not, if they give none. What the file's own
+/// reader will refuse with a reason is let through to it.
+pub fn value(quantity: Quantity, words: &Words, units: Units) -> Result<Value, String> {
+    use Quantity as Q;
+    match (quantity, words) {
         (_, Words::None(())) => Err("there is no value".into()),
-        (Kind::Length, Words::Number(mm)) => drag_length(*mm, units),
-        (Kind::Length, Words::Text(text)) => Ok(length(text, units)),
-        (Kind::Angle | Kind::Turn, Words::Number(deg)) => {
-            number((finite(*deg)? * 100.0).round() / 100.0)
-        }
-        (Kind::Angle, Words::Text(text)) => angle(text),
-        (Kind::Turn, Words::Text(text)) if text.trim() == "half" => Ok("half".into()),
-        (Kind::Turn, Words::Text(text)) => angle(text),
-        (Kind::Whole | Kind::Number | Kind::Rings, Words::Number(n)) => number(*n),
-        (Kind::Rings, Words::Text(text)) if text.trim() == "auto" => Ok("auto".into()),
-        (Kind::Whole | Kind::Number | Kind::Rings, Words::Text(text)) => plain(text),
+        (Q::Length(_), Words::Number(mm)) => drag_length(*mm, units),
+        (Q::Length(_), Words::Text(text)) => Ok(length(text, units)),
+        (Q::Angle(_) | Q::Turn(_), Words::Number(deg)) => drag_degrees(*deg),
+        (Q::Turn(_), Words::Text(text)) if text.trim() == "half" => Ok("half".into()),
+        (Q::Angle(_) | Q::Turn(_), Words::Text(text)) => angle(text),
+        (Q::Rings(_), Words::Text(text)) if text.trim() == "auto" => Ok("auto".into()),
+        (Q::Format | Q::Count(_) | Q::Number(_) | Q::Rings(_), Words::Number(n)) => number(*n),
+        (Q::Format | Q::Count(_) | Q::Number(_) | Q::Rings(_), Words::Text(text)) => plain(text),
         // A drag or an arrow step counts in the page's unit, as the blank shows it.
-        (Kind::Measured(what), Words::Number(n)) => measured(what, *n, units),
-        (Kind::Measured(what), Words::Text(text)) => {
+        (Q::Scaled(what, ..), Words::Number(n)) => measured(what, *n, units),
+        (Q::Scaled(what, ..), Words::Text(text)) => {
             let bare = text.trim().trim_end_matches(what.suffix(units.page));
             match bare.trim().parse::<f64>() {
                 Ok(n) => measured(what, n, units),
                 Err(_) => self::text(text.trim()),
             }
         }
-        (Kind::Text, Words::Text(text)) => self::text(text),
-        (Kind::Flag, Words::Flag(yes)) => Ok((*yes).into()),
-        (Kind::Flag, Words::Text(text)) => match text.trim() {
+        (
+            Q::Text(_) | Q::Saw | Q::Colour | Q::Choice(_) | Q::ListedWood | Q::Block,
+            Words::Text(text),
+        ) => self::text(text),
+        (Q::Flag, Words::Flag(yes)) => Ok((*yes).into()),
+        (Q::Flag, Words::Text(text)) => match text.trim() {
             "true" | "yes" => Ok(true.into()),
             "false" | "no" => Ok(false.into()),
             other => self::text(other),
         },
-        (Kind::Woods, Words::Text(text)) => self::text(text.trim()),
-        (Kind::Woods, Words::List(list)) => woods(list),
-        (Kind::Angles, Words::Text(text)) => listed(text, Kind::Angle, units),
-        (Kind::Wholes, Words::Text(text)) => listed(text, Kind::Whole, units),
-        (Kind::Lengths, Words::Text(text)) => listed(text, Kind::Length, units),
-        (Kind::Angles, Words::List(list)) => array(list, Kind::Angle, units),
-        (Kind::Wholes, Words::List(list)) => array(list, Kind::Whole, units),
-        (Kind::Lengths, Words::List(list)) => array(list, Kind::Length, units),
-        (Kind::Point, Words::List(list)) => point(list, units),
-        (Kind::Points | Kind::Wall, Words::List(list)) => array(list, Kind::Point, units),
-        (Kind::Wall, Words::Number(_) | Words::Text(_)) => value(Kind::Length, words, units),
-        (Kind::Corner, _) => Err("a corner is set with its point".into()),
+        (Q::Wood | Q::Woods(_), Words::Text(text)) => self::text(text.trim()),
+        (Q::Wood | Q::Woods(_), Words::List(list)) => woods(list),
+        (Q::Point(_), Words::List(list)) => point(list, units),
+        (Q::Wall(points), Words::Number(_) | Words::Text(_)) => {
+            value(Q::Length(points.across), words, units)
+        }
+        (Q::Corner, _) => Err("a corner is set with its point".into()),
+        (_, Words::Text(text)) => listed(text, each_of(quantity)?, units),
+        (_, Words::List(list)) => array(list, each_of(quantity)?, units),
+        _ => Err("that is no value for this setting".into()),
+    }
+}
+
+/// What each value of a list is.
+fn each_of(list: Quantity) -> Result<Quantity, String> {
+    match list {
+        Quantity::Lengths(range, _) => Ok(Quantity::Length(range)),
+        Quantity::Angles(_, range) => Ok(Quantity::Angle(range)),
+        Quantity::Counts(range, _) => Ok(Quantity::Count(range)),
+        Quantity::Points(points) | Quantity::Wall(points) => Ok(Quantity::Point(points)),
         _ => Err("that is no value for this setting".into()),
     }
 }
@@ -89,7 +97,7 @@ fn number(n: f64) -> Result<Value, String> {
     })
 }
 
-fn measured(what: Quantity, n: f64, units: Units) -> Result<Value, String> {
+fn measured(what: Scale, n: f64, units: Units) -> Result<Value, String> {
     number(what.in_file(finite(n)?, units.page, units.file))
 }
 
@@ -107,8 +115,13 @@ fn text(text: &str) -> Result<Value, String> {
     Ok(text.into())
 }
 
+/// A drag's degrees, to a hundredth.
+pub(super) fn drag_degrees(degrees: f64) -> Result<Value, String> {
+    number((finite(degrees)? * 100.0).round() / 100.0)
+}
+
 /// A drag's millimetres, rounded to what the page's unit shows and written in it.
-fn drag_length(mm: f64, units: Units) -> Result<Value, String> {
+pub(super) fn drag_length(mm: f64, units: Units) -> Result<Value, String> {
     let length = Length::mm(finite(mm)?);
     if units.page == Unit::Mm {
         let shown = (length.as_mm() * 10.0).round() / 10.0;
@@ -156,7 +169,7 @@ fn angle(words: &str) -> Result<Value, String> {
     plain(words.trim().trim_end_matches(['°', ' ']))
 }
 
-fn listed(words: &str, kind: Kind, units: Units) -> Result<Value, String> {
+fn listed(words: &str, each: Quantity, units: Units) -> Result<Value, String> {
     let list: Vec<Words> = words
         .trim_matches(['[', ']', ' '])
         .split([',', ';'])
@@ -164,18 +177,26 @@ fn listed(words: &str, kind: Kind, units: Units) -> Result<Value, String> {
         .filter(|part| !part.is_empty())
         .map(|part| Words::Text(part.into()))
         .collect();
-    array(&list, kind, units)
+    array(&list, each, units)
 }
 
-fn array(list: &[Words], kind: Kind, units: Units) -> Result<Value, String> {
+fn array(list: &[Words], each: Quantity, units: Units) -> Result<Value, String> {
     if list.len() > MOST {
         return Err(format!("{} entries are more than {MOST}", list.len()));
     }
     let mut out = Array::new();
     for words in list {
-        out.push(value(kind, words, units)?);
+        out.push(value(each, words, units)?);
     }
     Ok(Value::Array(out))
+}
+
+fn length_of(words: &Words, units: Units) -> Result<Value, String> {
+    match words {
+        Words::Number(mm) => drag_length(*mm, units),
+        Words::Text(text) => Ok(length(text, units)),
+        _ => Err("that is no value for this setting".into()),
+    }
 }
 
 /// A point: height, radius and perhaps `corner`.
@@ -184,8 +205,8 @@ fn point(list: &[Words], units: Units) -> Result<Value, String> {
         return Err("a point is a height and a radius".into());
     };
     let mut out = Array::new();
-    out.push(value(Kind::Length, height, units)?);
-    out.push(value(Kind::Length, radius, units)?);
+    out.push(length_of(height, units)?);
+    out.push(length_of(radius, units)?);
     match list.get(2) {
         Some(Words::Text(word)) if word == "corner" => out.push("corner"),
         Some(Words::Flag(true)) => out.push("corner"),
@@ -225,8 +246,11 @@ fn woods(list: &[Words]) -> Result<Value, String> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::keys::Lengths;
 
-    fn written(kind: Kind, words: &str, page: Unit, file: Unit) -> String {
+    const LENGTH: Quantity = Quantity::Length(Lengths::new("a length", 0.0, 1.0));
+
+    fn written(kind: Quantity, words: &str, page: Unit, file: Unit) -> String {
         let words = Words::Text(words.into());
         value(kind, &words, Units { page, file }).map_or_else(|e| e, |v| v.to_string())
     }
@@ -247,18 +271,14 @@ mod tests {
             ("wide", Mm, Mm, "\"wide\""),
         ];
         for (words, page, file, expected) in cases {
-            assert_eq!(
-                written(Kind::Length, words, page, file),
-                expected,
-                "{words}"
-            );
+            assert_eq!(written(LENGTH, words, page, file), expected, "{words}");
         }
     }
 
     #[test]
     fn a_drag_is_rounded_to_what_the_page_shows() {
         let drag = |mm, page, file| {
-            value(Kind::Length, &Words::Number(mm), Units { page, file })
+            value(LENGTH, &Words::Number(mm), Units { page, file })
                 .map_or_else(|e| e, |v| v.to_string())
         };
         assert_eq!(drag(79.4321, Unit::Mm, Unit::Mm), "79.4");
@@ -277,7 +297,7 @@ mod tests {
             file: Unit::Mm,
         };
         let written = |names: &[&str]| {
-            value(Kind::Woods, &words(names), units).map_or_else(|e| e, |v| v.to_string())
+            value(Quantity::Woods(9), &words(names), units).map_or_else(|e| e, |v| v.to_string())
         };
         assert_eq!(written(&["ash", "ash", "ash"]), "\"ash\"");
         assert_eq!(written(&["ash", "oak", "ash", "oak"]), "[\"ash\", \"oak\"]");

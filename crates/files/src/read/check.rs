@@ -1,6 +1,7 @@
 //! What a project asks of a workshop by name.
 
 use crate::design::Design;
+use crate::key::{self, KeyPath};
 use crate::report::{Places, Problem};
 use crate::workshop::Workshop;
 
@@ -12,14 +13,16 @@ pub fn check_against_workshop(
 ) -> Vec<Problem> {
     let mut problems = Vec::new();
     for (s, section) in design.sections.iter().enumerate() {
-        let bands = section.bands.iter().map(|b| ("band", &b.saw)).enumerate();
-        let splits = section.splits.iter().map(|b| ("split", &b.saw)).enumerate();
-        for (at, (kind, saw)) in bands.chain(splits) {
+        let path = key::section(s);
+        let bands = section.bands.iter().enumerate();
+        let bands = bands.map(|(at, b)| (path.band(at).saw(), &b.saw));
+        let splits = section.splits.iter().enumerate();
+        let splits = splits.map(|(at, b)| (path.split(at).saw(), &b.saw));
+        for (path, saw) in bands.chain(splits) {
             let Some(name) = saw else { continue };
             if workshop.saws.iter().any(|saw| saw.name == *name) {
                 continue;
             }
-            let path = format!("section[{s}].{kind}[{at}].saw");
             problems.push(unknown_saw(name, workshop, path, places));
         }
     }
@@ -27,7 +30,7 @@ pub fn check_against_workshop(
     problems
 }
 
-fn unknown_saw(name: &str, workshop: &Workshop, path: String, places: &Places) -> Problem {
+fn unknown_saw(name: &str, workshop: &Workshop, path: KeyPath, places: &Places) -> Problem {
     let short: String = name.chars().take(40).collect();
     let near = workshop
         .saws

@@ -5,14 +5,16 @@ use std::ops::Range;
 use toml::de::DeValue;
 
 use super::table::heading;
-use super::{Log, Numbers, Table, Wholes};
-use crate::units::fixed;
+use super::{Log, Table};
+use crate::key::{KeyPath, Step};
+use crate::keys::{Counts, Numbers};
+use crate::units::{Unit, fixed};
 
 /// Longest name or title, characters: more fits no line of a plan, a drawing or a page,
 /// each of which repeats it.
 pub(crate) const LONGEST_NAME: usize = 200;
 /// Longest text of several lines, characters: about ten printed pages.
-const LONGEST_TEXT: usize = 20_000;
+pub(crate) const LONGEST_TEXT: usize = 20_000;
 
 /// A value with its place and what to call it.
 pub(crate) struct Item<'a> {
@@ -20,7 +22,7 @@ pub(crate) struct Item<'a> {
     pub(super) value: &'a DeValue<'a>,
     pub(super) bytes: Range<usize>,
     /// `section[0].stock`.
-    pub path: String,
+    pub path: KeyPath,
     /// `stock`, or `point 3 of outer`.
     pub label: String,
 }
@@ -44,7 +46,7 @@ impl<'a> Item<'a> {
     }
 
     /// A whole number within a range.
-    pub fn whole(&self, range: &Wholes) -> Option<usize> {
+    pub fn whole(&self, range: &Counts) -> Option<usize> {
         let value = match self.number() {
             Number::Is(number) => number,
             Number::IsNot(_) => f64::INFINITY,
@@ -105,12 +107,8 @@ impl<'a> Item<'a> {
         self.text_up_to(LONGEST_NAME)
     }
 
-    /// Text of several lines that says something.
-    pub fn long_text(&self) -> Option<String> {
-        self.text_up_to(LONGEST_TEXT)
-    }
-
-    fn text_up_to(&self, most: usize) -> Option<String> {
+    /// Text that says something in so many characters at most.
+    pub fn text_up_to(&self, most: usize) -> Option<String> {
         match self.value {
             DeValue::String(text) if text.chars().nth(most).is_some() => {
                 self.trouble(
@@ -185,39 +183,47 @@ impl<'a> Item<'a> {
 
     /// A list's values; `one` names a value in a report.
     pub fn list(&self, one: &str, most: usize) -> Option<Vec<Item<'a>>> {
-        let DeValue::Array(array) = self.value else {
+        let Some(items) = self.entries(one) else {
             self.trouble(
                 &format!("this is {}, not a list", self.kind()),
                 "write a list in square brackets, as in [1, 2]",
             );
             return None;
         };
-        if array.len() > most {
+        if items.len() > most {
             self.trouble(
-                &format!("{} values are too many", array.len()),
+                &format!("{} values are too many", items.len()),
                 &format!("write at most {most}"),
             );
             return None;
         }
-        let items = array.iter().enumerate().map(|(at, value)| {
-            let path = format!("{}[{at}]", self.path);
-            self.log.note_place(&path, value.span());
-            Item {
-                log: self.log,
-                value: value.get_ref(),
-                bytes: value.span(),
-                path,
-                label: format!("{one} {} of {}", at + 1, self.label),
-            }
+        for item in &items {
+            self.log.note_place(&item.path, item.bytes.clone());
+        }
+        Some(items)
+    }
+
+    /// A list's values, without a trouble if it is none.
+    pub fn entries(&self, one: &str) -> Option<Vec<Item<'a>>> {
+        let DeValue::Array(array) = self.value else {
+            return None;
+        };
+        let items = array.iter().enumerate().map(|(at, value)| Item {
+            log: self.log,
+            value: value.get_ref(),
+            bytes: value.span(),
+            path: self.path.entry(at),
+            label: format!("{one} {} of {}", at + 1, self.label),
         });
         Some(items.collect())
     }
 
     /// A table's keys.
     pub fn table(&self) -> Option<Table<'a>> {
-        let DeValue::Table(table) = self.value else {
+        let table = self.as_table();
+        if table.is_none() {
             let heading = heading(&self.path);
-            let remedy = if self.path.ends_with(']') {
+            let remedy = if matches!(self.path.steps().last(), Some(Step::At(_))) {
                 format!("write each as [[{heading}]] with its keys below")
             } else {
                 format!("write it under a heading [{heading}] as key = value")
@@ -226,6 +232,13 @@ impl<'a> Item<'a> {
                 &format!("this is {}, not a table of keys", self.kind()),
                 &remedy,
             );
+        }
+        table
+    }
+
+    /// A table's keys, without a trouble if it is none.
+    pub fn as_table(&self) -> Option<Table<'a>> {
+        let DeValue::Table(table) = self.value else {
             return None;
         };
         Some(Table::new(
@@ -234,6 +247,20 @@ impl<'a> Item<'a> {
             self.bytes.clone(),
             self.path.clone(),
         ))
+    }
+
+    /// The names under which a table has further tables.
+    pub fn names_of_tables(&self) -> Vec<String> {
+        let DeValue::Table(table) = self.value else {
+            return Vec::new();
+        };
+        let tables = table.iter().filter(|(_, value)| value.get_ref().is_table());
+        tables.map(|(name, _)| name.get_ref().to_string()).collect()
+    }
+
+    /// What bare numbers of the file are in.
+    pub fn unit(&self) -> Unit {
+        self.log.unit()
     }
 
     /// One text, or a list of texts.

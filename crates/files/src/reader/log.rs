@@ -4,6 +4,7 @@ use std::cell::{Cell, RefCell};
 use std::collections::BTreeSet;
 use std::ops::Range;
 
+use crate::key::KeyPath;
 use crate::report::{Lines, Places, Problem};
 use crate::units::Unit;
 
@@ -57,7 +58,7 @@ impl<'t> Log<'t> {
         if self.unreadable.borrow_mut().insert(place.line) {
             self.problems.borrow_mut().push(Problem {
                 place: Some(place),
-                key_path: String::new(),
+                key_path: KeyPath::default(),
                 what,
                 remedy,
             });
@@ -75,14 +76,14 @@ impl<'t> Log<'t> {
         self.unreadable.borrow_mut().insert(line);
     }
 
-    pub fn problem(&self, bytes: Range<usize>, path: &str, what: String, remedy: String) {
+    pub fn problem(&self, bytes: Range<usize>, path: &KeyPath, what: String, remedy: String) {
         let place = self.lines.place(bytes);
         if self.unreadable.borrow().contains(&place.line) {
             return;
         }
         self.problems.borrow_mut().push(Problem {
             place: Some(place),
-            key_path: path.into(),
+            key_path: path.clone(),
             what,
             remedy,
         });
@@ -90,7 +91,7 @@ impl<'t> Log<'t> {
 
     /// Something that is not there. After a syntax error it may stand in the part that
     /// could not be read, so nothing is said then.
-    pub fn missing(&self, around: Range<usize>, path: &str, what: String, remedy: &str) {
+    pub fn missing(&self, around: Range<usize>, path: &KeyPath, what: String, remedy: &str) {
         if !self.unreadable.borrow().is_empty() {
             return;
         }
@@ -98,15 +99,15 @@ impl<'t> Log<'t> {
         let place = (around.end > 0).then(|| self.lines.place(around));
         self.problems.borrow_mut().push(Problem {
             place,
-            key_path: path.into(),
+            key_path: path.clone(),
             what,
             remedy: remedy.into(),
         });
     }
 
-    pub fn note_place(&self, path: &str, bytes: Range<usize>) {
+    pub fn note_place(&self, path: &KeyPath, bytes: Range<usize>) {
         let place = self.lines.place(bytes);
-        self.places.borrow_mut().insert(path.into(), place);
+        self.places.borrow_mut().insert(path.clone(), place);
     }
 
     pub fn has_problems(&self) -> bool {
@@ -123,7 +124,7 @@ impl<'t> Log<'t> {
             problems.push(Problem {
                 place: problems.last().and_then(|p| p.place),
                 // Sorts behind everything at the same place.
-                key_path: "\u{10ffff}".into(),
+                key_path: KeyPath::behind_all(),
                 what: format!("and {more} more from here on"),
                 remedy: "put these right first, then look again".into(),
             });

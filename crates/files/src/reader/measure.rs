@@ -4,8 +4,12 @@ use geometry::{Angle, Length};
 use toml::de::DeValue;
 
 use super::item::{Item, Number, plain};
-use super::{Angles, Lengths};
+use crate::keys::{Angles, Lengths};
 use crate::units::{Unit, parse_length};
+
+/// A figure at the end of its range stays in it when it is written in inches and read
+/// again, mm.
+const ROUNDING: f64 = 1e-9;
 
 impl Item<'_> {
     /// A length within a range.
@@ -36,7 +40,7 @@ impl Item<'_> {
             },
         };
         let mm = length.as_mm();
-        if mm >= range.least && mm <= range.most {
+        if mm >= range.least - ROUNDING && mm <= range.most + ROUNDING {
             return Some(length);
         }
         let bare = !matches!(self.value, DeValue::String(_));
@@ -77,12 +81,7 @@ impl Item<'_> {
 
     /// An angle within a range, in degrees: a number, or text such as `"15°"`.
     pub fn angle(&self, range: &Angles) -> Option<Angle> {
-        let degrees = match (self.number(), self.value) {
-            (Number::Is(degrees), _) => Some(degrees),
-            (Number::Other, DeValue::String(text)) => degrees_of(text),
-            _ => None,
-        };
-        let Some(degrees) = degrees.filter(|d| d.is_finite()) else {
+        let Some(degrees) = self.degrees() else {
             self.trouble(
                 &format!("this is {}, not an angle", self.kind()),
                 "write degrees as a number, as in 22.5",
@@ -102,6 +101,16 @@ impl Item<'_> {
             return None;
         }
         Some(Angle::deg(degrees))
+    }
+
+    /// An angle in degrees, without a trouble if it is none.
+    pub fn degrees(&self) -> Option<f64> {
+        let degrees = match (self.number(), self.value) {
+            (Number::Is(degrees), _) => Some(degrees),
+            (Number::Other, DeValue::String(text)) => degrees_of(text),
+            _ => None,
+        };
+        degrees.filter(|d| d.is_finite())
     }
 }
 

@@ -6,6 +6,7 @@ use toml::de::{DeTable, Error};
 
 use super::plain_words::{in_plain_words, odd_value};
 use super::{LARGEST_FILE, Log};
+use crate::key::KeyPath;
 use crate::report::Problem;
 
 /// The most dots outside numbers in one file. Each may open a table inside a table, and
@@ -20,12 +21,12 @@ pub(crate) fn parse<'t>(text: &'t str, kind: &str, log: &Log<'t>) -> Option<DeTa
     let whole = || 0..0;
     if text.len() > LARGEST_FILE {
         let Problem { what, remedy, .. } = too_large();
-        log.missing(whole(), "", what, &remedy);
+        log.missing(whole(), &KeyPath::default(), what, &remedy);
         return None;
     }
     if text.trim_start_matches('\u{feff}').trim().is_empty() {
         let what = "this file is empty".to_string();
-        log.missing(whole(), "", what, &starter(kind));
+        log.missing(whole(), &KeyPath::default(), what, &starter(kind));
         return None;
     }
     if let Some(at) = text.find('\0') {
@@ -37,7 +38,7 @@ pub(crate) fn parse<'t>(text: &'t str, kind: &str, log: &Log<'t>) -> Option<DeTa
     if dots_outside_numbers(text) > MOST_DOTS {
         let what = format!("more than {MOST_DOTS} dots outside numbers: keys nested too deep");
         let remedy = "no key goes deeper than [[section.ring]]; shorten very long notes";
-        log.missing(whole(), "", what, remedy);
+        log.missing(whole(), &KeyPath::default(), what, remedy);
         return None;
     }
     let (table, errors) = DeTable::parse_recoverable(text);
@@ -97,7 +98,7 @@ fn end_of_line_before(text: &str, bytes: Range<usize>) -> Range<usize> {
 pub(super) fn too_large() -> Problem {
     Problem {
         place: None,
-        key_path: String::new(),
+        key_path: KeyPath::default(),
         what: "this file is larger than 1 MiB".into(),
         remedy: "choose a project or workshop file; they are a few kilobytes of text".into(),
     }

@@ -3,10 +3,10 @@
 use std::cell::RefCell;
 use std::ops::Range;
 
-use geometry::{Angle, Length};
 use toml::de::DeTable;
 
-use super::{Angles, Item, Lengths, Log, Wholes};
+use super::{Item, Log};
+use crate::key::{KeyPath, Step};
 
 /// What makers write for what the format calls otherwise.
 const OTHER_WORDS: [(&str, &str); 17] = [
@@ -34,7 +34,7 @@ pub(crate) struct Table<'a> {
     pub log: &'a Log<'a>,
     table: &'a DeTable<'a>,
     bytes: Range<usize>,
-    pub path: String,
+    pub path: KeyPath,
     asked: RefCell<Vec<&'static str>>,
     /// What is not there, told at the end: a misspelt key is not missing as well.
     missing: RefCell<Vec<Missing>>,
@@ -52,7 +52,7 @@ impl<'a> Table<'a> {
         log: &'a Log<'a>,
         table: &'a DeTable<'a>,
         bytes: Range<usize>,
-        path: String,
+        path: KeyPath,
     ) -> Self {
         let new = Table {
             log,
@@ -65,18 +65,19 @@ impl<'a> Table<'a> {
         for (key, value) in table {
             log.note_place(&new.path_of(key.get_ref()), value.span());
         }
-        if !new.path.is_empty() {
+        if !new.path.is_root() {
             log.note_place(&new.path, new.bytes.clone());
         }
         new
     }
 
-    pub fn path_of(&self, key: &str) -> String {
-        if self.path.is_empty() {
-            key.into()
-        } else {
-            format!("{}.{key}", self.path)
-        }
+    /// The whole file.
+    pub fn top(log: &'a Log<'a>, table: &'a DeTable<'a>) -> Self {
+        Table::new(log, table, 0..0, KeyPath::root())
+    }
+
+    fn path_of(&self, key: &str) -> KeyPath {
+        self.path.below(key)
     }
 
     /// Was the key written?
@@ -86,7 +87,17 @@ impl<'a> Table<'a> {
 
     /// A key's value, if it was written.
     pub fn get(&self, key: &'static str) -> Option<Item<'a>> {
+        self.ask(key);
+        self.peek(key)
+    }
+
+    /// A key that is known here.
+    pub fn ask(&self, key: &'static str) {
         self.asked.borrow_mut().push(key);
+    }
+
+    /// A key's value, if it was written, for a second look: the key is not known by that.
+    pub fn peek(&self, key: &'static str) -> Option<Item<'a>> {
         let value = self.table.get(key)?;
         Some(Item {
             log: self.log,
@@ -95,6 +106,13 @@ impl<'a> Table<'a> {
             path: self.path_of(key),
             label: key.into(),
         })
+    }
+
+    /// The tables of a list that has been read, for a second look.
+    pub fn below(&self, key: &'static str) -> Vec<Table<'a>> {
+        let entries = self.peek(key).and_then(|item| item.entries("entry"));
+        let entries = entries.unwrap_or_default();
+        entries.iter().filter_map(Item::as_table).collect()
     }
 
     /// Every key and value, whatever they are called.
@@ -110,30 +128,6 @@ impl<'a> Table<'a> {
             (key.get_ref().to_string(), item)
         });
         items.collect()
-    }
-
-    pub fn length(&self, key: &'static str, range: &Lengths) -> Option<Length> {
-        self.get(key)?.length(range)
-    }
-
-    pub fn angle(&self, key: &'static str, range: &Angles) -> Option<Angle> {
-        self.get(key)?.angle(range)
-    }
-
-    pub fn whole(&self, key: &'static str, range: &Wholes) -> Option<usize> {
-        self.get(key)?.whole(range)
-    }
-
-    pub fn text(&self, key: &'static str) -> Option<String> {
-        self.get(key)?.text()
-    }
-
-    pub fn long_text(&self, key: &'static str) -> Option<String> {
-        self.get(key)?.long_text()
-    }
-
-    pub fn flag(&self, key: &'static str) -> Option<bool> {
-        self.get(key)?.flag()
     }
 
     /// A list of tables, written `[[key]]`; a single table counts as a list of one.
@@ -271,15 +265,14 @@ fn nearest(name: &str, known: &[&'static str]) -> Option<&'static str> {
 }
 
 /// `section.band` for `section[0].band`.
-pub(super) fn heading(path: &str) -> String {
+pub(super) fn heading(path: &KeyPath) -> String {
     let mut out = String::new();
-    let mut inside = false;
-    for c in path.chars() {
-        match c {
-            '[' => inside = true,
-            ']' => inside = false,
-            c if !inside => out.push(c),
-            _ => {}
+    for step in path.steps() {
+        if let Step::Key(key) = step {
+            if !out.is_empty() {
+                out.push('.');
+            }
+            out.push_str(&key);
         }
     }
     out

@@ -9,9 +9,11 @@ use crate::units::Unit;
 /// Longest line of a list before it is spread over several.
 const WIDEST: usize = 88;
 
-pub(super) struct Text {
+pub(crate) struct Text {
     unit: Unit,
     out: String,
+    /// Stands before every key: `floor.`.
+    within: String,
 }
 
 impl Text {
@@ -19,6 +21,7 @@ impl Text {
         Text {
             unit,
             out: String::new(),
+            within: String::new(),
         }
     }
 
@@ -30,64 +33,33 @@ impl Text {
         self.out
     }
 
-    pub fn heading(&mut self, heading: &str) {
-        // Writing to a String cannot fail, here and below.
-        let _ = writeln!(self.out, "\n{heading}");
+    /// Lines as they are.
+    pub fn push(&mut self, lines: &str) {
+        self.out.push_str(lines);
+    }
+
+    /// What `body` writes under a heading; nothing where it writes nothing, unless the
+    /// heading stands for itself.
+    pub fn under(&mut self, heading: &str, always: bool, body: impl FnOnce(&mut Text)) {
+        let mut inner = Text::new(self.unit);
+        body(&mut inner);
+        if always || !inner.out.is_empty() {
+            // Writing to a String cannot fail, here and below.
+            let _ = writeln!(self.out, "\n{heading}");
+            self.out.push_str(&inner.out);
+        }
+    }
+
+    /// What `body` writes, each key behind another: `floor.wood`.
+    pub fn within(&mut self, key: &str, body: impl FnOnce(&mut Text)) {
+        let longer = format!("{}{key}.", self.within);
+        let before = std::mem::replace(&mut self.within, longer);
+        body(self);
+        self.within = before;
     }
 
     pub fn raw(&mut self, key: &str, value: &str) {
-        let _ = writeln!(self.out, "{key} = {value}");
-    }
-
-    pub fn whole(&mut self, key: &str, value: Option<usize>) {
-        if let Some(value) = value {
-            self.raw(key, &value.to_string());
-        }
-    }
-
-    pub fn figure(&mut self, key: &str, value: Option<f64>) {
-        if let Some(value) = value {
-            self.raw(key, &format!("{value}"));
-        }
-    }
-
-    pub fn length(&mut self, key: &str, value: Option<Length>) {
-        if let Some(value) = value {
-            let number = number(self.unit, value);
-            self.raw(key, &number);
-        }
-    }
-
-    pub fn angle(&mut self, key: &str, value: Option<Angle>) {
-        if let Some(value) = value {
-            self.raw(key, &degrees(value));
-        }
-    }
-
-    /// Written only where true.
-    pub fn flag(&mut self, key: &str, value: bool) {
-        self.either(key, value.then_some(true));
-    }
-
-    pub fn either(&mut self, key: &str, value: Option<bool>) {
-        if let Some(value) = value {
-            self.raw(key, if value { "true" } else { "false" });
-        }
-    }
-
-    pub fn word(&mut self, key: &str, value: Option<&str>) {
-        if let Some(value) = value {
-            self.raw(key, &quoted(value));
-        }
-    }
-
-    /// Nothing, one text, or a list of texts.
-    pub fn words(&mut self, key: &str, values: &[String]) {
-        match values {
-            [] => {}
-            [one] => self.word(key, Some(one)),
-            many => self.list(key, many.iter().map(|v| quoted(v))),
-        }
+        let _ = writeln!(self.out, "{}{key} = {value}", self.within);
     }
 
     pub fn list(&mut self, key: &str, values: impl Iterator<Item = String>) {
@@ -103,7 +75,7 @@ impl Text {
 }
 
 /// A key as it stands in a heading.
-pub(super) fn key(name: &str) -> String {
+pub(crate) fn key(name: &str) -> String {
     let bare = |c: char| c.is_ascii_alphanumeric() || c == '-' || c == '_';
     if !name.is_empty() && name.chars().all(bare) {
         name.into()
@@ -113,7 +85,7 @@ pub(super) fn key(name: &str) -> String {
 }
 
 /// Text in quotation marks; line breaks are kept readable.
-pub(super) fn quoted(text: &str) -> String {
+pub(crate) fn quoted(text: &str) -> String {
     let lines = text.contains('\n');
     let mut out = String::from(if lines { "\"\"\"\n" } else { "\"" });
     for c in text.chars() {
@@ -133,18 +105,18 @@ pub(super) fn quoted(text: &str) -> String {
 }
 
 /// A length in a unit.
-pub(super) fn number(unit: Unit, length: Length) -> String {
+pub(crate) fn number(unit: Unit, length: Length) -> String {
     shortest(unit.number(length))
 }
 
 /// An angle in degrees.
-pub(super) fn degrees(angle: Angle) -> String {
+pub(crate) fn degrees(angle: Angle) -> String {
     shortest(angle.as_deg())
 }
 
 /// The fewest decimals that are the same number but for its last bits, which going
 /// from inches to millimetres and back may change.
-pub(super) fn shortest(value: f64) -> String {
+pub(crate) fn shortest(value: f64) -> String {
     for places in 0..=17 {
         let text = format!("{value:.places$}");
         let close = |read: f64| (read - value).abs() <= 4e-15 * value.abs();

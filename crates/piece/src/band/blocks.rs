@@ -34,7 +34,7 @@ pub struct BlockPlaces {
 impl BlockPlaces {
     /// Is there wood for a block of this length, clear of the cut and of the end?
     pub fn fit(&self, sled: &Sled) -> bool {
-        !(sled.block_length + sled.keep_off).exceeds(self.least_room)
+        !(*sled.block_length + *sled.keep_off).exceeds(self.least_room)
     }
 }
 

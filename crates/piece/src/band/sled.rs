@@ -48,20 +48,20 @@ impl SledSetting {
     pub fn new(blank: SledShop, cuts: &TwoCuts, sled: &Sled) -> Self {
         let (st, ct) = cuts.tilt.as_rad().sin_cos();
         let r = blank.blank_radius;
-        let centre_height = sled.base + sled.clearance + r;
+        let centre_height = *sled.base + *sled.clearance + r;
         let cut_length = r * (2.0 / ct);
         let half = cuts.spacer / 2.0;
         // The corner of the blank's end furthest from the blade, square to the cut.
         let free = (blank.section_height - blank.loop_height + half) * ct + r * st;
-        let held = (sled.waste_block + blank.loop_height + half) * ct + r * st;
+        let held = (*sled.waste_block + blank.loop_height + half) * ct + r * st;
         SledSetting {
             tilt: cuts.tilt,
             centre_height,
             cut_length,
-            travel: cut_length + sled.run_out * 2.0,
+            travel: cut_length + *sled.run_out * 2.0,
             blade_height: centre_height + r,
-            first_cut: sled.waste_block + blank.loop_height + half,
-            second_cut: sled.waste_block + blank.loop_height - half,
+            first_cut: *sled.waste_block + blank.loop_height + half,
+            second_cut: *sled.waste_block + blank.loop_height - half,
             free_side: free,
             faceplate_side: held,
         }

@@ -9,7 +9,7 @@ use super::gauge::Gauge;
 use super::hollow::{check_inside, cut, hollow};
 use super::problem::{FormPart, FormProblem, FormProblemKind as Kind, Report};
 use super::rim::eased;
-use files::form::{FormSpec, InnerSpec};
+use files::design::{FormSpec, InnerSide};
 
 use super::{Foot, Form};
 use files::units::Unit;
@@ -91,9 +91,9 @@ fn assemble(spec: &FormSpec, report: &mut Report) -> Option<Form> {
     });
     let foot = foot(spec, &outer, (recess, width), at_bottom, report);
     let floor_top = floor_top(spec, &outer, &hollow, foot.recess, report)?;
-    let part = match spec.inner {
-        InnerSpec::Points(_) => FormPart::Inner,
-        InnerSpec::Wall(_) => FormPart::Wall,
+    let part = match spec.inner_side() {
+        InnerSide::Points(_) => FormPart::Inner,
+        InnerSide::Wall(_) => FormPart::Wall,
     };
     let inner = cut(&hollow.line, floor_top, outer.top());
     if inner.len() < 2 || !check_inside(&outer, &inner, part, report) {

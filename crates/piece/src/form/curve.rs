@@ -4,7 +4,7 @@ use geometry::kurbo::{BezPath, Line, ParamCurve, PathEl, Point, flatten};
 use geometry::{ProfilePoint, profile_curve};
 
 use super::problem::{FormPart, FormProblemKind as Kind, Report};
-use files::form::FormPoint;
+use files::design::FormPoint;
 
 /// Straight lines leave a curve by at most this share of the form's size: 1 µm in 100 mm.
 const FINE: f64 = 1e-5;

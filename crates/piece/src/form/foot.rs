@@ -5,7 +5,7 @@ use geometry::{Length, Profile};
 use super::curve::Curve;
 use super::hollow::{Hollow, check_filled};
 use super::problem::{FormPart, FormProblemKind as Kind, Report};
-use files::form::FormSpec;
+use files::design::FormSpec;
 
 use super::Foot;
 

@@ -1,12 +1,12 @@
 //! The inner side: an offset of the outer one, or a curve of its own.
 
 use geometry::kurbo::{BezPath, ParamCurveNearest, Point};
-use geometry::{Length, Profile, inner_offset};
+use geometry::{Profile, inner_offset};
 
 use super::curve::{Curve, checked_curve};
 use super::foot::LEAST;
 use super::problem::{FormPart, FormProblemKind as Kind, Report};
-use files::form::{DEFAULT_WALL, FormPoint, FormSpec, InnerSpec};
+use files::design::{FormPoint, FormSpec, InnerSide, WallPoint};
 
 /// The inner side before it is cut to floor and rim.
 pub(super) struct Hollow {
@@ -44,18 +44,18 @@ fn wall(walls: &[(f64, f64)], z: f64) -> Option<f64> {
 }
 
 pub(super) fn hollow(spec: &FormSpec, outer: &Curve, report: &mut Report) -> Option<Hollow> {
-    match &spec.inner {
-        InnerSpec::Points(points) => own_points(points, spec.straight, outer, report),
-        InnerSpec::Wall(entries) => offset(entries, outer, report),
+    match spec.inner_side() {
+        InnerSide::Points(points) => own_points(points, spec.straight, outer, report),
+        InnerSide::Wall(entries) => offset(entries, outer, report),
     }
 }
 
-fn offset(entries: &[(Length, Length)], outer: &Curve, report: &mut Report) -> Option<Hollow> {
+fn offset(entries: &[WallPoint], outer: &Curve, report: &mut Report) -> Option<Hollow> {
     let before = report.problems.len();
     let mut walls: Vec<(f64, f64)> = Vec::new();
     for (i, (z, t)) in entries
         .iter()
-        .map(|e| (e.0.as_mm(), e.1.as_mm()))
+        .map(|e| (e.height.as_mm(), e.thickness.as_mm()))
         .enumerate()
     {
         if !report.in_range(&[z, t], FormPart::Wall, Some(i), "wall thickness") {
@@ -92,10 +92,11 @@ fn offset(entries: &[(Length, Length)], outer: &Curve, report: &mut Report) -> O
         return None;
     }
     let wall_is_default = walls.is_empty();
+    let usual = FormSpec::usual_wall().as_mm();
     if wall_is_default {
-        walls.push((0.0, DEFAULT_WALL.as_mm()));
+        walls.push((0.0, usual));
     }
-    let thickness = |z: f64| wall(&walls, z).unwrap_or(DEFAULT_WALL.as_mm());
+    let thickness = |z: f64| wall(&walls, z).unwrap_or(usual);
     // Every thickness is positive and the curve has length, so this cannot fail.
     let offset = inner_offset(&outer.path, &thickness, outer.tolerance).ok()?;
     Some(Hollow {

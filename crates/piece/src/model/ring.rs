@@ -150,6 +150,30 @@ impl RingBody {
         self.mids.len()
     }
 
+    /// Directions of the middles of its sides.
+    pub fn mids(&self) -> &[DVec2] {
+        &self.mids
+    }
+
+    /// Cells that it is made of before it is cut.
+    pub fn cell_count(&self) -> usize {
+        if self.solid {
+            return 1;
+        }
+        let n = self.sides();
+        let Some(panel) = &self.panel else {
+            return n;
+        };
+        let beside = if self.grooved(panel) {
+            n * self.panel_flats()
+        } else {
+            n
+        };
+        let below = usize::from(panel.bottom > self.bottom);
+        let above = usize::from(panel.top < self.top);
+        1 + beside + n * (below + above)
+    }
+
     /// Axis to an outer corner, mm.
     pub fn corner_out(&self) -> f64 {
         self.flat_out / (PI / self.sides().max(3) as f64).cos()

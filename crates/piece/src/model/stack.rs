@@ -115,16 +115,25 @@ impl Stack {
 
     /// Everything as convex cells.
     pub fn cells(&self) -> Vec<StackCell> {
-        let mut out = Vec::new();
-        for (i, placed) in self.sections.iter().enumerate() {
-            let place = Motion::round_axis(placed.turn, DVec3::new(0.0, 0.0, placed.bottom));
-            out.extend(placed.body.cells().into_iter().map(|c| StackCell {
+        (0..self.sections.len())
+            .flat_map(|section| self.section_cells(section))
+            .collect()
+    }
+
+    /// One section as convex cells where it is in the piece.
+    pub fn section_cells(&self, section: usize) -> Vec<StackCell> {
+        let Some(placed) = self.sections.get(section) else {
+            return Vec::new();
+        };
+        let place = Motion::round_axis(placed.turn, DVec3::new(0.0, 0.0, placed.bottom));
+        let cells = placed.body.cells().into_iter();
+        cells
+            .map(|c| StackCell {
                 cell: c.cell.moved(&place),
-                section: i as u16,
+                section: section as u16,
                 part: c.part,
                 wood: c.wood,
-            }));
-        }
-        out
+            })
+            .collect()
     }
 }

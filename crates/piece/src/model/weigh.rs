@@ -27,52 +27,83 @@ pub struct PartVolume {
 ///
 /// A turned form looks the same from every azimuth, so of cells that differ only by
 /// a turn round the axis (most of them, in a piece of equal segments and even loops)
-/// one is measured.
+/// one is measured. The cells of one section at a time are in memory.
 pub fn volumes_by_part(
     stack: &Stack,
     form: Option<&dyn Turned>,
     tolerance: f64,
 ) -> Vec<PartVolume> {
-    let cells = stack.cells();
-    let Some(form) = form else {
-        return by_part(&cells, |i| VolumeMoments::of_cell(&cells[i].cell));
-    };
-    let mut models: Vec<usize> = Vec::new();
-    let mut by_shape: HashMap<Vec<[i64; 3]>, usize> = HashMap::new();
-    let like: Vec<(usize, f64)> = cells
-        .iter()
-        .enumerate()
-        .map(|(i, c)| {
-            let (shape, azimuth) = shape(&c.cell);
-            let model = *by_shape.entry(shape).or_insert_with(|| {
-                models.push(i);
-                models.len() - 1
-            });
-            (model, azimuth)
-        })
-        .collect();
-    let measure = |&i: &usize| {
-        let cell = &cells[i].cell;
-        let moments = turned_volume(cell, form, tolerance * cell.volume());
-        (moments, like[i].1)
-    };
-    #[cfg(feature = "parallel")]
-    let measured: Vec<(VolumeMoments, f64)> = {
-        use rayon::prelude::*;
-        models.par_iter().map(measure).collect()
-    };
-    #[cfg(not(feature = "parallel"))]
-    let measured: Vec<(VolumeMoments, f64)> = models.iter().map(measure).collect();
-    by_part(&cells, |i| {
-        let (model, azimuth) = like[i];
-        let (moments, its_azimuth) = measured[model];
+    let mut sums = Sums::default();
+    let mut models = Models::default();
+    for section in 0..stack.sections().len() {
+        let cells = stack.section_cells(section);
+        match form {
+            None => sums.add(&cells, |i| VolumeMoments::of_cell(&cells[i].cell)),
+            Some(form) => {
+                let like = models.learn(&cells, form, tolerance);
+                sums.add(&cells, |i| models.moments(like[i]));
+            }
+        }
+    }
+    sums.0.into_values().collect()
+}
+
+/// Cells that were measured, each standing for all that differ from it by a turn.
+#[derive(Default)]
+struct Models {
+    by_shape: HashMap<Vec<[i64; 3]>, usize>,
+    /// What turning leaves of each, and its azimuth.
+    measured: Vec<(VolumeMoments, f64)>,
+}
+
+impl Models {
+    /// Measures those of a section's cells that are like none before, and tells of each
+    /// cell its model and its azimuth.
+    fn learn(
+        &mut self,
+        cells: &[StackCell],
+        form: &dyn Turned,
+        tolerance: f64,
+    ) -> Vec<(usize, f64)> {
+        let known = self.measured.len();
+        let mut new: Vec<(usize, f64)> = Vec::new();
+        let like: Vec<(usize, f64)> = cells
+            .iter()
+            .enumerate()
+            .map(|(i, c)| {
+                let (shape, azimuth) = shape(&c.cell);
+                let model = *self.by_shape.entry(shape).or_insert_with(|| {
+                    new.push((i, azimuth));
+                    known + new.len() - 1
+                });
+                (model, azimuth)
+            })
+            .collect();
+        let measure = |&(i, azimuth): &(usize, f64)| {
+            let cell = &cells[i].cell;
+            let moments = turned_volume(cell, form, tolerance * cell.volume());
+            (moments, azimuth)
+        };
+        #[cfg(feature = "parallel")]
+        {
+            use rayon::prelude::*;
+            self.measured.par_extend(new.par_iter().map(measure));
+        }
+        #[cfg(not(feature = "parallel"))]
+        self.measured.extend(new.iter().map(measure));
+        like
+    }
+
+    /// What turning leaves of a cell like a model, at an azimuth of its own.
+    fn moments(&self, (model, azimuth): (usize, f64)) -> VolumeMoments {
+        let (moments, its_azimuth) = self.measured[model];
         let turn = DVec2::from_angle(azimuth - its_azimuth);
         let flat = turn.rotate(moments.first.truncate());
         VolumeMoments {
             volume: moments.volume,
             first: flat.extend(moments.first.z),
         }
-    })
+    }
 }
 
 /// A cell's corners as seen from its own azimuth, to 1e-6 mm and in a fixed order,
@@ -97,20 +128,25 @@ fn shape(cell: &ConvexCell) -> (Vec<[i64; 3]>, f64) {
     (corners, azimuth)
 }
 
-fn by_part(cells: &[StackCell], moments: impl Fn(usize) -> VolumeMoments) -> Vec<PartVolume> {
-    let mut sums: BTreeMap<(u16, Part), PartVolume> = BTreeMap::new();
-    for (i, c) in cells.iter().enumerate() {
-        let moments = moments(i);
-        sums.entry((c.section, c.part))
-            .and_modify(|s| s.moments += moments)
-            .or_insert(PartVolume {
-                section: c.section,
-                part: c.part,
-                wood: c.wood,
-                moments,
-            });
+/// Each part's sum, by section and part.
+#[derive(Default)]
+struct Sums(BTreeMap<(u16, Part), PartVolume>);
+
+impl Sums {
+    fn add(&mut self, cells: &[StackCell], moments: impl Fn(usize) -> VolumeMoments) {
+        for (i, c) in cells.iter().enumerate() {
+            let moments = moments(i);
+            self.0
+                .entry((c.section, c.part))
+                .and_modify(|s| s.moments += moments)
+                .or_insert(PartVolume {
+                    section: c.section,
+                    part: c.part,
+                    wood: c.wood,
+                    moments,
+                });
+        }
     }
-    sums.into_values().collect()
 }
 
 /// The same, summed by wood.

@@ -27,6 +27,8 @@ pub(super) struct Ground<'a> {
     pub splits: &'a [Split],
 }
 
+/// Loops of a band whose file does not say.
+pub(super) const USUAL_LOOPS: usize = 4;
 /// A layer where the file gives neither layer nor spacer.
 const USUAL_LAYER: Length = Length::mm(6.0);
 
@@ -37,14 +39,13 @@ impl Settler<'_> {
         let kerf = saw.kerf;
         let glue_line = spec.glue_line.unwrap_or_else(|| {
             let usual = self.workshop.allowances.glue_line;
-            let origin = self.shop_origin("allowances.glue_line");
             self.choose(
                 format!("{path}.glue_line"),
                 "one glue line",
-                ChosenValue::Length(usual),
-                origin,
+                ChosenValue::Length(*usual),
+                usual.by,
             );
-            usual
+            *usual
         });
         if spec.layer.is_none() && spec.spacer.is_none() {
             self.choose(
@@ -168,8 +169,8 @@ impl Settler<'_> {
             loops: &loops,
             blank_radius: ground.blank_radius,
             inner: &inner,
-            edge: allow.layer_edge,
-            inside: allow.inside,
+            edge: *allow.layer_edge,
+            inside: *allow.inside,
             make,
             segments,
         });
@@ -187,8 +188,8 @@ impl Settler<'_> {
         let half = ground.blank_radius * tilt.as_rad().tan()
             + loops.thickness / (2.0 * tilt.as_rad().cos());
         let keep_off = self.workshop.sled.keep_off;
-        let least_section = (half + keep_off) * 2.0;
-        let short = self.workshop.sled.block_length + keep_off - blocks.least_room;
+        let least_section = (half + *keep_off) * 2.0;
+        let short = *self.workshop.sled.block_length + *keep_off - blocks.least_room;
         let repeats = loops_repeat(&loops.azimuths, &woods);
         let with_rings = ground.rings.iter().fold(repeats, |all, r| match r.make {
             crate::piece::RingMake::Disc => all,
@@ -221,7 +222,7 @@ impl Settler<'_> {
     /// Azimuths and cutting order, both by loop number from 0.
     fn azimuths(&mut self, path: &str, spec: &BandSpec) -> (Vec<Angle>, Vec<usize>) {
         let azimuths = if spec.azimuths.is_empty() {
-            let n = spec.loops.unwrap_or(4).clamp(1, 16);
+            let n = spec.loops.unwrap_or(USUAL_LOOPS).clamp(1, 16);
             let start = spec.start.unwrap_or(Angle::ZERO);
             (0..n)
                 .map(|i| (start + Angle::full().divided_by(n) * i as f64).wrapped())

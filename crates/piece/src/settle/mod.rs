@@ -2,6 +2,7 @@
 //! derived one worked out, and what was chosen is written down.
 
 mod bands;
+mod overload;
 mod rings;
 
 use geometry::{Angle, Length};
@@ -9,9 +10,12 @@ use geometry::{Angle, Length};
 use crate::form::{Form, FormProblem};
 use crate::model::{CutAndRejoin, SectionBody, Stack, WoodId};
 use crate::piece::{Chosen, ChosenValue, Origin, Piece, RingMake, Section, Split};
+use crate::work::Load;
 use files::design::{BlankShape, Design, SectionSpec};
 use files::wood::{Wood, find_among};
-use files::workshop::{Saw, SawKind, Workshop};
+use files::workshop::{Saw, Workshop};
+
+pub use overload::{Fits, Overload};
 
 /// Something that stops the piece from being made as it is written.
 #[derive(Debug, Clone)]
@@ -27,22 +31,39 @@ pub struct Trouble {
 /// A settled piece, as far as it could be settled, and what stands in the way.
 #[derive(Debug, Clone, Default)]
 pub struct Settled {
-    /// The piece; `None` only when there is no form or no section.
+    /// The piece; `None` only when there is no form or no section, or when it is more work
+    /// than is taken on.
     pub piece: Option<Piece>,
     /// Troubles with the form.
     pub form: Vec<FormProblem>,
+    /// The piece is more work than is taken on; there is none then.
+    pub overload: Option<Overload>,
     /// Everything else that stops the work. Where a figure was impossible the
     /// nearest possible one stands in the piece.
     pub troubles: Vec<Trouble>,
 }
 
 /// Settles a design in a workshop.
+///
+/// A piece whose cuts and cells are more than [`Load`] takes on is told of in
+/// [`Settled::overload`] and not handed out, so that nothing can be worked out of it.
 pub fn settle(design: &Design, workshop: &Workshop) -> Settled {
+    let mut out = settled(design, workshop);
+    let load = out.piece.as_ref().map(|p| Load::of(&p.stack));
+    if let Some(load) = load.filter(|load| !load.fits()) {
+        out.piece = None;
+        out.overload = Some(Overload::of(design, workshop, load));
+    }
+    out
+}
+
+/// The same, whatever work the piece is.
+fn settled(design: &Design, workshop: &Workshop) -> Settled {
     let (form, problems) = Form::build_in(&design.form, design.unit);
     let mut out = Settled {
         piece: None,
         form: problems,
-        troubles: Vec::new(),
+        ..Settled::default()
     };
     let Some(form) = form else {
         return out;
@@ -285,21 +306,16 @@ impl Settler<'_> {
                 remedy,
             );
         }
-        let usual = saws
-            .iter()
-            .find(|s| s.kind == SawKind::Band)
-            .or(saws.first())
-            .cloned()
-            .unwrap_or_else(|| Workshop::default().saws[0].clone());
+        let usual = self.workshop.band_saw();
         if name.is_none() {
             self.choose(
                 path.into(),
                 "saw",
                 ChosenValue::Word(usual.name.clone()),
-                self.shop_origin("saw"),
+                usual.by,
             );
         }
-        usual
+        usual.value
     }
 
     fn trouble(&mut self, path: String, what: String, remedy: String) {
@@ -313,14 +329,5 @@ impl Settler<'_> {
             value,
             origin,
         });
-    }
-
-    /// Whether a figure of the workshop was given in its file.
-    fn shop_origin(&self, key: &str) -> Origin {
-        if self.workshop.gives(key) {
-            Origin::Workshop
-        } else {
-            Origin::CommonPractice
-        }
     }
 }

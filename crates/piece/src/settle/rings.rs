@@ -6,7 +6,8 @@ use super::Settler;
 use crate::model::{PanelBody, RingBody, WoodId};
 use crate::piece::{ChosenValue, Origin, Panel, Ring, RingMake, RingNeeds, Split, lost_below};
 use crate::ring::RingSizes;
-use files::design::{BlankShape, FloorSpec, RingSpec, RingsSpec, SectionSpec};
+use files::design::{BlankShape, FloorSpec, RingSpec, RingsGiven, SectionSpec};
+use files::keys::Given;
 
 /// More rings than this in one section is a slip of the pen, not a piece.
 const MOST_RINGS: usize = 400;
@@ -74,9 +75,9 @@ impl Settler<'_> {
         let plain = |count: usize| {
             vec![(RingSpec::default(), path.to_string()); count.clamp(1, MOST_RINGS)]
         };
-        match &spec.rings {
-            RingsSpec::Count(count) => plain(*count),
-            RingsSpec::Listed(list) => {
+        match spec.rings_given() {
+            RingsGiven::Count(count) => plain(count),
+            RingsGiven::Listed(list) => {
                 let mut out = Vec::new();
                 for (k, ring) in list.iter().enumerate() {
                     let repeat = ring.repeat.unwrap_or(1).clamp(1, MOST_RINGS);
@@ -86,7 +87,7 @@ impl Settler<'_> {
                 out.truncate(MOST_RINGS);
                 out
             }
-            RingsSpec::Auto { height } => {
+            RingsGiven::Auto(height) => {
                 let lost: Length = splits.iter().map(|s| s.saw.kerf).sum();
                 let wanted = height.unwrap_or(self.form.height() - bottom) + lost;
                 let (_, each) = self.stock(&RingSpec::default(), spec, path);
@@ -112,19 +113,18 @@ impl Settler<'_> {
         if let Some(n) = ring.segments.or(spec.segments) {
             return n.clamp(3, 144);
         }
-        let n = self.workshop.defaults.segments.clamp(3, 144);
+        let n = self.workshop.defaults.segments.map(|n| n.clamp(3, 144));
         self.choose_once(
             format!("{path}.segments"),
             "segments in a ring",
-            ChosenValue::Count(n),
-            "defaults.segments",
+            n.map(ChosenValue::Count),
         );
-        n
+        n.value
     }
 
     /// Board thickness and finished height: either gives the other.
     fn stock(&mut self, ring: &RingSpec, spec: &SectionSpec, path: &str) -> (Length, Length) {
-        let loss = self.workshop.allowances.flattening * 2.0;
+        let loss = *self.workshop.allowances.flattening * 2.0;
         let stock = ring.stock.or(spec.stock);
         let height = ring.height.or(spec.ring_height);
         let least = Length::mm(0.5);
@@ -145,8 +145,10 @@ impl Settler<'_> {
                 self.choose_once(
                     format!("{path}.stock"),
                     "board thickness",
-                    ChosenValue::Length(stock),
-                    "stock",
+                    Given {
+                        value: ChosenValue::Length(stock),
+                        by: self.workshop.stock.by,
+                    },
                 );
                 (stock, height)
             }
@@ -155,18 +157,16 @@ impl Settler<'_> {
                 self.choose_once(
                     format!("{path}.stock"),
                     "board thickness",
-                    ChosenValue::Length(stock),
-                    "defaults.board",
+                    stock.map(ChosenValue::Length),
                 );
-                (stock, (stock - loss).max(least))
+                (*stock, (*stock - loss).max(least))
             }
         }
     }
 
-    fn choose_once(&mut self, path: String, name: &str, value: ChosenValue, shop_key: &str) {
+    fn choose_once(&mut self, path: String, name: &str, chosen: Given<ChosenValue>) {
         if !self.chosen.iter().any(|c| c.path == path) {
-            let origin = self.shop_origin(shop_key);
-            self.choose(path, name, value, origin);
+            self.choose(path, name, chosen.value, chosen.by);
         }
     }
 
@@ -189,7 +189,7 @@ impl Settler<'_> {
             },
             |(r, _)| r,
         );
-        let flat_out = ring.outside.map_or(outer + outside, |d| d / 2.0);
+        let flat_out = ring.outside.map_or(outer + *outside, |d| d / 2.0);
         let panel_spec = ring.floor.as_ref();
         let floor_top = self.form.floor_top();
         // A ring round a panel only has to reach in as far as the wall at the floor.
@@ -208,7 +208,9 @@ impl Settler<'_> {
             None => needs.inside.map(|(r, _)| r),
         };
         let to_a_point = inner.is_none() && !ring.solid && needs.outside.is_some();
-        let corner_in = inner.map_or(Length::ZERO, |r| r - inside).max(Length::ZERO);
+        let corner_in = inner
+            .map_or(Length::ZERO, |r| r - *inside)
+            .max(Length::ZERO);
         let mut sizes = RingSizes {
             segments: n,
             flat_out,
@@ -255,10 +257,9 @@ impl Settler<'_> {
             self.choose_once(
                 format!("{path}.wood"),
                 "wood",
-                ChosenValue::Word(usual.clone()),
-                "defaults.wood",
+                usual.clone().map(ChosenValue::Word),
             );
-            vec![usual]
+            vec![usual.value]
         } else {
             names.to_vec()
         };

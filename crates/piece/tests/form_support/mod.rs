@@ -1,7 +1,7 @@
 //! Short ways to write down a form.
 #![allow(dead_code)] // Each test file uses its own part.
 
-use files::form::{FormPoint, FormSpec, InnerSpec};
+use files::design::{FormPoint, FormSpec, WallPoint};
 use geometry::Length;
 use piece::form::{Form, FormProblem};
 
@@ -29,7 +29,7 @@ pub fn straight(outer: &[(f64, f64)], wall: f64, floor: f64) -> FormSpec {
     FormSpec {
         outer: points(outer),
         straight: true,
-        inner: InnerSpec::Wall(vec![(mm(0.0), mm(wall))]),
+        wall: WallPoint::everywhere(mm(wall)),
         floor: Some(mm(floor)),
         ..FormSpec::default()
     }

@@ -24,7 +24,7 @@ impl BandView<'_> {
             && kept(&|l| self.blocks_fit(l))
             && kept(&|l| !self.merged(l))
             && kept(&|l| self.unbroken(l))
-            && kept(&|l| !l.tilt.exceeds(largest))
+            && kept(&|l| !l.tilt.exceeds(*largest))
     }
 
     /// The same loops at another tilt: the layer stays if it was given, else the spacer.
@@ -216,7 +216,7 @@ impl BandView<'_> {
         let mut loops = self.band.loops.clone();
         // The tilt follows the height where a reach is given: a few rounds settle it.
         for _ in 0..8 {
-            let need = self.half_on_blank(&loops) + keep;
+            let need = self.half_on_blank(&loops) + *keep;
             let low = say.at_least(need);
             let high = say.at_most(stacked - need);
             if low.exceeds(high) {

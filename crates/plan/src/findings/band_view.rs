@@ -133,7 +133,7 @@ impl<'a> BandView<'a> {
     /// Are the cuts on the blank clear of both ends by what the workshop keeps off?
     pub fn fits(&self, loops: &Loops) -> bool {
         let (below, above) = self.clear(loops);
-        let need = self.piece.workshop.sled.keep_off - Length::mm(1e-6);
+        let need = *self.piece.workshop.sled.keep_off - Length::mm(1e-6);
         !need.exceeds(below) && !need.exceeds(above)
     }
 
@@ -152,7 +152,7 @@ impl<'a> BandView<'a> {
     /// Is that enough for a block and what keeps it off the end?
     pub fn blocks_fit(&self, loops: &Loops) -> bool {
         let sled = &self.piece.workshop.sled;
-        let need = sled.block_length + sled.keep_off - Length::mm(1e-6);
+        let need = *sled.block_length + *sled.keep_off - Length::mm(1e-6);
         !need.exceeds(self.block_room(loops))
     }
 

@@ -4,6 +4,8 @@
 use files::workshop::{Saw, Workshop};
 use geometry::{Angle, Length};
 
+use piece::work::Load;
+
 use crate::figure::Amount;
 
 /// How well a limit is founded.
@@ -18,6 +20,8 @@ pub enum Mark {
     CommonPractice,
     /// The built-in table of woods, after the Wood Handbook.
     Published,
+    /// What the program was measured to take.
+    Measured,
 }
 
 /// A limit.
@@ -105,18 +109,22 @@ limits! {
         |_| Amount::Length(Length::ZERO), Geometry, "the form's own curves", None;
     POSSIBLE: "possible", "a piece that can be put together as it is written",
         |_| Amount::Length(Length::ZERO), Geometry, "the sums of rings, cuts and layers", None;
+    CUTS: "cuts", "loops and splits of a piece",
+        |_| Amount::Count(Load::MOST_CUTS), Measured, "measured on two cores: a cut takes up to 0.07 MB and 1.5 ms of a plan, 2 MB and 70 ms of its PDF", None;
+    CELLS: "cells", "cells that the cuts part the wood into, at most",
+        |_| Amount::Count(Load::MOST_CELLS), Measured, "measured on two cores: a cell takes up to 1.3 kB and 15 µs of the weights; counted before anything is cut", None;
     FORM_HEIGHT: "form_height", "height of the stack against the finished form's",
         |_| Amount::Length(UNSEEN), Geometry, "the form must lie in the stack", None;
     COVERS: "covers", "flats outside, corners inside the finished wall over a ring's whole height",
         |_| Amount::Length(Length::ZERO), Geometry, "the form must lie in the ring", None;
     OUTSIDE: "outside", "wood left outside the finished wall, at a flat",
-        |w| Amount::Length(w.allowances.outside), Workshop, "the workshop's file; common practice until it says",
+        |w| Amount::Length(*w.allowances.outside), Workshop, "the workshop's file; common practice until it says",
         Some("allowances.outside");
     INSIDE: "inside", "wood left inside the finished wall, at a corner",
-        |w| Amount::Length(w.allowances.inside), Workshop, "the workshop's file; common practice until it says",
+        |w| Amount::Length(*w.allowances.inside), Workshop, "the workshop's file; common practice until it says",
         Some("allowances.inside");
     FLATTENING: "flattening", "wood that flattening takes from each face of a ring",
-        |w| Amount::Fine(w.allowances.flattening), Workshop, "the workshop's file; common practice until it says",
+        |w| Amount::Fine(*w.allowances.flattening), Workshop, "the workshop's file; common practice until it says",
         Some("allowances.flattening");
     POINT: "point", "an opening in the middle of a ring of segments",
         |_| Amount::Length(Length::ZERO), CommonPractice,
@@ -127,11 +135,11 @@ limits! {
         |_| Amount::Text(format!("{} of a segment", JOINT_SHARE)), CommonPractice,
         "common practice: joints are staggered, like bricks", None;
     SWING: "swing", "largest diameter over the lathe's bed",
-        |w| Amount::Length(w.lathe.swing), Workshop, "the lathe's manual", Some("lathe.swing");
+        |w| Amount::Length(*w.lathe.swing), Workshop, "the lathe's manual", Some("lathe.swing");
     BETWEEN_CENTRES: "between_centres", "longest piece between the lathe's centres",
-        |w| Amount::Length(w.lathe.length), Workshop, "the lathe's manual", Some("lathe.length");
+        |w| Amount::Length(*w.lathe.length), Workshop, "the lathe's manual", Some("lathe.length");
     KEEP_OFF: "keep_off", "wood between a cut and an end of the section, waste block or faceplate",
-        |w| Amount::Length(w.sled.keep_off), Workshop, "the workshop's file; common practice until it says",
+        |w| Amount::Length(*w.sled.keep_off), Workshop, "the workshop's file; common practice until it says",
         Some("sled.keep_off");
     SECTION_ENDS: "section_ends", "a loop's visible edges against its section's ends",
         |_| Amount::Length(Length::ZERO), Geometry, "a layer ends where its section ends", None;
@@ -141,7 +149,7 @@ limits! {
     FLOOR_FACE: "floor_face", "a loop's lowest edge inside against the floor's upper face",
         |_| Amount::Length(Length::ZERO), Geometry, "the inside wall ends at the floor", None;
     BLOCK_ROOM: "block_room", "wood above and below a cut for a positioning block: its length, and what keeps it off the end",
-        |w| Amount::Length(w.sled.block_length + w.sled.keep_off), Workshop,
+        |w| Amount::Length(*w.sled.block_length + *w.sled.keep_off), Workshop,
         "the workshop's file; common practice until it says", Some("sled.block_length");
     CUTTING_HEIGHT: "cutting_height", "tallest piece that passes under the saw's guide",
         |w| Amount::Length(first_saw(w, |s| s.cutting_height)), Workshop, "the saw's manual", Some("saw.cutting_height");
@@ -150,7 +158,7 @@ limits! {
     TABLE_LENGTH: "table_length", "length of the saw's table along the cut",
         |w| Amount::Length(first_saw(w, |s| s.table_length)), Workshop, "the saw's manual", Some("saw.table_length");
     SLED_TILT: "sled_tilt", "largest tilt of the sled",
-        |w| Amount::Angle(w.sled.largest_tilt), Workshop, "the workshop's file; common practice until it says",
+        |w| Amount::Angle(*w.sled.largest_tilt), Workshop, "the workshop's file; common practice until it says",
         Some("sled.largest_tilt");
     SLICE: "slice", "thinnest slice that comes out in one piece",
         |_| Amount::Fine(WHOLE_SLICE), CommonPractice,
@@ -177,12 +185,12 @@ limits! {
     FREE_HEIGHT: "free_height", "free height while hollowing, as times the diameter of the joint on the block",
         |_| Amount::Text(format!("{FREE_TIMES} times")), CommonPractice, "common practice; from memory", None;
     BAR_REACH: "bar_reach", "reach of a hollowing bar past its rest, 14 times its diameter",
-        |w| Amount::Length(w.holding.tool_bar * BAR_TIMES), Workshop,
+        |w| Amount::Length(*w.holding.tool_bar * BAR_TIMES), Workshop,
         "common practice, 10 to 14 times; from memory", Some("holding.tool_bar");
     NOTE: "note", "lowest note of the wall near the rim",
         |_| Amount::Frequency(LOW_NOTE), CommonPractice, "an estimate; from memory", None;
     BALANCE: "balance", "pull of the weight that lies off the axis, half of the tool's force",
-        |w| Amount::Force(w.holding.tool_force * BALANCE_SHARE), Workshop, "an estimate; from memory",
+        |w| Amount::Force(*w.holding.tool_force * BALANCE_SHARE), Workshop, "an estimate; from memory",
         Some("holding.tool_force");
     FLOOR_MOVES: "floor_moves", "change across a floor of one board that is glued in, between shop and home",
         |_| Amount::Fine(FLOOR_GIVES), CommonPractice,
@@ -198,13 +206,13 @@ limits! {
     KNOWN_SHRINKAGE: "known_shrinkage", "a wood's shrinkage across its grain",
         |_| Amount::Text("known".into()), Published, "Wood Handbook Tables 4-3 and 4-4", Some("woods");
     CLOSES: "closes", "wood outside against what closing a ring takes, each cut off by 0.1°",
-        |w| Amount::Fine(w.allowances.outside), Workshop, "the workshop's file; common practice until it says",
+        |w| Amount::Fine(*w.allowances.outside), Workshop, "the workshop's file; common practice until it says",
         Some("allowances.outside");
     OPEN_TIME: "open_time", "minutes from the first face spread to the joint closed",
-        |w| Amount::Minutes(w.glue.open_minutes), Workshop, "the glue's label; common practice until the file says",
+        |w| Amount::Minutes(*w.glue.open_minutes), Workshop, "the glue's label; common practice until the file says",
         Some("glue.open_minutes");
     COLDEST: "coldest", "coldest that the glue may be used at",
-        |w| Amount::Temperature(w.glue.coldest), Workshop, "the glue's label; common practice until the file says",
+        |w| Amount::Temperature(*w.glue.coldest), Workshop, "the glue's label; common practice until the file says",
         Some("glue.coldest");
     WALL: "wall", "thinnest wall", |_| Amount::Length(THIN_WALL), CommonPractice,
         "common practice, about 3/32 in; from memory", None;

@@ -66,21 +66,21 @@ pub(super) struct Joints {
 impl GlueUp {
     pub(super) fn new(piece: &Piece, joints: &Joints) -> Self {
         let glue = &piece.workshop.glue;
-        let epoxy = joints.what == GlueWhat::Layer && glue.epoxy_for_layers;
+        let epoxy = joints.what == GlueWhat::Layer && *glue.epoxy_for_layers;
         // g/m² to g/mm² by 1e-6; ml from mm³ by 1e-3.
-        let spread = joints.area * glue.spread * 1e-6;
+        let spread = joints.area * *glue.spread * 1e-6;
         let filled = joints
             .film
             .map_or(0.0, |film| joints.area * film.as_mm() * 1e-3 * GLUE_DENSITY);
         let needed = spread.max(filled) * (1.0 + glue.waste.max(0.0) / 100.0);
         let broad = 2.0 * joints.area / 100.0 * BROAD / 60.0;
-        let small = joints.faces as f64 * glue.face_seconds / 60.0;
+        let small = joints.faces as f64 * *glue.face_seconds / 60.0;
         let (open, cure) = if epoxy {
             (glue.epoxy_open_minutes, glue.epoxy_cure_hours)
         } else {
             (glue.open_minutes, glue.cure_hours)
         };
-        let smallest = glue.smallest_batch * GLUE_DENSITY;
+        let smallest = *glue.smallest_batch * GLUE_DENSITY;
         GlueUp {
             what: joints.what,
             at: joints.at,
@@ -90,13 +90,13 @@ impl GlueUp {
             pressed: joints.pressed,
             grams: if epoxy { needed.max(smallest) } else { needed },
             spreading: broad + small,
-            open,
+            open: *open,
             pressure: if epoxy {
                 EPOXY_PRESSURE
             } else {
                 joints.pressure
             },
-            cure: cure_at(cure, piece.workshop.climate.shop.temperature),
+            cure: cure_at(*cure, piece.workshop.climate.shop().temperature),
         }
     }
 

@@ -177,7 +177,7 @@ mod tests {
     fn epoxy_is_mixed_in_batches_and_pressed_lightly() {
         let piece = trial::bowl();
         let glue = layer(&piece, 1, 0).unwrap();
-        assert!(glue.epoxy && glue.millilitres() >= piece.workshop.glue.smallest_batch - 1e-9);
+        assert!(glue.epoxy && glue.millilitres() >= *piece.workshop.glue.smallest_batch - 1e-9);
         assert!(
             glue.force().0
                 < 0.1

@@ -26,7 +26,7 @@ pub fn ways(piece: &Piece, round: impl Fn(Length) -> Length) -> Vec<Way> {
     let shop = &piece.workshop;
     let (own, thick) = (&shop.holding, shop.sled.waste_block);
     let worst = |holding: &Holding| {
-        let all = held(piece, holding, thick);
+        let all = held(piece, holding, *thick);
         all.iter().map(|h| h.used()).fold(0.0, f64::max)
     };
     let enough = |holding: &Holding| worst(holding) <= 1.0;
@@ -37,19 +37,20 @@ pub fn ways(piece: &Piece, round: impl Fn(Length) -> Length) -> Vec<Way> {
     };
     let mut out = Vec::new();
     let maple = "hard maple";
-    if own.block.word() != maple && enough(&with(&|h| h.block = Block::Wood(maple.into()))) {
+    if own.block.word() != maple && enough(&with(&|h| h.block.value = Block::Wood(maple.into()))) {
         out.push(Way::Block(maple));
     }
-    if own.recess.exceeds(Length::ZERO) && enough(&with(&|h| h.recess = Length::ZERO)) {
+    if own.recess.exceeds(Length::ZERO) && enough(&with(&|h| h.recess.value = Length::ZERO)) {
         out.push(Way::NoRecess);
     }
     let foot = piece.form.foot_radius() * 2.0;
-    if own.diameter.is_some_and(|d| foot.exceeds(d)) && enough(&with(&|h| h.diameter = Some(foot)))
+    if own.diameter.is_some_and(|d| foot.exceeds(d))
+        && enough(&with(&|h| h.diameter.value = Some(foot)))
     {
         // Half of what is between is enough as often as not.
         let from = own.diameter.unwrap_or(foot);
         let middle = round(from + (foot - from) / 2.0);
-        let wide = if enough(&with(&|h| h.diameter = Some(middle))) {
+        let wide = if enough(&with(&|h| h.diameter.value = Some(middle))) {
             middle
         } else {
             foot
@@ -58,17 +59,17 @@ pub fn ways(piece: &Piece, round: impl Fn(Length) -> Length) -> Vec<Way> {
     }
     if own.steady.is_none() {
         let at = round(piece.form.height() * 0.8);
-        if enough(&with(&|h| h.steady = Some(at))) {
+        if enough(&with(&|h| h.steady.value = Some(at))) {
             out.push(Way::Steady(at));
         }
     }
     // The weight's share stays; a few steps down find the force.
-    let mut force = (own.tool_force / worst(own).max(1.0)).floor();
+    let mut force = (*own.tool_force / worst(own).max(1.0)).floor();
     for _ in 0..8 {
         if force < 10.0 {
             break;
         }
-        if enough(&with(&|h| h.tool_force = force)) {
+        if enough(&with(&|h| h.tool_force.value = force)) {
             out.push(Way::Force(force));
             break;
         }

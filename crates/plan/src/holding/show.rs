@@ -97,9 +97,9 @@ pub(crate) fn working(held: &Held, holding: &Holding) -> Working {
     )
     .with(
         "tool's force",
-        Amount::Force(holding.tool_force * held.stage.share),
+        Amount::Force(*holding.tool_force * held.stage.share),
     )
-    .with("safety", Amount::Text(fixed(holding.safety, 1)))
+    .with("safety", Amount::Text(fixed(*holding.safety, 1)))
     .with("free end from the block", mm(held.stage.top))
     .with("weight", Amount::Weight(held.stage.lump.grams))
     .with("outside of the joint", mm(joint.outside))

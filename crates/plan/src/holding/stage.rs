@@ -154,7 +154,7 @@ fn alone(
     let (wide, recess) = if number == 0 {
         (
             holding.diameter.map_or(wide, |d| d.min(wide)),
-            holding.recess,
+            *holding.recess,
         )
     } else {
         (wide, Length::ZERO)

@@ -43,7 +43,7 @@ pub fn study(piece: &Piece) -> Vec<Held> {
     held(
         piece,
         &piece.workshop.holding,
-        piece.workshop.sled.waste_block,
+        *piece.workshop.sled.waste_block,
     )
 }
 
@@ -63,7 +63,7 @@ fn one(
     block: &Strengths,
     stage: Stage,
 ) -> Held {
-    let force = holding.tool_force * stage.share;
+    let force = *holding.tool_force * stage.share;
     let weight = (stage.lump.grams * GRAVITY, stage.middle.max(0.0));
     let root = root(force, stage.top, weight, stage.support);
     let safety = holding.safety;
@@ -80,7 +80,7 @@ fn one(
             layer,
             name,
             (load, bears),
-            safety,
+            *safety,
             of.source.clone(),
         ));
     };
@@ -93,7 +93,7 @@ fn one(
     }
     layers.push(fixing(holding, thickness, block, &stage, root));
     if stage.thin {
-        layers.extend(weakest_ring(piece, &stage, force, root, safety));
+        layers.extend(weakest_ring(piece, &stage, force, root, *safety));
     }
     layers.sort_by(|a, b| b.used.total_cmp(&a.used));
     Held {
@@ -112,12 +112,12 @@ fn fixing(
     root: Root,
 ) -> LayerUse {
     let moment = root.moment + root.shear * thickness.as_mm();
-    match holding.fixing {
+    match *holding.fixing {
         Fixing::Screws => {
             // Where the recess lies over the screws it takes their wood as well.
             let own = stage.lowest.0 == 0;
-            let over = own && holding.recess.exceeds(holding.screw_circle);
-            let left = match (over, holding.recess_depth) {
+            let over = own && holding.recess.exceeds(*holding.screw_circle);
+            let left = match (over, *holding.recess_depth) {
                 (true, Some(depth)) => thickness - depth,
                 (true, None) => Length::ZERO,
                 _ => thickness,
@@ -131,9 +131,9 @@ fn fixing(
                 format!("screws in {}", block.of),
                 (
                     Some(each),
-                    screw_holds(&holding.block, holding.screw_diameter, bite),
+                    screw_holds(&holding.block, *holding.screw_diameter, bite),
                 ),
-                holding.safety,
+                *holding.safety,
                 "Wood Handbook chapter 8 for wood, screw tests for panels; from memory".into(),
             )
         }
@@ -143,7 +143,7 @@ fn fixing(
                 Layer::Tenon,
                 format!("tenon of {}", block.of),
                 (Some(moment * 32.0 / (PI * tenon.powi(3))), block.tension),
-                holding.safety,
+                *holding.safety,
                 block.source.clone(),
             )
         }
@@ -230,17 +230,17 @@ mod tests {
         let piece = trial::bowl();
         let usual = piece.workshop.holding.clone();
         let thick = piece.workshop.sled.waste_block;
-        let base = held(&piece, &usual, thick);
+        let base = held(&piece, &usual, *thick);
         let changes: [fn(&mut Holding); 4] = [
-            |h| h.tool_force *= 2.0,
-            |h| h.block = Block::Particleboard,
-            |h| h.recess = Length::mm(70.0),
-            |h| h.screws = 3,
+            |h| h.tool_force.value *= 2.0,
+            |h| h.block.value = Block::Particleboard,
+            |h| h.recess.value = Length::mm(70.0),
+            |h| h.screws.value = 3,
         ];
         for change in changes {
             let mut other = usual.clone();
             change(&mut other);
-            let worse = held(&piece, &other, thick);
+            let worse = held(&piece, &other, *thick);
             for (a, b) in base.iter().zip(&worse) {
                 assert!(b.used() >= a.used() - 1e-12, "{}", a.stage.name);
             }

@@ -24,9 +24,9 @@ impl Moisture {
     /// What a climate makes of wood.
     pub fn of(climate: &Climate) -> Self {
         Self {
-            shop: emc(climate.shop),
-            dry: emc(climate.dry),
-            damp: emc(climate.damp),
+            shop: emc(climate.shop()),
+            dry: emc(climate.dry()),
+            damp: emc(climate.damp()),
         }
     }
 
@@ -356,8 +356,9 @@ mod tests {
         let mut design = trial::bowl_design();
         design.title = "still".into();
         let mut shop = files::workshop::Workshop::default();
-        shop.climate.dry = shop.climate.shop;
-        shop.climate.damp = shop.climate.shop;
+        let air = &mut shop.climate;
+        (air.dry_humidity, air.dry_temperature) = (air.shop_humidity, air.shop_temperature);
+        (air.damp_humidity, air.damp_temperature) = (air.shop_humidity, air.shop_temperature);
         let piece = piece::settle::settle(&design, &shop).piece.unwrap();
         let all = study(&piece);
         assert!(!all.rings.is_empty());

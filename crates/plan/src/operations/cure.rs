@@ -60,7 +60,7 @@ impl ShopOperation for Cure<'_> {
     fn cautions(&self) -> Vec<Caution> {
         let epoxy = self.0.at.piece.workshop.glue.epoxy_for_layers;
         let all = CARD.cautions.iter().copied();
-        all.filter(|c| epoxy || *c != Epoxy).collect()
+        all.filter(|c| *epoxy || *c != Epoxy).collect()
     }
 
     fn minutes(&self) -> f64 {
@@ -69,7 +69,7 @@ impl ShopOperation for Cure<'_> {
 
     fn wait_hours(&self) -> f64 {
         let glue = &self.0.at.piece.workshop.glue;
-        let hours = if glue.epoxy_for_layers {
+        let hours = if *glue.epoxy_for_layers {
             glue.epoxy_cure_hours
         } else {
             glue.cure_hours
@@ -87,7 +87,7 @@ mod tests {
     #[test]
     fn epoxy_cures_in_its_own_time() {
         let mut piece = trial::tube();
-        piece.workshop.glue.epoxy_cure_hours = 36.0;
+        piece.workshop.glue.epoxy_cure_hours.value = 36.0;
         let at = BandAt::of_section(&piece, 1).remove(0);
         assert_eq!(Cure(LoopAt { at, number: 0 }).wait_hours(), 36.0);
     }

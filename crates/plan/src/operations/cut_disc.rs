@@ -58,7 +58,7 @@ impl ShopOperation for CutDisc<'_> {
                 .with("radius", Amount::Length(radius))
                 .with(
                     "allowance outside",
-                    Amount::Length(group.piece.workshop.allowances.outside),
+                    Amount::Length(*group.piece.workshop.allowances.outside),
                 ),
             ),
             Figure::note("wood", "wood", Amount::Text(words::plain(wood))),

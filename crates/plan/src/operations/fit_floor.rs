@@ -116,7 +116,7 @@ impl ShopOperation for FitFloor<'_> {
                 "Cut the groove round the inside of both half-rings with a slotting cutter, the \
                  same side down each time. Before flattening it lies {} higher than the figure \
                  says.",
-                unit.fine(loss)
+                unit.fine(*loss)
             ),
             "Close the ring dry round the panel.".into(),
         ];

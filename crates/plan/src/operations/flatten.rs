@@ -42,7 +42,7 @@ impl ShopOperation for Flatten<'_> {
     fn figures(&self) -> Vec<Figure> {
         let ring = self.0.ring;
         let loss = self.0.piece.workshop.allowances.flattening;
-        vec![ring::height(ring.height, ring.stock, loss)]
+        vec![ring::height(ring.height, ring.stock, *loss)]
     }
 
     fn doing(&self) -> Vec<String> {

@@ -69,7 +69,7 @@ impl ShopOperation for GlueLayer<'_> {
     }
 
     fn doing(&self) -> Vec<String> {
-        let glue = if self.0.at.piece.workshop.glue.epoxy_for_layers {
+        let glue = if *self.0.at.piece.workshop.glue.epoxy_for_layers {
             "Spread epoxy thinly on both faces of each joint; oily woods are wiped with solvent \
              just before."
         } else {
@@ -97,7 +97,7 @@ impl ShopOperation for GlueLayer<'_> {
     fn cautions(&self) -> Vec<Caution> {
         let epoxy = self.0.at.piece.workshop.glue.epoxy_for_layers;
         let all = CARD.cautions.iter().copied();
-        all.filter(|c| epoxy || *c != Epoxy).collect()
+        all.filter(|c| *epoxy || *c != Epoxy).collect()
     }
 
     fn minutes(&self) -> f64 {
@@ -121,7 +121,7 @@ mod tests {
     #[test]
     fn without_epoxy_there_is_no_caution_for_it() {
         let mut piece = trial::tube();
-        piece.workshop.glue.epoxy_for_layers = false;
+        piece.workshop.glue.epoxy_for_layers.value = false;
         let at = BandAt::of_section(&piece, 1).remove(0);
         let glue = GlueLayer(LoopAt { at, number: 0 });
         assert!(!glue.cautions().contains(&Epoxy) && glue.cautions().contains(&GlueSound));

@@ -85,7 +85,7 @@ impl<'a> Mill<'a> {
                 PRACTICE,
             )
             .with("ring's height", Amount::Fine(group.ring.height))
-            .with("flattening loss", Amount::Fine(loss)),
+            .with("flattening loss", Amount::Fine(*loss)),
             woods: Vec::new(),
         }
     }
@@ -114,7 +114,7 @@ impl<'a> Mill<'a> {
         let saw = at.piece.workshop.segment_saw();
         let each = match (&blank.ring, blank.strip_length(saw.kerf)) {
             (Some(ring), Some(strip)) => {
-                let width = ring.board_width() + at.piece.workshop.allowances.jointing * 2.0;
+                let width = ring.board_width() + *at.piece.workshop.allowances.jointing * 2.0;
                 strip.as_mm() * width.as_mm()
             }
             _ => {
@@ -131,7 +131,7 @@ impl<'a> Mill<'a> {
                 .with("layer", Amount::Fine(at.band.layer))
                 .with(
                     "flattening loss",
-                    Amount::Fine(at.piece.workshop.allowances.flattening),
+                    Amount::Fine(*at.piece.workshop.allowances.flattening),
                 ),
             woods: Vec::new(),
         };
@@ -153,7 +153,7 @@ impl<'a> Mill<'a> {
 fn ring_boards(piece: &Piece, group: &RingGroup<'_>) -> Vec<(String, f64)> {
     let kerf = piece.workshop.segment_saw().kerf;
     let sizes = group.sizes();
-    let width = sizes.board_width() + piece.workshop.allowances.jointing * 2.0;
+    let width = sizes.board_width() + *piece.workshop.allowances.jointing * 2.0;
     let woods = group.woods();
     let face = |count: usize| {
         if group.segmented() {

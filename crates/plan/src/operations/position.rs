@@ -34,18 +34,18 @@ impl ShopOperation for Position<'_> {
     fn figures(&self) -> Vec<Figure> {
         let sled = &self.0.at.piece.workshop.sled;
         let mut out = self.0.at.blocks(self.0.number);
-        out.push(Figure::note("dowel", "dowel", Amount::Length(sled.dowel)));
+        out.push(Figure::note("dowel", "dowel", Amount::Length(*sled.dowel)));
         out.push(Figure::note(
             "block_length",
             "each block's length along the axis",
-            Amount::Length(sled.block_length),
+            Amount::Length(*sled.block_length),
         ));
         out
     }
 
     fn doing(&self) -> Vec<String> {
         let sled = &self.0.at.piece.workshop.sled;
-        let keep_off = self.0.at.piece.unit.length(sled.keep_off);
+        let keep_off = self.0.at.piece.unit.length(*sled.keep_off);
         vec![
             "With the saw unplugged slide the section up to the blade and mark where the cut will \
              run at the three places."

@@ -45,7 +45,7 @@ impl ShopOperation for Rip<'_> {
         let shop = &group.piece.workshop;
         let kerf = shop.segment_saw().kerf;
         let mut out = vec![
-            ring::rip_width(group.sizes(), shop.allowances.jointing),
+            ring::rip_width(group.sizes(), *shop.allowances.jointing),
             ring::board_width(group.sizes()),
         ];
         for (k, (wood, count)) in group.woods().into_iter().enumerate() {

@@ -68,9 +68,9 @@ impl ShopOperation for SplitTurnGlue<'_> {
             Figure::setting(
                 "split_height",
                 "faceplate's face to the cut's middle",
-                Amount::Length(block + spec.height),
+                Amount::Length(*block + spec.height),
                 Working::new("distance = waste block + split's height", SUM)
-                    .with("waste block", Amount::Length(block))
+                    .with("waste block", Amount::Length(*block))
                     .with("split's height", Amount::Length(spec.height)),
             ),
             Figure::setting(

@@ -81,7 +81,7 @@ impl ShopOperation for StackSection<'_> {
 
     fn doing(&self) -> Vec<String> {
         let unit = self.piece.unit;
-        let block = unit.length(self.piece.workshop.sled.waste_block);
+        let block = unit.length(*self.piece.workshop.sled.waste_block);
         let mut out = vec![format!(
             "Screw a waste block {block} thick to a faceplate, face it true on the lathe, and \
              glue the lowest ring on it, centred."

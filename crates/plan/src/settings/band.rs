@@ -210,7 +210,7 @@ impl<'a> BandAt<'a> {
         )
         .with(
             "waste block",
-            Amount::Length(self.piece.workshop.sled.waste_block),
+            Amount::Length(*self.piece.workshop.sled.waste_block),
         )
         .with(
             "height of the loops' middle",

@@ -252,7 +252,7 @@ impl BandAt<'_> {
                 .with("removed", Amount::Fine(b.loops.thickness))
                 .with(
                     "keep off",
-                    Amount::Length(self.piece.workshop.sled.keep_off),
+                    Amount::Length(*self.piece.workshop.sled.keep_off),
                 ),
             ),
             Figure::note(
@@ -269,7 +269,7 @@ impl BandAt<'_> {
                 .with("section's height", Amount::Length(self.section.stacked))
                 .with(
                     "block's length",
-                    Amount::Length(self.piece.workshop.sled.block_length),
+                    Amount::Length(*self.piece.workshop.sled.block_length),
                 )
                 .with("least wood at a block", Amount::Length(b.blocks.least_room)),
             ),

@@ -120,12 +120,12 @@ impl BandAt<'_> {
             Amount::Fine(rough_layer(self)),
             Working::new("thickness = layer + 2 · flattening loss", PRACTICE)
                 .with("layer", Amount::Fine(self.band.layer))
-                .with("flattening loss", Amount::Fine(loss)),
+                .with("flattening loss", Amount::Fine(*loss)),
         )
     }
 }
 
 /// A layer with the wood that is sanded off when it is fitted.
 pub(crate) fn rough_layer(at: &BandAt<'_>) -> Length {
-    (at.band.layer + at.piece.workshop.allowances.flattening * 2.0).max(Length::ZERO)
+    (at.band.layer + *at.piece.workshop.allowances.flattening * 2.0).max(Length::ZERO)
 }

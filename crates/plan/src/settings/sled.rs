@@ -35,8 +35,8 @@ impl BandAt<'_> {
                 "height = sled's base + clearance + radius at the blade",
                 SUM,
             )
-            .with("sled's base", Amount::Length(sled.base))
-            .with("clearance", Amount::Length(sled.clearance))
+            .with("sled's base", Amount::Length(*sled.base))
+            .with("clearance", Amount::Length(*sled.clearance))
             .with(
                 "radius at the blade",
                 Amount::Length(self.section.blank_radius),
@@ -59,7 +59,7 @@ impl BandAt<'_> {
                     "radius at the blade",
                     Amount::Length(self.section.blank_radius),
                 )
-                .with("run-out", Amount::Length(self.piece.workshop.sled.run_out)),
+                .with("run-out", Amount::Length(*self.piece.workshop.sled.run_out)),
             ),
         )
     }

@@ -1,7 +1,7 @@
 //! What may be off, and what a maker does about it.
 
-use files::exactness::Exactness;
-use files::workshop::Workshop;
+use files::keys::Given;
+use files::workshop::Exactness;
 use serde::Serialize;
 
 use crate::figure::Amount;
@@ -171,29 +171,24 @@ impl Cause {
     }
 
     /// The maker's own figure, or common practice.
-    pub fn amount(self, exactness: &Exactness) -> Amount {
+    pub fn amount(self, exactness: &Exactness) -> Given<Amount> {
         let e = exactness;
         match self {
-            Cause::Mitre => Amount::Angle(e.mitre),
-            Cause::MitreScatter => Amount::Angle(e.mitre_scatter),
-            Cause::SegmentLength => Amount::Fine(e.segment_length),
-            Cause::RingCentring => Amount::Fine(e.ring_centring),
-            Cause::RingFlatness => Amount::Fine(e.ring_flatness),
-            Cause::Index => Amount::Angle(e.index),
-            Cause::Tilt => Amount::Angle(e.tilt),
-            Cause::Height => Amount::Fine(e.height),
-            Cause::SliceWedge => Amount::Fine(e.slice_wedge),
-            Cause::Layer => Amount::Fine(e.layer),
-            Cause::LayerWedge => Amount::Fine(e.layer_wedge),
-            Cause::GlueLine => Amount::Fine(e.glue_line),
-            Cause::Slip => Amount::Fine(e.slip),
-            Cause::RunOut => Amount::Fine(e.run_out),
+            Cause::Mitre => e.mitre.map(Amount::Angle),
+            Cause::MitreScatter => e.mitre_scatter.map(Amount::Angle),
+            Cause::SegmentLength => e.segment_length.map(Amount::Fine),
+            Cause::RingCentring => e.ring_centring.map(Amount::Fine),
+            Cause::RingFlatness => e.ring_flatness.map(Amount::Fine),
+            Cause::Index => e.index.map(Amount::Angle),
+            Cause::Tilt => e.tilt.map(Amount::Angle),
+            Cause::Height => e.height.map(Amount::Fine),
+            Cause::SliceWedge => e.slice_wedge.map(Amount::Fine),
+            Cause::Layer => e.layer.map(Amount::Fine),
+            Cause::LayerWedge => e.layer_wedge.map(Amount::Fine),
+            Cause::GlueLine => e.glue_line.map(Amount::Fine),
+            Cause::Slip => e.slip.map(Amount::Fine),
+            Cause::RunOut => e.run_out.map(Amount::Fine),
         }
-    }
-
-    /// Is the figure the maker's own?
-    pub fn given(self, workshop: &Workshop) -> bool {
-        workshop.gives(&format!("exactness.{}", self.key()))
     }
 
     /// Does it come about where a loop is cut and glued?
@@ -227,7 +222,7 @@ impl Cause {
     /// The standard deviation of one draw, mm or radians; where the error has a
     /// direction, of each of its two parts.
     fn deviation(self, exactness: &Exactness) -> f64 {
-        let figure = match self.amount(exactness) {
+        let figure = match self.amount(exactness).value {
             Amount::Angle(a) => a.as_rad(),
             Amount::Fine(l) => l.as_mm(),
             // `amount` gives no other kind.
@@ -295,7 +290,7 @@ impl Spread {
     pub fn of(exactness: &Exactness) -> Self {
         Spread {
             deviations: Cause::ALL.map(|c| c.deviation(exactness)),
-            sled_stays_set: exactness.sled_stays_set,
+            sled_stays_set: *exactness.sled_stays_set,
         }
     }
 
@@ -340,6 +335,7 @@ impl Spread {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use files::keys::{Key, Quantity};
 
     #[test]
     fn nineteen_in_twenty_lie_within_the_figure() {
@@ -352,9 +348,10 @@ mod tests {
 
     #[test]
     fn every_cause_has_a_key_of_the_file_and_advice() {
-        let mut exactness = Exactness::default();
-        let mut keys: Vec<&str> = exactness.lengths_mut().iter().map(|k| k.0).collect();
-        keys.extend(exactness.angles_mut().iter().map(|k| k.0));
+        let exactness = Exactness::default();
+        let measured = |key: &&Key| !matches!(key.quantity, Quantity::Flag);
+        let keys = Exactness::KEYS.keys.iter().filter(measured);
+        let mut keys: Vec<&str> = keys.map(|key| key.name).collect();
         let mut own: Vec<&str> = Cause::ALL.iter().map(|c| c.key()).collect();
         keys.sort_unstable();
         own.sort_unstable();
@@ -362,7 +359,7 @@ mod tests {
         for cause in Cause::ALL {
             assert!(cause.advice().ends_with('.') && !cause.advice().contains("  "));
             assert!(Spread::of(&exactness).has(cause));
-            assert!(!Spread::of(&Exactness::NONE).has(cause));
+            assert!(!Spread::of(&Exactness::none()).has(cause));
         }
     }
 

@@ -85,7 +85,7 @@ impl Errors {
         let normals = vec![0.0; count(piece)];
         Self::drawn(
             piece,
-            &Spread::of(&files::exactness::Exactness::NONE),
+            &Spread::of(&files::workshop::Exactness::none()),
             &normals,
         )
     }

@@ -7,6 +7,7 @@
 //! whole is no error's own: errors that work together, and chance. Nothing is
 //! linearised: with errors so large that they do work together, the rest says so.
 
+use piece::work::{Cancel, Cancelled};
 use serde::Serialize;
 
 use super::cause::{CAUSES, Cause};
@@ -79,13 +80,14 @@ pub(super) fn causes(
 /// Values of every measure, ordered by making, with one cause made perfect.
 pub(super) type Again = Vec<(Cause, Vec<Outcome>)>;
 
-/// The makings again without each cause that is some measure's largest.
+/// The makings again without each cause that is some measure's largest; or given up.
 pub(super) fn without_the_largest(
     maker: &Maker<'_>,
     measures: &[Measure],
     causes: &[Causes],
     makings: usize,
-) -> Again {
+    cancel: &Cancel,
+) -> Result<Again, Cancelled> {
     let mut largest: Vec<Cause> = measures
         .iter()
         .zip(causes)
@@ -98,10 +100,10 @@ pub(super) fn without_the_largest(
         .into_iter()
         .map(|cause| {
             let spread = maker.spread.without(cause);
-            let again = map_each(makings, |i| {
+            let again = map_each(makings, cancel, |i| {
                 maker.outcome(&spread, &maker.normals(i as u64))
-            });
-            (cause, again)
+            })?;
+            Ok((cause, again))
         })
         .collect()
 }

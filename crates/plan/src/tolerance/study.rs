@@ -3,6 +3,7 @@
 use files::units::Unit;
 use geometry::Length;
 use piece::piece::{Origin, Piece};
+use piece::work::{Cancel, Cancelled};
 use serde::{Serialize, Serializer};
 
 use super::cause::{CAUSES, Cause, Spread};
@@ -122,20 +123,30 @@ pub const MOST_MAKINGS: usize = 10_000_000;
 /// with the makings; the first two thousand cost most, since causes are told apart on them.
 ///
 /// ```
-/// use piece::{read::read_design, settle::settle, workshop::Workshop};
+/// use files::{read::read_design, workshop::Workshop};
+/// use piece::{settle::settle, work::Cancel};
 /// use plan::tolerance::{Limits, Makings, Measure, study};
 /// let file = "ringwright = 1\nunit = \"mm\"\n[form]\nouter = [[0, 50], [80, 50]]\nwall = 8\n\
 ///             [[section]]\nname = \"body\"\nrings = 5\n";
 /// let (design, _, _) = read_design("cup", file);
 /// let settled = design.map(|d| settle(&d, &Workshop::default()));
 /// let piece = settled.and_then(|s| s.piece).ok_or("no piece")?;
-/// let study = study(&piece, Makings { count: 200, seed: 1 }, &Limits::default());
+/// let makings = Makings { count: 200, seed: 1 };
+/// let study = study(&piece, makings, &Limits::default(), &Cancel::default())?;
 /// // No loops: only the rings' joints and the wall are measured.
 /// assert_eq!(study.results.len(), 2);
 /// assert_eq!(study.results[0].measure, Measure::RingGap);
-/// # Ok::<(), &str>(())
+/// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
-pub fn study(piece: &Piece, makings: Makings, limits: &Limits) -> Study {
+///
+/// # Errors
+/// It was given up by `cancel`.
+pub fn study(
+    piece: &Piece,
+    makings: Makings,
+    limits: &Limits,
+    cancel: &Cancel,
+) -> Result<Study, Cancelled> {
     let makings = Makings {
         count: makings.count.clamp(1, MOST_MAKINGS),
         ..makings
@@ -150,11 +161,12 @@ pub fn study(piece: &Piece, makings: Makings, limits: &Limits) -> Study {
     // Causes are told apart on the first makings: a share is known to a hundredth or
     // two from two thousand.
     let told_apart_on = makings.count.min(TOLD_APART);
-    let all: Vec<(Outcome, Option<[[f64; MEASURES]; CAUSES]>)> = map_each(makings.count, |i| {
-        let normals = maker.normals(i as u64);
-        let alone = (i < told_apart_on).then(|| maker.alone(&normals));
-        (maker.outcome(&maker.spread, &normals), alone)
-    });
+    let all: Vec<(Outcome, Option<[[f64; MEASURES]; CAUSES]>)> =
+        map_each(makings.count, cancel, |i| {
+            let normals = maker.normals(i as u64);
+            let alone = (i < told_apart_on).then(|| maker.alone(&normals));
+            (maker.outcome(&maker.spread, &normals), alone)
+        })?;
     let outcomes: Vec<Outcome> = all.iter().map(|a| a.0).collect();
     let alone: Vec<[[f64; MEASURES]; CAUSES]> = all.iter().filter_map(|a| a.1).collect();
     let measures: Vec<Measure> = Measure::ALL
@@ -172,7 +184,7 @@ pub fn study(piece: &Piece, makings: Makings, limits: &Limits) -> Study {
         .iter()
         .map(|m| causes(*m, &outcomes[..told_apart_on], &alone))
         .collect();
-    let without = without_the_largest(&maker, &measures, &causes_of, told_apart_on);
+    let without = without_the_largest(&maker, &measures, &causes_of, told_apart_on, cancel)?;
     let unit = piece.unit;
     let results = measures
         .iter()
@@ -194,7 +206,7 @@ pub fn study(piece: &Piece, makings: Makings, limits: &Limits) -> Study {
         })
         .collect();
     let (typical, worst) = pictured(&measures, &outcomes);
-    Study {
+    Ok(Study {
         title: crate::words::plain(&piece.title),
         unit,
         numbers: "lengths in mm, angles in degrees, shares and chances from 0 to 1",
@@ -204,12 +216,12 @@ pub fn study(piece: &Piece, makings: Makings, limits: &Limits) -> Study {
             .into_iter()
             .map(|cause| error_figure(piece, cause))
             .collect(),
-        sled_stays_set: exactness.sled_stays_set,
+        sled_stays_set: *exactness.sled_stays_set,
         results,
         worst,
         typical,
         cautions: vec![Caution::Estimate],
-    }
+    })
 }
 
 /// Makings that the causes are told apart on.
@@ -260,21 +272,13 @@ pub fn errors_of(piece: &Piece, seed: u64, making: u64, times: f64) -> Errors {
 }
 
 fn error_figure(piece: &Piece, cause: Cause) -> ErrorFigure {
-    let given = cause.given(&piece.workshop);
-    let mut figure = Figure::note(
-        cause.key(),
-        cause.words(),
-        cause.amount(&piece.workshop.exactness),
-    );
+    let amount = cause.amount(&piece.workshop.exactness);
+    let mut figure = Figure::note(cause.key(), cause.words(), amount.value);
     figure.show_in(piece.unit);
     ErrorFigure {
         cause,
         figure,
-        by: if given {
-            Origin::Workshop
-        } else {
-            Origin::CommonPractice
-        },
+        by: amount.by,
     }
 }
 

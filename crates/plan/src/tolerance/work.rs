@@ -1,13 +1,23 @@
 //! Makings shared out over the cores. What a making comes to depends on its number
 //! alone, and they are gathered in order.
 
+use piece::work::{Cancel, Cancelled};
+
 /// The results of `work` for 0 to `count` - 1, in order.
-pub fn map_each<T: Send>(count: usize, work: impl Fn(usize) -> T + Send + Sync) -> Vec<T> {
+///
+/// # Errors
+/// It was given up: no further making is begun.
+pub fn map_each<T: Send>(
+    count: usize,
+    cancel: &Cancel,
+    work: impl Fn(usize) -> T + Send + Sync,
+) -> Result<Vec<T>, Cancelled> {
+    let one = |i| cancel.check().map(|()| work(i));
     #[cfg(feature = "parallel")]
     {
         use rayon::prelude::*;
-        (0..count).into_par_iter().map(work).collect()
+        (0..count).into_par_iter().map(one).collect()
     }
     #[cfg(not(feature = "parallel"))]
-    (0..count).map(work).collect()
+    (0..count).map(one).collect()
 }

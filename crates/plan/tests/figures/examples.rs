@@ -1,6 +1,6 @@
 //! The three examples, planned, and a road through their figures.
 
-use files::design::{BandSpec, Design, RingSpec, RingsSpec, SectionSpec};
+use files::design::{BandSpec, Design, RingSpec, RingsGiven, SectionSpec};
 use files::read::read_design;
 use files::workshop::Workshop;
 use piece::piece::Piece;
@@ -61,8 +61,8 @@ impl Example {
 
 /// A section's rings as its file gives them, repeats written out.
 pub fn ring_specs(section: &SectionSpec, count: usize) -> Vec<RingSpec> {
-    match &section.rings {
-        RingsSpec::Listed(rings) => rings
+    match section.rings_given() {
+        RingsGiven::Listed(rings) => rings
             .iter()
             .flat_map(|r| vec![r.clone(); r.repeat.unwrap_or(1)])
             .collect(),

@@ -2,7 +2,6 @@
 
 use std::f64::consts::{PI, TAU};
 
-use files::form::InnerSpec;
 use piece::piece::{Piece, Ring};
 use piece::ring::RingSizes;
 use plan::operations::Kind;
@@ -208,10 +207,7 @@ fn disc_covers_the_form() {
 fn panel_fills_its_groove() {
     // The box's wall is straight: its inside is radius less wall, everywhere; half the
     // wall is groove, the floor's loose edge has 1 mm of room.
-    let wall = |at: &At<'_>| match &at.example.design.form.inner {
-        InnerSpec::Wall(walls) => walls[0].1.as_mm(),
-        InnerSpec::Points(_) => unreachable!("the box gives its wall"),
-    };
+    let wall = |at: &At<'_>| at.example.design.form.wall[0].thickness.as_mm();
     let form = |at: &At<'_>| at.example.design.form.clone();
     let radius = move |at: &At<'_>| form(at).outer[0].radius.as_mm() - wall(at) / 2.0;
     each(Kind::FitFloor, "panel_diameter", 1e-6, |at| {

@@ -2,7 +2,6 @@
 
 use std::f64::consts::PI;
 
-use files::form::InnerSpec;
 use piece::piece::RingMake;
 use plan::operations::Kind;
 
@@ -180,10 +179,8 @@ fn inside_keeps_the_wall() {
                     (r - w[0].x - t * dx).hypot(z - w[0].y - t * dy)
                 })
                 .fold(f64::MAX, f64::min);
-            let InnerSpec::Wall(walls) = &at.example.design.form.inner else {
-                unreachable!("the examples give their walls");
-            };
-            let walls = walls.iter().map(|(_, wall)| wall.as_mm());
+            let walls = &at.example.design.form.wall;
+            let walls = walls.iter().map(|w| w.thickness.as_mm());
             let (least, most) = walls.fold((f64::MAX, 0.0_f64), |(a, b), w| (a.min(w), b.max(w)));
             assert!(
                 nearest > least - 0.02 && nearest < most + 0.02,

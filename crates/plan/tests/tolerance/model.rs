@@ -1,6 +1,7 @@
 //! What is measured against the erred piece's own `wood_at`.
 
-use files::exactness::Exactness;
+use files::keys::{Given, Key, Quantity};
+use files::workshop::Exactness;
 use geometry::Profile;
 use glam::{DVec2, DVec3};
 use piece::model::{Part, StepKind};
@@ -145,13 +146,15 @@ proptest! {
         mm in 0.0..5.0_f64, degrees in 0.0..5.0_f64, making in 0..1000_u64, stays in any::<bool>()
     ) {
         let piece = by(example("turnstone-box.toml"), |e| {
-            for (_, place) in e.lengths_mut() {
-                *place = geometry::Length::mm(mm);
-            }
-            for (_, place) in e.angles_mut() {
-                *place = geometry::Angle::deg(degrees);
-            }
-            e.sled_stays_set = stays;
+            let figure = |key: &Key| match key.quantity {
+                Quantity::Angle(_) => format!("{} = {degrees}\n", key.name),
+                Quantity::Flag => format!("{} = {stays}\n", key.name),
+                _ => format!("{} = {mm}\n", key.name),
+            };
+            let keys: String = Exactness::KEYS.keys.iter().map(figure).collect();
+            let text = format!("ringwright = 1\nunit = \"mm\"\n[exactness]\n{keys}");
+            let shop = files::read::read_workshop(&text).0;
+            *e = shop.expect("every figure is in range").exactness;
         });
         let errors = errors_of(&piece, 1, making, 1.0);
         let outcome = Watch::new(&piece).outcome(&errors);
@@ -170,8 +173,8 @@ fn a_sled_that_stays_set_makes_no_unevenness_of_tilt_or_height() {
         *e = Exactness {
             tilt: e.tilt,
             height: e.height,
-            sled_stays_set: true,
-            ..Exactness::NONE
+            sled_stays_set: Given::usual(true),
+            ..Exactness::none()
         };
     });
     let watch = Watch::new(&piece);

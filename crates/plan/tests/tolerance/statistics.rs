@@ -1,7 +1,8 @@
 //! Chance, shares, and the same bytes whatever the threads.
 
-use files::exactness::Exactness;
 use files::units::Unit;
+use files::workshop::Exactness;
+use piece::work::{Cancel, Cancelled};
 use plan::tolerance::{
     Cause, Errors, Limits, Makings, Measure, Spread, Study, Watch, errors_of, study,
 };
@@ -9,7 +10,13 @@ use plan::tolerance::{
 use crate::support::*;
 
 fn studied(piece: &piece::piece::Piece, count: usize, seed: u64) -> Study {
-    study(piece, Makings { count, seed }, &Limits::default())
+    study(
+        piece,
+        Makings { count, seed },
+        &Limits::default(),
+        &Cancel::default(),
+    )
+    .unwrap()
 }
 
 fn number(figure: &plan::figure::Figure) -> f64 {
@@ -80,7 +87,7 @@ fn one_error_alone_has_all_of_it() {
     let piece = by(tube(3), |e| {
         *e = Exactness {
             layer: e.layer,
-            ..Exactness::NONE
+            ..Exactness::none()
         };
     });
     let study = studied(&piece, 200, 1);
@@ -103,7 +110,7 @@ fn steps_spread_as_their_closed_form_says() {
     let piece = by(tube(2), |e| {
         *e = Exactness {
             layer: e.layer,
-            ..Exactness::NONE
+            ..Exactness::none()
         };
     });
     let watch = Watch::new(&piece);
@@ -267,7 +274,7 @@ fn the_documentation_has_every_error_with_its_default_and_every_measure() {
     let text = include_str!("../../../../docs/how-exact.md");
     let usual = Exactness::default();
     for cause in Cause::ALL {
-        let shown = match cause.amount(&usual) {
+        let shown = match cause.amount(&usual).value {
             plan::figure::Amount::Angle(a) => format!("{:.2}°", a.as_deg()),
             other => format!("{} mm", other.number().unwrap()),
         };
@@ -284,4 +291,25 @@ fn the_documentation_has_every_error_with_its_default_and_every_measure() {
         let words = measure.words().split(',').next().unwrap();
         assert!(text.contains(words), "{words} is not in docs/how-exact.md");
     }
+}
+
+#[test]
+fn a_study_that_nobody_waits_for_is_given_up() {
+    let piece = example("dunlin-vase.toml");
+    // More makings than could be worked through in a test.
+    let makings = Makings {
+        count: 1_000_000,
+        seed: 1,
+    };
+    let cancel = Cancel::default();
+    let asked = cancel.clone();
+    let waits = std::thread::spawn(move || {
+        std::thread::sleep(std::time::Duration::from_millis(50));
+        asked.cancel();
+    });
+    let started = std::time::Instant::now();
+    let given_up = study(&piece, makings, &Limits::default(), &cancel);
+    assert_eq!(given_up.err(), Some(Cancelled));
+    assert!(started.elapsed() < std::time::Duration::from_secs(10));
+    waits.join().unwrap();
 }

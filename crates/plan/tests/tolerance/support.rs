@@ -1,7 +1,7 @@
 //! Pieces to make over and over. All are our own invention.
 
-use files::exactness::Exactness;
 use files::read::read_design;
+use files::workshop::Exactness;
 use files::workshop::Workshop;
 use piece::model::{CutAndRejoin, StepKind};
 use piece::piece::Piece;

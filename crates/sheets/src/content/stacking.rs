@@ -85,7 +85,7 @@ pub fn stacking(source: &Source<'_>, art: &mut Art) -> Stacking {
                 .collect();
             let mut facts = format!(
                 "Waste block {} thick. Stacked {}",
-                unit.length(block),
+                unit.length(*block),
                 unit.length(section.stacked)
             );
             if !section.stacked.within(section.height, Length::mm(1e-6)) {

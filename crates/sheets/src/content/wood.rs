@@ -89,7 +89,7 @@ pub fn wood(source: &Source<'_>) -> Wood {
                 };
                 if group.segmented() {
                     strips.push(Strip {
-                        width: bare(&rip_width(group.sizes(), jointing), unit),
+                        width: bare(&rip_width(group.sizes(), *jointing), unit),
                         length: unit.length_bare(strip_for(group.sizes(), count, kerf)),
                         ..row
                     });
@@ -140,7 +140,7 @@ fn layers(
     let unit = source.unit;
     let blank = &band.blank;
     let kerf = source.piece.workshop.segment_saw().kerf;
-    let rough = band.layer + source.piece.workshop.allowances.flattening * 2.0;
+    let rough = band.layer + *source.piece.workshop.allowances.flattening * 2.0;
     let mut woods: Vec<(piece::model::WoodId, usize)> = Vec::new();
     for id in &band.woods {
         match woods.iter_mut().find(|(w, _)| w == id) {
@@ -150,7 +150,7 @@ fn layers(
     }
     let (width, length, what) = match (&blank.ring, blank.strip_length(kerf)) {
         (Some(ring), Some(strip)) => (
-            ring.board_width() + source.piece.workshop.allowances.jointing * 2.0,
+            ring.board_width() + *source.piece.workshop.allowances.jointing * 2.0,
             strip,
             "layers, a strip each",
         ),

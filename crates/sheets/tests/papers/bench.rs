@@ -8,6 +8,7 @@ use files::units::Unit;
 use files::workshop::Workshop;
 use piece::piece::Piece;
 use piece::settle::{Settled, settle};
+use piece::work::Cancel;
 use plan::Plan;
 use sheets::{Paper, Request, Sheet};
 
@@ -31,7 +32,8 @@ impl Job {
             only: only.to_vec(),
             date: "2026-03-02".parse().ok(),
         };
-        sheets::pdf(self.piece(), &self.plan, &request).expect("the sheets can be set")
+        sheets::pdf(self.piece(), &self.plan, &request, &Cancel::default())
+            .expect("the sheets can be set")
     }
 }
 

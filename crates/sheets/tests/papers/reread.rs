@@ -105,7 +105,7 @@ fn files_keep_every_length() {
     let (mut svg_most, mut dxf_most, mut count) = (0.0_f64, 0.0_f64, 0);
     for (word, unit) in [("bowl", Unit::Mm), ("vase", Unit::Inch), ("box", Unit::Mm)] {
         let job = example(word, unit);
-        let files = sheets::template_files(job.piece());
+        let files: Vec<_> = sheets::template_files(job.piece()).collect();
         for template in templates(job.piece()) {
             let bytes = |ending: &str| {
                 let name = format!("{}.{ending}", template.key);
@@ -133,7 +133,7 @@ fn files_keep_every_length() {
 #[test]
 fn figures_that_are_cut_to_are_in_the_dxf() {
     let job = example("vase", Unit::Inch);
-    let files = sheets::template_files(job.piece());
+    let files: Vec<_> = sheets::template_files(job.piece()).collect();
     let read = |start: &str| {
         let file = files
             .iter()

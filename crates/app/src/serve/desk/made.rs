@@ -58,7 +58,8 @@ impl Made {
         if settled.piece.is_some() {
             return Ok(made);
         }
-        // Without a form there is no piece to show: that is as bad as an unreadable text.
+        // Without a form, or with more than can be worked out, there is no piece to show: that
+        // is as bad as an unreadable text.
         Err(unformed(settled, &made.places))
     }
 
@@ -127,7 +128,17 @@ fn unformed(settled: &Settled, places: &Places) -> Vec<Problem> {
         what: t.what.clone(),
         remedy: t.remedy.clone(),
     });
-    let mut all: Vec<Problem> = form.chain(other).collect();
+    let found = settled
+        .overload
+        .iter()
+        .flat_map(|_| plan::findings::find(settled));
+    let overload = found.filter(|f| f.key == "too-many-cuts").map(|f| Problem {
+        path: Some(f.path),
+        what: f.what,
+        remedy: f.remedy,
+        ..Problem::default()
+    });
+    let mut all: Vec<Problem> = form.chain(other).chain(overload).collect();
     for problem in &mut all {
         let at = problem.path.as_deref().and_then(|p| places.at(p));
         problem.line = at.map(|p| p.line as u32);
@@ -145,18 +156,16 @@ fn unformed(settled: &Settled, places: &Places) -> Vec<Problem> {
 
 /// A file's problem for the page.
 pub fn told(problem: &FileProblem) -> Problem {
-    let around = problem
-        .key_path
-        .rsplit_once('.')
-        .map(|(a, _)| a)
-        .filter(|a| a.contains('['));
+    let around = problem.key_path.setting().parent();
+    let path = &problem.key_path;
     Problem {
-        path: (!problem.key_path.is_empty()).then(|| problem.key_path.clone()),
+        path: (!path.is_root()).then(|| path.to_string()),
         line: problem.place.map(|p| p.line as u32),
         column: problem.place.map(|p| p.column as u32),
-        what: match around {
-            Some(around) => format!("{}: {}", said(around), problem.what),
-            None => problem.what.clone(),
+        what: if around.counts() {
+            format!("{}: {}", said(&around), problem.what)
+        } else {
+            problem.what.clone()
         },
         remedy: problem.remedy.clone(),
     }

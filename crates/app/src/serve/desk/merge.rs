@@ -3,7 +3,7 @@
 use toml_edit::{DocumentMut, Item};
 
 use crate::serve::wire::Edit;
-use files::edit::Path;
+use files::key::{KeyPath, Step};
 
 /// Can the edits be made on `now` as they were meant on `base`? Only if they give
 /// settings, and those read the same in both.
@@ -13,10 +13,7 @@ pub fn commute(base: &str, now: &str, edits: &[Edit]) -> bool {
     };
     lists(base.as_item()) == lists(now.as_item())
         && edits.iter().all(|edit| match edit {
-            Edit::Set { path, .. } => match Path::parse(path) {
-                Some(path) => look(base.as_item(), &path) == look(now.as_item(), &path),
-                None => false,
-            },
+            Edit::Set { path, .. } => look(base.as_item(), path) == look(now.as_item(), path),
             _ => false,
         })
 }
@@ -59,10 +56,10 @@ fn lists(item: &Item) -> String {
     out
 }
 
-fn look(item: &Item, path: &Path) -> Option<String> {
-    use files::edit::Step;
+fn look(item: &Item, path: &KeyPath) -> Option<String> {
     let mut at = item;
-    let mut steps = path.0.iter().peekable();
+    let steps = path.steps();
+    let mut steps = steps.iter();
     while let Some(step) = steps.next() {
         at = match step {
             Step::Key(key) => at.as_table_like()?.get(key)?,
@@ -94,13 +91,14 @@ fn look(item: &Item, path: &Path) -> Option<String> {
 mod tests {
     use super::*;
     use crate::serve::wire::Words;
+    use files::key;
 
     const BASE: &str = "title = \"a\"\n[form]\nfloor = 8\nouter = [[0, 1], [2, 3]]\n\
         [[section]]\nname = \"x\"\nstock = 19\n[[section.band]]\nreach = 30\n";
 
-    fn set(path: &str) -> [Edit; 1] {
+    fn set(path: KeyPath) -> [Edit; 1] {
         [Edit::Set {
-            path: path.into(),
+            path,
             value: Words::Number(1.0),
         }]
     }
@@ -108,24 +106,28 @@ mod tests {
     #[test]
     fn edits_of_different_settings_go_together() {
         let now = BASE.replace("floor = 8", "floor = 9 # thicker");
-        assert!(commute(BASE, &now, &set("section[0].band[0].reach")));
-        assert!(commute(BASE, &now, &set("title")));
-        assert!(!commute(BASE, &now, &set("form.floor")));
+        assert!(commute(BASE, &now, &set(key::section(0).band(0).reach())));
+        assert!(commute(BASE, &now, &set(key::project().title())));
+        assert!(!commute(BASE, &now, &set(key::form().floor())));
         // A comment is no other value.
         assert!(commute(
             BASE,
             &BASE.replace("floor = 8", "floor = 8 # c"),
-            &set("form.floor")
+            &set(key::form().floor())
         ));
     }
 
     #[test]
     fn edits_do_not_go_together_where_a_list_has_changed() {
         let now = BASE.replace("[2, 3]", "[1, 2], [2, 3]");
-        assert!(!commute(BASE, &now, &set("form.outer[1][0]")));
-        assert!(!commute(BASE, &now, &set("title")));
+        assert!(!commute(
+            BASE,
+            &now,
+            &set(key::form().outer().entry(1).entry(0))
+        ));
+        assert!(!commute(BASE, &now, &set(key::project().title())));
         let remove = [Edit::Remove {
-            path: "form.outer[1]".into(),
+            path: key::form().outer().entry(1),
         }];
         assert!(!commute(BASE, BASE, &remove));
     }

@@ -12,6 +12,7 @@ use super::{Made, Shop};
 use crate::serve::store::{Folder, Saved, Trouble, hash, millis, version_of};
 use crate::serve::wire::{Conflict, Edit, Event, Problem};
 use files::edit::{Ground, SectionGround, Units, apply};
+use files::keys::File;
 
 /// Versions of one piece that are kept worked out: the last edits and previews.
 const KEPT: usize = 12;
@@ -414,7 +415,7 @@ pub fn ground(made: &Made, page: Unit) -> Ground {
             page,
             file: made.design.unit,
         },
-        workshop: false,
+        file: File::Project,
         sections: sections
             .iter()
             .map(|s| {

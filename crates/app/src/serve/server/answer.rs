@@ -1,14 +1,18 @@
 //! Reading bodies and giving answers.
 
+use std::sync::Arc;
 use std::time::Duration;
 
-use axum::body::{Body, to_bytes};
-use axum::extract::Request;
-use axum::http::{StatusCode, header};
+use axum::Json;
+use axum::body::HttpBody;
+use axum::extract::rejection::{BytesRejection, FailedToBufferBody, JsonRejection};
+use axum::extract::{DefaultBodyLimit, FromRequest, Request};
+use axum::http::{HeaderValue, StatusCode, header};
 use axum::response::{IntoResponse, Response};
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 
+use super::Server;
 use crate::serve::store::Trouble;
 use crate::serve::wire::{Problem, Refusal};
 
@@ -83,73 +87,59 @@ pub fn broken() -> Response {
     )
 }
 
-/// Reads a JSON body within limits of size and time.
+/// Reads a JSON body within limits of size and time. A length that is announced is asked
+/// before any of it is read.
 pub async fn read<T: DeserializeOwned>(
-    request: Request,
+    mut request: Request,
     largest: usize,
 ) -> Result<T, Box<Response>> {
-    let no = |status, what: &str, remedy: &str| Box::new(refuse(status, what, remedy));
-    let headers = request.headers();
-    let kind = headers
-        .get(header::CONTENT_TYPE)
-        .and_then(|v| v.to_str().ok());
-    if !kind.is_some_and(|k| {
-        k.split(';')
-            .next()
-            .is_some_and(|k| k.trim().eq_ignore_ascii_case("application/json"))
-    }) {
-        return Err(no(
+    DefaultBodyLimit::max(largest).apply(&mut request);
+    if request.body().size_hint().lower() > largest as u64 {
+        return Err(too_large());
+    }
+    let body = tokio::time::timeout(BODY_TIME, Json::<T>::from_request(request, &()));
+    match body.await {
+        Ok(Ok(Json(asked))) => Ok(asked),
+        Ok(Err(why)) => Err(not_read(&why)),
+        Err(_) => Err(last(refuse(
+            StatusCode::REQUEST_TIMEOUT,
+            "the body took too long",
+            "try it once more",
+        ))),
+    }
+}
+
+fn too_large() -> Box<Response> {
+    last(refuse(
+        StatusCode::PAYLOAD_TOO_LARGE,
+        "this is too large",
+        "send less at once",
+    ))
+}
+
+fn not_read(why: &JsonRejection) -> Box<Response> {
+    match why {
+        JsonRejection::MissingJsonContentType(_) => Box::new(refuse(
             StatusCode::UNSUPPORTED_MEDIA_TYPE,
             "the body is no JSON",
             "send application/json",
-        ));
-    }
-    let too_large = || {
-        let mut answer = refuse(
-            StatusCode::PAYLOAD_TOO_LARGE,
-            "this is too large",
-            "send less at once",
-        );
-        // What is still to come is not read; the connection ends here.
-        answer.headers_mut().insert(
-            header::CONNECTION,
-            header::HeaderValue::from_static("close"),
-        );
-        Box::new(answer)
-    };
-    let told = headers
-        .get(header::CONTENT_LENGTH)
-        .and_then(|v| v.to_str().ok());
-    if told
-        .and_then(|v| v.parse::<usize>().ok())
-        .is_some_and(|n| n > largest)
-    {
-        return Err(too_large());
-    }
-    let body: Body = request.into_body();
-    let bytes = match tokio::time::timeout(BODY_TIME, to_bytes(body, largest)).await {
-        Err(_) => {
-            let mut answer = no(
-                StatusCode::REQUEST_TIMEOUT,
-                "the body took too long",
-                "try it once more",
-            );
-            answer.headers_mut().insert(
-                header::CONNECTION,
-                header::HeaderValue::from_static("close"),
-            );
-            return Err(answer);
-        }
-        Ok(Err(_)) => return Err(too_large()),
-        Ok(Ok(bytes)) => bytes,
-    };
-    serde_json::from_slice(&bytes).map_err(|e| {
-        no(
+        )),
+        JsonRejection::BytesRejection(BytesRejection::FailedToBufferBody(
+            FailedToBufferBody::LengthLimitError(_),
+        )) => too_large(),
+        other => Box::new(refuse(
             StatusCode::BAD_REQUEST,
-            &format!("this cannot be understood: {e}"),
+            &format!("this cannot be understood: {}", other.body_text()),
             "nothing was changed",
-        )
-    })
+        )),
+    }
+}
+
+/// The last answer of a connection: what is still to come of the request is not read.
+fn last(mut answer: Response) -> Box<Response> {
+    let close = HeaderValue::from_static("close");
+    answer.headers_mut().insert(header::CONNECTION, close);
+    Box::new(answer)
 }
 
 /// Reads a body that says nothing: `{}`. Read it must be, or the connection ends under
@@ -160,14 +150,22 @@ pub async fn nothing(request: Request) -> Result<(), Box<Response>> {
         .map(|_| ())
 }
 
-/// Does work that keeps a processor busy or waits for the disk, off the threads that
-/// answer. A panic in it ends this call alone.
-pub async fn work<T: Send + 'static>(
-    job: impl FnOnce() -> T + Send + 'static,
+/// Does quick work with a server, off the threads that answer.
+pub async fn quick<T: Send + 'static>(
+    server: Arc<Server>,
+    job: impl FnOnce(&Server) -> T + Send + 'static,
 ) -> Result<T, Box<Response>> {
-    tokio::task::spawn_blocking(job)
-        .await
-        .map_err(|_| Box::new(broken()))
+    let working = server.clone();
+    server.jobs.quick.run(move |_| job(&working)).await
+}
+
+/// A paper or picture that nobody waits for any more; nobody reads this either.
+pub fn given_up() -> Response {
+    refuse(
+        StatusCode::SERVICE_UNAVAILABLE,
+        "this was given up",
+        "ask for it again",
+    )
 }
 
 /// An answer, whichever way it went.

@@ -11,7 +11,7 @@ use tokio_stream::StreamExt;
 use tokio_stream::wrappers::BroadcastStream;
 
 use super::Server;
-use super::answer::{disk, either, refuse, work};
+use super::answer::{disk, either, quick, refuse};
 use crate::serve::desk::hold;
 use crate::serve::wire::Event;
 
@@ -24,7 +24,7 @@ pub async fn events(State(server): State<Arc<Server>>, Path(name): Path<String>)
             "close some of them",
         );
     };
-    let listening = work(move || {
+    let listening = quick(server, move |server| {
         let desk = server.bench.desk(&name)?;
         let desk = hold(&desk);
         Ok(desk.listen())

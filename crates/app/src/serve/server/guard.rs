@@ -6,10 +6,13 @@
 
 use std::sync::Arc;
 
-use axum::extract::{Request, State};
+use axum::extract::{Query, Request, State};
 use axum::http::{HeaderMap, HeaderName, HeaderValue, Method, StatusCode, header};
 use axum::middleware::Next;
 use axum::response::{IntoResponse, Response};
+use cookie::{Cookie, SameSite};
+use serde::Deserialize;
+use subtle::ConstantTimeEq;
 
 use super::Server;
 use super::answer::refuse;
@@ -91,27 +94,23 @@ impl Guard {
             .get_all(header::COOKIE)
             .iter()
             .filter_map(|c| c.to_str().ok())
-            .flat_map(|c| c.split(';'))
-            .filter_map(|c| c.trim().split_once('='))
-            .any(|(name, value)| name == wanted && same(value, &self.secret))
+            .flat_map(Cookie::split_parse)
+            .flatten()
+            .any(|c| c.name() == wanted && same(c.value(), &self.secret))
     }
 
     fn has_token(&self, request: &Request) -> bool {
-        let query = request.uri().query().unwrap_or("");
-        query
-            .split('&')
-            .filter_map(|q| q.strip_prefix("token="))
-            .any(|token| same(token, &self.token))
+        #[derive(Deserialize)]
+        struct First {
+            token: String,
+        }
+        Query::<First>::try_from_uri(request.uri()).is_ok_and(|q| same(&q.token, &self.token))
     }
 }
 
 /// Equal? Takes as long wherever they differ.
 fn same(a: &str, b: &str) -> bool {
-    let mut differ = a.len() ^ b.len();
-    for (x, y) in a.bytes().zip(b.bytes()) {
-        differ |= usize::from(x ^ y);
-    }
-    differ == 0
+    a.as_bytes().ct_eq(b.as_bytes()).into()
 }
 
 /// Checks a request and puts the protecting headers on its answer.
@@ -184,13 +183,12 @@ fn judge(guard: &Guard, request: &Request) -> Result<(), Box<Response>> {
 
 /// Gives the cookie and leads to the address without the token.
 fn welcome(guard: &Guard) -> Response {
-    let cookie = format!(
-        "{}={}; HttpOnly; SameSite=Strict; Path=/",
-        guard.cookie(),
-        guard.secret
-    );
+    let cookie = Cookie::build((guard.cookie(), guard.secret.as_str()))
+        .http_only(true)
+        .same_site(SameSite::Strict)
+        .path("/");
     let headers = [
-        (header::SET_COOKIE, cookie),
+        (header::SET_COOKIE, cookie.to_string()),
         (header::LOCATION, "/".to_string()),
     ];
     (StatusCode::SEE_OTHER, headers).into_response()

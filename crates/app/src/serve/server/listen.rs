@@ -13,6 +13,7 @@ use tokio::sync::Semaphore;
 use tokio_io_timeout::TimeoutStream;
 
 use super::guard::Guard;
+use super::jobs::Jobs;
 use super::{Server, routes};
 use crate::serve::desk::Bench;
 use crate::serve::pictures::Portraits;
@@ -48,7 +49,7 @@ pub async fn listen(folder: Folder, port: u16) -> Result<Listening, String> {
     let server = Arc::new(Server {
         bench: Bench::new(folder),
         guard: Guard::new(port)?,
-        painters: Semaphore::new(4),
+        jobs: Jobs::new()?,
         portraits: Portraits::default(),
         streams: Arc::new(Semaphore::new(64)),
     });

@@ -10,7 +10,8 @@ use files::units::Unit;
 use serde::Deserialize;
 
 use super::Server;
-use super::answer::{broken, disk, either, json, nowhere, work};
+use super::answer::{broken, disk, either, json, nowhere};
+use super::jobs::{Jobs, Pool};
 use super::piece::InUnit;
 use crate::serve::desk::{Made, hold};
 use crate::serve::pictures::{self, Asked, What, paint};
@@ -52,12 +53,14 @@ fn version(
 /// An answer about one version, found off the answering threads.
 async fn of_version(
     server: Arc<Server>,
+    pool: fn(&Jobs) -> &Pool,
     name: String,
     asking: Asking,
     job: impl FnOnce(&Made, Unit) -> Response + Send + 'static,
 ) -> Response {
-    let done = work(move || -> Result<Response, Trouble> {
-        let made = version(&server, &name, asking.v.as_deref())?;
+    let working = server.clone();
+    let done = pool(&server.jobs).run(move |_| -> Result<Response, Trouble> {
+        let made = version(&working, &name, asking.v.as_deref())?;
         let unit = InUnit { unit: asking.unit }.of(made.as_deref());
         Ok(made.map_or_else(nowhere, |made| job(&made, unit)))
     });
@@ -80,11 +83,17 @@ pub async fn at(
     Query(Point { x, y, z, v, unit }): Query<Point>,
 ) -> Response {
     let asking = Asking { v, unit };
-    of_version(server, name, asking, move |made, unit| {
-        let p = glam::DVec3::new(x, y, z);
-        let spot = p.is_finite().then(|| view::spot(made, unit, p)).flatten();
-        spot.map_or_else(|| StatusCode::NO_CONTENT.into_response(), |s| json(&s))
-    })
+    of_version(
+        server,
+        |jobs| &jobs.quick,
+        name,
+        asking,
+        move |made, unit| {
+            let p = glam::DVec3::new(x, y, z);
+            let spot = p.is_finite().then(|| view::spot(made, unit, p)).flatten();
+            spot.map_or_else(|| StatusCode::NO_CONTENT.into_response(), |s| json(&s))
+        },
+    )
     .await
 }
 
@@ -95,20 +104,26 @@ pub async fn drawing(
     Query(asking): Query<Asking>,
 ) -> Response {
     let keep = kept(asking.v.as_deref());
-    of_version(server, name, asking, move |made, unit| {
-        let shown = made.shown(unit);
-        let drawn = shown.settled.piece.as_ref().and_then(|piece| {
-            let operations = &shown.plan().operations;
-            pictures::drawing(piece, operations.get(number.checked_sub(1)?)?, unit)
-        });
-        drawn.map_or_else(nowhere, |drawing| {
-            let headers = [
-                (header::CONTENT_TYPE, "image/svg+xml"),
-                (header::CACHE_CONTROL, keep),
-            ];
-            (headers, to_svg(&drawing)).into_response()
-        })
-    })
+    of_version(
+        server,
+        |jobs| &jobs.pictures,
+        name,
+        asking,
+        move |made, unit| {
+            let shown = made.shown(unit);
+            let drawn = shown.settled.piece.as_ref().and_then(|piece| {
+                let operations = &shown.plan().operations;
+                pictures::drawing(piece, operations.get(number.checked_sub(1)?)?, unit)
+            });
+            drawn.map_or_else(nowhere, |drawing| {
+                let headers = [
+                    (header::CONTENT_TYPE, "image/svg+xml"),
+                    (header::CACHE_CONTROL, keep),
+                ];
+                (headers, to_svg(&drawing)).into_response()
+            })
+        },
+    )
     .await
 }
 
@@ -157,33 +172,33 @@ async fn painted(server: Arc<Server>, name: String, what: What, wanted: Wanted) 
         grain: wanted.grain.unwrap_or(1) != 0,
         upto: wanted.upto,
     };
-    let Ok(_painter) = server.painters.acquire().await else {
-        return broken();
-    };
     let bench = server.clone();
     let keep = kept(wanted.v.as_deref());
-    let done = work(move || -> Result<Response, Trouble> {
-        let Some(made) = version(&bench, &name, wanted.v.as_deref())? else {
-            return Ok(nowhere());
-        };
-        let shown = made.shown(made.design.unit);
-        let Some(piece) = &shown.settled.piece else {
-            return Ok(nowhere());
-        };
-        let done = asked.upto.map(|upto| loops_done(&made, upto));
-        let Some(png) = bench.portraits.get(&made.version, &asked).or_else(|| {
-            let png = paint(piece, done.as_deref(), &asked)?;
-            bench.portraits.keep(&made.version, &asked, &png);
-            Some(png)
-        }) else {
-            return Ok(broken());
-        };
-        let headers = [
-            (header::CONTENT_TYPE, "image/png"),
-            (header::CACHE_CONTROL, keep),
-        ];
-        Ok((headers, png).into_response())
-    });
+    let done = server
+        .jobs
+        .pictures
+        .run(move |job| -> Result<Response, Trouble> {
+            let Some(made) = version(&bench, &name, wanted.v.as_deref())? else {
+                return Ok(nowhere());
+            };
+            let shown = made.shown(made.design.unit);
+            let Some(piece) = &shown.settled.piece else {
+                return Ok(nowhere());
+            };
+            let done = asked.upto.map(|upto| loops_done(&made, upto));
+            let Some(png) = bench.portraits.get(&made.version, &asked).or_else(|| {
+                let png = job.spread(|| paint(piece, done.as_deref(), &asked))?;
+                bench.portraits.keep(&made.version, &asked, &png);
+                Some(png)
+            }) else {
+                return Ok(broken());
+            };
+            let headers = [
+                (header::CONTENT_TYPE, "image/png"),
+                (header::CACHE_CONTROL, keep),
+            ];
+            Ok((headers, png).into_response())
+        });
     either(done.await.map(|answer| answer.unwrap_or_else(|t| disk(&t))))
 }
 

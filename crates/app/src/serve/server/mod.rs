@@ -2,12 +2,14 @@
 //!
 //! ```text
 //!   TCP on 127.0.0.1 ─► at most so many connections, each with time limits
-//!     ─► Guard (Host, Origin, key) ─► routes ─► Bench
+//!     ─► Guard (Host, Origin, key) ─► routes ─► Jobs (quick, pictures, papers) ─► Bench
 //! ```
 
 mod answer;
+mod archive;
 mod events;
 mod guard;
+mod jobs;
 mod listen;
 mod look;
 mod page;
@@ -18,13 +20,13 @@ mod routes;
 mod shelf;
 mod starters;
 mod workshop;
-mod zip;
 
 use std::sync::Arc;
 
 use super::desk::Bench;
 use super::pictures::Portraits;
 use guard::Guard;
+use jobs::Jobs;
 
 pub use listen::listen;
 
@@ -33,8 +35,8 @@ pub struct Server {
     /// The projects.
     pub bench: Bench,
     guard: Guard,
-    /// Pictures painted at once: more would only make each of them slower.
-    painters: tokio::sync::Semaphore,
+    /// Where work is done.
+    jobs: Jobs,
     /// Portraits painted before: their light takes its time.
     portraits: Portraits,
     /// Streams of events open at once.

@@ -5,12 +5,15 @@ use std::sync::Arc;
 use axum::extract::{Path, Query, State};
 use axum::http::{HeaderValue, header};
 use axum::response::{IntoResponse, Response};
+use files::units::Unit;
+use piece::work::Cancelled;
 use plan::tolerance::{Limits, Makings, study};
 use serde::Deserialize;
 
 use super::Server;
-use super::answer::{broken, disk, either, nowhere, work};
-use super::zip::zip;
+use super::answer::{disk, either, given_up, nowhere};
+use super::archive;
+use super::jobs::{Job, Jobs, Pool};
 use crate::serve::desk::{Made, hold};
 use crate::serve::store::Trouble;
 use crate::serve::view::{encoded, unit};
@@ -30,28 +33,57 @@ pub struct Wanted {
     pub(super) date: Option<String>,
 }
 
-/// Makes one paper of what stands, off the answering threads.
+/// What a paper is made of.
+pub(super) struct Order<'a> {
+    pub made: &'a Made,
+    pub name: &'a str,
+    pub wanted: &'a Wanted,
+    pub job: &'a Job,
+}
+
+impl Order<'_> {
+    /// The unit asked for; the file's own where none is.
+    pub fn unit(&self) -> Unit {
+        self.wanted.unit.map_or(self.made.design.unit, unit)
+    }
+}
+
+/// Makes one paper of what stands, in a pool of its own.
 pub(super) async fn make(
     server: Arc<Server>,
+    pool: fn(&Jobs) -> &Pool,
     name: String,
     wanted: Wanted,
-    job: impl FnOnce(&Made, &str, &Wanted) -> Response + Send + 'static,
+    paper: impl FnOnce(&Order<'_>) -> Response + Send + 'static,
 ) -> Response {
-    let Ok(_painter) = server.painters.acquire().await else {
-        return broken();
-    };
-    let bench = server.clone();
-    let done = work(move || -> Result<Response, Trouble> {
-        let desk = bench.bench.desk(&name)?;
+    let working = server.clone();
+    let done = pool(&server.jobs).run(move |job| -> Result<Response, Trouble> {
+        let desk = working.bench.desk(&name)?;
         let now = hold(&desk).now.clone();
-        Ok(now.map_or_else(nowhere, |made| job(&made, &name, &wanted)))
+        Ok(now.map_or_else(nowhere, |made| {
+            paper(&Order {
+                made: &made,
+                name: &name,
+                wanted: &wanted,
+                job,
+            })
+        }))
     });
     either(done.await.map(|answer| answer.unwrap_or_else(|t| disk(&t))))
 }
 
 /// A file to save, or to show.
 pub(super) fn file(bytes: Vec<u8>, kind: &'static str, name: &str, inline: bool) -> Response {
-    let mut response = bytes.into_response();
+    named(bytes.into_response(), kind, name, inline)
+}
+
+/// An answer as a file of a name.
+pub(super) fn named(
+    mut response: Response,
+    kind: &'static str,
+    name: &str,
+    inline: bool,
+) -> Response {
     let out = response.headers_mut();
     out.insert(header::CONTENT_TYPE, HeaderValue::from_static(kind));
     let how = if inline { "inline" } else { "attachment" };
@@ -62,33 +94,28 @@ pub(super) fn file(bytes: Vec<u8>, kind: &'static str, name: &str, inline: bool)
     response
 }
 
-/// Several files to save as one.
-pub(super) fn packed(files: &[(String, Vec<u8>)], name: &str) -> Response {
-    zip(files).map_or_else(
-        |_| broken(),
-        |bytes| file(bytes, "application/zip", name, false),
-    )
-}
-
 /// `GET /api/piece/{name}/plan.txt?unit=`
 pub async fn text(
     State(server): State<Arc<Server>>,
     Path(name): Path<String>,
     Query(wanted): Query<Wanted>,
 ) -> Response {
-    make(server, name, wanted, |made, name, wanted| {
-        let plan = made
-            .shown(wanted.unit.map_or(made.design.unit, unit))
-            .plan();
-        let text = plan::render_text(plan, 80, false);
-        let inline = wanted.inline != Some(0);
-        file(
-            text.into_bytes(),
-            "text/plain; charset=utf-8",
-            &format!("{name}.txt"),
-            inline,
-        )
-    })
+    make(
+        server,
+        |jobs| &jobs.quick,
+        name,
+        wanted,
+        |order| {
+            let plan = order.made.shown(order.unit()).plan();
+            let text = plan::render_text(plan, 80, false);
+            file(
+                text.into_bytes(),
+                "text/plain; charset=utf-8",
+                &format!("{}.txt", order.name),
+                order.wanted.inline != Some(0),
+            )
+        },
+    )
     .await
 }
 
@@ -98,23 +125,32 @@ pub async fn exact(
     Path(name): Path<String>,
     Query(wanted): Query<Wanted>,
 ) -> Response {
-    make(server, name, wanted, |made, name, wanted| {
-        let unit = wanted.unit.map_or(made.design.unit, unit);
-        let Some(piece) = &made.shown(unit).settled.piece else {
-            return nowhere();
-        };
-        let makings = Makings {
-            count: 10_000,
-            seed: 1,
-        };
-        let study = study(piece, makings, &Limits::default());
-        file(
-            plan::render_study(&study, 80, true).into_bytes(),
-            "text/plain; charset=utf-8",
-            &format!("{name}-exact.txt"),
-            wanted.inline != Some(0),
-        )
-    })
+    make(
+        server,
+        |jobs| &jobs.papers,
+        name,
+        wanted,
+        |order| {
+            let Some(piece) = &order.made.shown(order.unit()).settled.piece else {
+                return nowhere();
+            };
+            let makings = Makings {
+                count: 10_000,
+                seed: 1,
+            };
+            let limits = Limits::default();
+            let studied = || study(piece, makings, &limits, &order.job.cancel);
+            match order.job.spread(studied) {
+                Ok(study) => file(
+                    plan::render_study(&study, 80, true).into_bytes(),
+                    "text/plain; charset=utf-8",
+                    &format!("{}-exact.txt", order.name),
+                    order.wanted.inline != Some(0),
+                ),
+                Err(Cancelled) => given_up(),
+            }
+        },
+    )
     .await
 }
 
@@ -124,15 +160,20 @@ pub async fn drawings(
     Path(name): Path<String>,
     Query(wanted): Query<Wanted>,
 ) -> Response {
-    make(server, name, wanted, |made, name, wanted| {
-        let unit = wanted.unit.map_or(made.design.unit, unit);
-        let Some(piece) = &made.shown(unit).settled.piece else {
-            return nowhere();
-        };
-        packed(
-            &drawings::draw_all(piece, unit, 2400),
-            &format!("{name}-drawings.zip"),
-        )
-    })
+    make(
+        server,
+        |jobs| &jobs.papers,
+        name,
+        wanted,
+        |order| {
+            let unit = order.unit();
+            let Some(piece) = &order.made.shown(unit).settled.piece else {
+                return nowhere();
+            };
+            archive::answer(order.job, &format!("{}-drawings.zip", order.name), || {
+                drawings::draw_all(piece, unit, 2400)
+            })
+        },
+    )
     .await
 }

@@ -8,7 +8,7 @@ use files::units::Unit;
 use serde::Deserialize;
 
 use super::Server;
-use super::answer::{LARGEST, disk, either, json, nothing, read, work};
+use super::answer::{LARGEST, disk, either, json, nothing, quick, read};
 use crate::serve::desk::{Answer, Desk, Made, hold};
 use crate::serve::store::Trouble;
 use crate::serve::view::{self, About, as_edits, unit};
@@ -65,7 +65,7 @@ pub async fn view(
     Path(name): Path<String>,
     Query(wanted): Query<InUnit>,
 ) -> Response {
-    let done = work(move || -> Result<View, Trouble> {
+    let done = quick(server, move |server| -> Result<View, Trouble> {
         let desk = server.bench.desk(&name)?;
         let make = {
             let mut desk = hold(&desk);
@@ -92,12 +92,12 @@ pub async fn edit(
         Ok(asked) => asked,
         Err(answer) => return *answer,
     };
-    let done = work(move || {
+    let done = quick(server, move |server| {
         let seq = asked.seq;
         let answer = if asked.preview == Some(true) {
-            preview(&server, &name, &wanted, &asked)
+            preview(server, &name, &wanted, &asked)
         } else {
-            commit(&server, &name, &wanted, &asked)
+            commit(server, &name, &wanted, &asked)
         };
         answer.map(|edited| Edited { seq, ..edited })
     });
@@ -242,8 +242,7 @@ async fn act(
     wanted: InUnit,
     act: impl FnOnce(&Server, &mut Desk) -> Answer + Send + 'static,
 ) -> Response {
-    let done = work(move || {
-        let server = &server;
+    let done = quick(server, move |server| {
         answered(server, &name, &wanted, |desk| act(server, desk))
     });
     either(
@@ -304,7 +303,7 @@ pub async fn take(
 
 /// `GET /api/piece/{name}/text`
 pub async fn text(State(server): State<Arc<Server>>, Path(name): Path<String>) -> Response {
-    let done = work(move || -> Result<TextAnswer, Trouble> {
+    let done = quick(server, move |server| -> Result<TextAnswer, Trouble> {
         let desk = server.bench.desk(&name)?;
         let mut desk = hold(&desk);
         desk.catch_up(&server.bench.folder, &server.bench.shop())?;
@@ -352,7 +351,7 @@ pub async fn write(
 
 /// `GET /api/piece/{name}/versions`
 pub async fn versions(State(server): State<Arc<Server>>, Path(name): Path<String>) -> Response {
-    let done = work(move || -> Result<Vec<Kept>, Trouble> {
+    let done = quick(server, move |server| -> Result<Vec<Kept>, Trouble> {
         let path = server.bench.folder.project(&name)?;
         server.bench.folder.read(&path)?;
         let kept = server.bench.folder.versions(&name)?;

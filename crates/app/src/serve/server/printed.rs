@@ -6,12 +6,12 @@ use std::sync::Arc;
 use axum::extract::{Path, Query, State};
 use axum::http::StatusCode;
 use axum::response::Response;
-use sheets::Request;
+use sheets::{Request, TypesetError};
 
 use super::Server;
-use super::answer::{broken, nowhere, refuse};
-use super::papers::{Wanted, file, make, packed};
-use crate::serve::view::unit;
+use super::answer::{broken, given_up, nowhere, refuse};
+use super::archive;
+use super::papers::{Wanted, file, make};
 
 /// What is asked for, if all of its words are known.
 fn request(wanted: &Wanted) -> Result<Request, String> {
@@ -38,25 +38,36 @@ pub async fn pdf(
     Path(name): Path<String>,
     Query(wanted): Query<Wanted>,
 ) -> Response {
-    make(server, name, wanted, |made, name, wanted| {
-        let request = match request(wanted) {
-            Ok(request) => request,
-            Err(why) => return refuse(StatusCode::BAD_REQUEST, &why, "choose one that there is"),
-        };
-        let shown = made.shown(wanted.unit.map_or(made.design.unit, unit));
-        let Some(piece) = &shown.settled.piece else {
-            return nowhere();
-        };
-        match sheets::pdf(piece, shown.plan(), &request) {
-            Ok(bytes) => file(
-                bytes,
-                "application/pdf",
-                &format!("{name}.pdf"),
-                wanted.inline == Some(1),
-            ),
-            Err(_) => broken(),
-        }
-    })
+    make(
+        server,
+        |jobs| &jobs.papers,
+        name,
+        wanted,
+        |order| {
+            let request = match request(order.wanted) {
+                Ok(request) => request,
+                Err(why) => {
+                    return refuse(StatusCode::BAD_REQUEST, &why, "choose one that there is");
+                }
+            };
+            let shown = order.made.shown(order.unit());
+            let Some(piece) = &shown.settled.piece else {
+                return nowhere();
+            };
+            let plan = shown.plan();
+            let set = || sheets::pdf(piece, plan, &request, &order.job.cancel);
+            match order.job.spread(set) {
+                Ok(bytes) => file(
+                    bytes,
+                    "application/pdf",
+                    &format!("{}.pdf", order.name),
+                    order.wanted.inline == Some(1),
+                ),
+                Err(TypesetError::Cancelled(_)) => given_up(),
+                Err(TypesetError::Fault(_)) => broken(),
+            }
+        },
+    )
     .await
 }
 
@@ -66,15 +77,19 @@ pub async fn templates(
     Path(name): Path<String>,
     Query(wanted): Query<Wanted>,
 ) -> Response {
-    make(server, name, wanted, |made, name, wanted| {
-        let shown = made.shown(wanted.unit.map_or(made.design.unit, unit));
-        let Some(piece) = &shown.settled.piece else {
-            return nowhere();
-        };
-        packed(
-            &sheets::template_files(piece),
-            &format!("{name}-templates.zip"),
-        )
-    })
+    make(
+        server,
+        |jobs| &jobs.papers,
+        name,
+        wanted,
+        |order| {
+            let Some(piece) = &order.made.shown(order.unit()).settled.piece else {
+                return nowhere();
+            };
+            archive::answer(order.job, &format!("{}-templates.zip", order.name), || {
+                sheets::template_files(piece)
+            })
+        },
+    )
     .await
 }

@@ -9,7 +9,7 @@ use files::units::Unit;
 use serde::Deserialize;
 
 use super::Server;
-use super::answer::{LARGEST, LARGEST_IMPORT, disk, either, json, nothing, read, work};
+use super::answer::{LARGEST, LARGEST_IMPORT, disk, either, json, nothing, quick, read};
 use super::starters::{self, new_piece, problem};
 use crate::serve::desk::{Made, Shop, hold};
 use crate::serve::store::{Trouble, is_name, millis, name_from};
@@ -36,7 +36,7 @@ pub(super) fn answer<T: serde::Serialize>(
 /// `GET /api/shelf?unit=`
 pub async fn shelf(State(server): State<Arc<Server>>, Query(wanted): Query<InUnit>) -> Response {
     let page = wanted.unit.unwrap_or_default();
-    answer(work(move || look(&server, unit(page))).await)
+    answer(quick(server, move |server| look(server, unit(page))).await)
 }
 
 fn look(server: &Server, page: Unit) -> Result<Shelf, Trouble> {
@@ -111,7 +111,7 @@ pub async fn new(State(server): State<Arc<Server>>, request: Request) -> Respons
         Ok(asked) => asked,
         Err(answer) => return *answer,
     };
-    let done = work(move || {
+    let done = quick(server, move |server| {
         let refused = |problems| Named {
             name: None,
             problems,
@@ -121,7 +121,7 @@ pub async fn new(State(server): State<Arc<Server>>, request: Request) -> Respons
             Err(problems) => return Ok(refused(problems)),
         };
         match starter::write(&new, &server.bench.shop().workshop) {
-            Ok(text) => put(&server, &name_from(&new.title), text.as_bytes()),
+            Ok(text) => put(server, &name_from(&new.title), text.as_bytes()),
             Err(refusals) => Ok(refused(
                 refusals
                     .iter()
@@ -151,7 +151,7 @@ pub async fn import(State(server): State<Arc<Server>>, request: Request) -> Resp
         Ok(asked) => asked,
         Err(answer) => return *answer,
     };
-    let done = work(move || {
+    let done = quick(server, move |server| {
         if asked.text.len() > files::reader::LARGEST_FILE {
             return Ok(Named {
                 name: None,
@@ -169,14 +169,14 @@ pub async fn import(State(server): State<Arc<Server>>, request: Request) -> Resp
         } else {
             name_from(stem)
         };
-        put(&server, &wished, asked.text.as_bytes())
+        put(server, &wished, asked.text.as_bytes())
     });
     answer(done.await)
 }
 
 /// `GET /api/shelf/{name}/file`
 pub async fn file(State(server): State<Arc<Server>>, Path(name): Path<String>) -> Response {
-    let done = work(move || -> Result<Response, Trouble> {
+    let done = quick(server, move |server| -> Result<Response, Trouble> {
         let folder = &server.bench.folder;
         let found = folder.read(&folder.project(&name)?)?;
         let mut response = found.bytes.into_response();
@@ -203,10 +203,10 @@ pub async fn duplicate(
     if let Err(answer) = nothing(request).await {
         return *answer;
     }
-    let done = work(move || {
+    let done = quick(server, move |server| {
         let folder = &server.bench.folder;
         let found = folder.read(&folder.project(&name)?)?;
-        put(&server, &name, &found.bytes)
+        put(server, &name, &found.bytes)
     });
     answer(done.await)
 }
@@ -221,7 +221,7 @@ pub async fn rename(
         Ok(asked) => asked,
         Err(answer) => return *answer,
     };
-    let done = work(move || -> Result<Named, Trouble> {
+    let done = quick(server, move |server| -> Result<Named, Trouble> {
         let to = asked.to.trim().to_string();
         if !is_name(&to) {
             let what = "a project cannot be called so".into();
@@ -253,7 +253,7 @@ pub async fn delete(
     if let Err(answer) = nothing(request).await {
         return *answer;
     }
-    let done = work(move || -> Result<Named, Trouble> {
+    let done = quick(server, move |server| -> Result<Named, Trouble> {
         let _shelf = hold(&server.bench.shelf);
         server
             .bench
@@ -275,7 +275,7 @@ pub async fn restore(
     if let Err(answer) = nothing(request).await {
         return *answer;
     }
-    let done = work(move || -> Result<Named, Trouble> {
+    let done = quick(server, move |server| -> Result<Named, Trouble> {
         let _shelf = hold(&server.bench.shelf);
         let name = server.bench.folder.restore(&id)?;
         server.bench.put_away(&name);

@@ -6,17 +6,18 @@ use axum::extract::{Query, Request, State};
 use axum::response::Response;
 
 use super::Server;
-use super::answer::{LARGEST, read, work};
+use super::answer::{LARGEST, quick, read};
 use super::shelf::{InUnit, answer};
 use crate::serve::desk::{Shop, hold};
 use crate::serve::store::{Saved, Trouble};
 use crate::serve::view::{unit, workshop_ground, workshop_view};
 use crate::serve::wire::{Problem, WorkshopEdited, WorkshopRequest, WorkshopView};
 use files::edit::apply;
+use files::key;
 
 /// `GET /api/workshop?unit=`
 pub async fn view(State(server): State<Arc<Server>>, Query(wanted): Query<InUnit>) -> Response {
-    let done = work(move || -> Result<WorkshopView, Trouble> {
+    let done = quick(server, move |server| -> Result<WorkshopView, Trouble> {
         server.bench.look_around();
         let shop = server.bench.shop();
         Ok(workshop_view(
@@ -37,7 +38,7 @@ pub async fn change(
         Ok(asked) => asked,
         Err(answer) => return *answer,
     };
-    let done = work(move || -> Result<WorkshopEdited, Trouble> {
+    let done = quick(server, move |server| -> Result<WorkshopEdited, Trouble> {
         let _shelf = hold(&server.bench.shelf);
         server.bench.look_around();
         let shop = server.bench.shop();
@@ -93,19 +94,17 @@ pub async fn change(
 /// and the file names none.
 fn saws_written(shop: &Shop, asked: &WorkshopRequest) -> Result<String, Vec<Problem>> {
     use crate::serve::wire::Edit;
+    let saws = key::shop().saw(0).path();
     let of_saws = asked.edits.iter().any(|e| {
         let (Edit::Set { path, .. }
         | Edit::Add { path, .. }
         | Edit::Remove { path }
         | Edit::Move { path, .. }) = e;
-        path.starts_with("saw")
+        path.steps().first() == saws.steps().first()
     });
-    if !of_saws || shop.workshop.gives("saw") {
+    if !of_saws || shop.workshop.saws.is_said() {
         return Ok(shop.text.clone());
     }
-    let mut with = shop.workshop.clone();
-    with.given.insert("saw".into());
-    let all = files::write::workshop_text(&with);
-    let saws = all.find("[[saw]]").map_or("", |at| &all[at..]);
+    let saws = files::write::saws_text(&shop.workshop);
     Ok(format!("{}\n\n{saws}", shop.text.trim_end()))
 }

@@ -6,7 +6,8 @@ use files::units::Unit;
 use super::paths;
 use crate::serve::desk::{Desk, Made};
 use crate::serve::wire::{Edit, Fix, Words};
-use files::edit::{Kind, Path, kind_of};
+use files::key::KeyPath;
+use files::keys::{File, Quantity, find};
 
 /// Most trials for one view.
 pub const TRIALS: usize = 12;
@@ -28,8 +29,9 @@ pub fn fix(made: &Made, finding: &Finding, unit: Unit, trials: &mut usize) -> Op
             return None;
         }
         *trials -= 1;
+        let setting = key_path(&path)?;
         let edit = Edit::Set {
-            path: path.clone(),
+            path: setting,
             value: Words::Text(value.clone()),
         };
         let Ok(text) = Desk::edited(made, &[edit], unit) else {
@@ -49,9 +51,14 @@ pub fn fix(made: &Made, finding: &Finding, unit: Unit, trials: &mut usize) -> Op
     None
 }
 
+/// A finding's key as a path of the file.
+fn key_path(text: &str) -> Option<KeyPath> {
+    serde_json::from_value(text.into()).ok()
+}
+
 /// The values that a remedy names for a key, and how the page says them.
 fn offered(path: &str, remedy: &str, unit: Unit) -> Vec<(String, String)> {
-    let Some(kind) = Path::parse(path).as_ref().and_then(kind_of) else {
+    let Some(found) = key_path(path).and_then(|p| find(File::Project, &p)) else {
         return Vec::new();
     };
     let figures = |suffix: &str| -> Vec<(String, String)> {
@@ -60,11 +67,15 @@ fn offered(path: &str, remedy: &str, unit: Unit) -> Vec<(String, String)> {
             .map(|words| (words.trim_end_matches('°').to_string(), words))
             .collect()
     };
-    match kind {
-        Kind::Length | Kind::Wall => figures(unit.suffix()),
-        Kind::Angle => figures("°"),
-        Kind::Whole => figures(""),
-        Kind::Flag | Kind::Text => {
+    match found.quantity {
+        Quantity::Length(_) | Quantity::Wall(_) => figures(unit.suffix()),
+        Quantity::Angle(_) => figures("°"),
+        Quantity::Count(_) => figures(""),
+        Quantity::Flag
+        | Quantity::Text(_)
+        | Quantity::Saw
+        | Quantity::Choice(_)
+        | Quantity::Block => {
             let key = path.rsplit('.').next().unwrap_or(path);
             assigned(remedy, key)
                 .into_iter()

@@ -1,7 +1,7 @@
 //! The form for the page.
 
 use ::plan::finding::Finding;
-use files::form::{FormPoint as SpecPoint, InnerSpec};
+use files::design::{FormPoint as SpecPoint, FormSpec, InnerSide, WallPoint};
 use files::units::Unit;
 use geometry::kurbo::Point;
 use piece::piece::Piece;
@@ -21,9 +21,9 @@ pub fn form(made: &Made, piece: &Piece, unit: Unit, address: &str, whole: bool) 
     } else {
         None
     };
-    let (inner_points, walls) = match &spec.inner {
-        InnerSpec::Points(points) => (self::points("inner", points), Vec::new()),
-        InnerSpec::Wall(walls) => (Vec::new(), self::walls(walls)),
+    let (inner_points, walls) = match spec.inner_side() {
+        InnerSide::Points(points) => (self::points("inner", points), Vec::new()),
+        InnerSide::Wall(walls) => (Vec::new(), self::walls(walls)),
     };
     FormView {
         height: form.height().as_mm(),
@@ -62,10 +62,12 @@ fn points(key: &str, points: &[SpecPoint]) -> Vec<FormPoint> {
     .collect()
 }
 
-fn walls(walls: &[(geometry::Length, geometry::Length)]) -> Vec<Wall> {
+fn walls(walls: &[WallPoint]) -> Vec<Wall> {
     match walls {
         [] | [_] => {
-            let wall = walls.first().map_or(files::form::DEFAULT_WALL, |w| w.1);
+            let wall = walls
+                .first()
+                .map_or_else(FormSpec::usual_wall, |w| w.thickness);
             vec![Wall {
                 path: "form.wall".into(),
                 height: 0.0,
@@ -75,10 +77,10 @@ fn walls(walls: &[(geometry::Length, geometry::Length)]) -> Vec<Wall> {
         many => many
             .iter()
             .enumerate()
-            .map(|(i, (height, thickness))| Wall {
+            .map(|(i, wall)| Wall {
                 path: format!("form.wall[{i}]"),
-                height: height.as_mm(),
-                thickness: thickness.as_mm(),
+                height: wall.height.as_mm(),
+                thickness: wall.thickness.as_mm(),
             })
             .collect(),
     }

@@ -64,17 +64,17 @@ impl At<'_> {
             return Some(Stop::Lower);
         }
         let stacked = self.section.stacked;
-        if (loops.height + half + keep).exceeds(stacked) || top.exceeds(stacked) {
+        if (loops.height + half + *keep).exceeds(stacked) || top.exceeds(stacked) {
             return Some(Stop::Upper);
         }
         loops
             .tilt
-            .exceeds(self.piece.workshop.sled.largest_tilt)
+            .exceeds(*self.piece.workshop.sled.largest_tilt)
             .then_some(Stop::Tilt)
     }
 
     fn why(&self, stop: &Stop) -> String {
-        let keep = self.unit.length(self.piece.workshop.sled.keep_off);
+        let keep = self.unit.length(*self.piece.workshop.sled.keep_off);
         let name = &self.section.name;
         match stop {
             Stop::Wall => "the wall ends here".into(),
@@ -82,7 +82,7 @@ impl At<'_> {
             Stop::Upper => format!("the cut must stay {keep} below the top of {name}"),
             Stop::Tilt => format!(
                 "the sled tilts to {} at most",
-                degrees(self.piece.workshop.sled.largest_tilt, 1)
+                degrees(*self.piece.workshop.sled.largest_tilt, 1)
             ),
         }
     }

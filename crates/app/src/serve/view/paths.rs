@@ -1,6 +1,6 @@
 //! Paths of the file as the blanks name them.
 
-use files::design::{Design, RingsSpec};
+use files::design::{Design, RingsGiven};
 use piece::form::FormPart;
 
 /// The key that a part of the form is written with.
@@ -29,7 +29,7 @@ pub fn real(design: &Design, path: &str) -> String {
         let rest = rest.strip_prefix(".ring[")?;
         let (entry, rest) = rest.split_once(']')?;
         let (section, entry): (usize, usize) = (section.parse().ok()?, entry.parse().ok()?);
-        let RingsSpec::Listed(rings) = &design.sections.get(section)?.rings else {
+        let RingsGiven::Listed(rings) = design.sections.get(section)?.rings_given() else {
             return None;
         };
         let before: usize = rings
@@ -44,7 +44,7 @@ pub fn real(design: &Design, path: &str) -> String {
 
 /// The file's entry of each real ring of a section; nothing where they are counted.
 pub fn entries(design: &Design, section: usize) -> Option<Vec<usize>> {
-    let RingsSpec::Listed(rings) = &design.sections.get(section)?.rings else {
+    let RingsGiven::Listed(rings) = design.sections.get(section)?.rings_given() else {
         return None;
     };
     let each = rings.iter().enumerate();

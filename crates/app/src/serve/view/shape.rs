@@ -1,6 +1,7 @@
 //! The form as a whole: its height, largest diameter and foot, which scale its points.
 
-use files::form::{FormSpec, InnerSpec};
+use files::design::{FormPoint, FormSpec, InnerSide};
+use files::key::{self, KeyPath};
 use files::units::{Unit, fixed, parse_length};
 use geometry::Length;
 
@@ -54,8 +55,8 @@ pub fn as_edits(made: &Made, edits: &[Edit], page: Unit) -> Result<Vec<Edit>, Pr
     let mut out = Vec::with_capacity(edits.len());
     for edit in edits {
         match edit {
-            Edit::Set { path, value } if path.starts_with("shape.") => {
-                out.extend(scaled(&made.design.form, path, value, page)?);
+            Edit::Set { path, value } if path.as_str().starts_with("shape.") => {
+                out.extend(scaled(&made.design.form, path.as_str(), value, page)?);
             }
             other => out.push(other.clone()),
         }
@@ -103,7 +104,13 @@ fn scaled(spec: &FormSpec, path: &str, value: &Words, unit: Unit) -> Result<Vec<
         ));
     }
     if path == "shape.foot" {
-        return Ok(vec![point_edit("outer", 0, 1, wanted / 2.0, unit)]);
+        return Ok(vec![point_edit(
+            &key::form().outer(),
+            0,
+            1,
+            wanted / 2.0,
+            unit,
+        )]);
     }
     if !now.exceeds(Length::ZERO) {
         return Err(refuse(
@@ -113,32 +120,38 @@ fn scaled(spec: &FormSpec, path: &str, value: &Words, unit: Unit) -> Result<Vec<
     }
     let by = wanted.as_mm() / now.as_mm();
     let mut edits = Vec::new();
-    let mut points = |key: &str, points: &[files::form::FormPoint]| {
+    let mut points = |curve: KeyPath, points: &[FormPoint]| {
         for (i, p) in points.iter().enumerate() {
             let (part, value) = if heights {
                 (0, p.height)
             } else {
                 (1, p.radius)
             };
-            edits.push(point_edit(key, i, part, value * by, unit));
+            edits.push(point_edit(&curve, i, part, value * by, unit));
         }
     };
-    points("outer", &spec.outer);
-    match &spec.inner {
-        InnerSpec::Points(inner) => points("inner", inner),
-        InnerSpec::Wall(walls) if heights && walls.len() > 1 => {
-            for (i, (at, _)) in walls.iter().enumerate() {
-                edits.push(point_edit("wall", i, 0, *at * by, unit));
+    points(key::form().outer(), &spec.outer);
+    match spec.inner_side() {
+        InnerSide::Points(inner) => points(key::form().inner(), inner),
+        InnerSide::Wall(walls) if heights && walls.len() > 1 => {
+            for (i, wall) in walls.iter().enumerate() {
+                edits.push(point_edit(
+                    &key::form().wall(),
+                    i,
+                    0,
+                    wall.height * by,
+                    unit,
+                ));
             }
         }
-        InnerSpec::Wall(_) => {}
+        InnerSide::Wall(_) => {}
     }
     Ok(edits)
 }
 
 /// A point's new measure in the page's unit: to 0.01 mm, or a fraction, or 0.0001 in,
 /// so that a diameter comes back as it was given.
-fn point_edit(key: &str, at: usize, part: usize, value: Length, page: Unit) -> Edit {
+fn point_edit(curve: &KeyPath, at: usize, part: usize, value: Length, page: Unit) -> Edit {
     let words = match page {
         Unit::Mm => format!("{} mm", (value.as_mm() * 100.0).round() / 100.0),
         Unit::Inch => {
@@ -152,7 +165,7 @@ fn point_edit(key: &str, at: usize, part: usize, value: Length, page: Unit) -> E
         }
     };
     Edit::Set {
-        path: format!("form.{key}[{at}][{part}]"),
+        path: curve.entry(at).entry(part),
         value: Words::Text(words),
     }
 }

@@ -119,7 +119,7 @@ pub struct Problem {
 impl From<files::edit::Refused> for Problem {
     fn from(refused: files::edit::Refused) -> Self {
         Problem {
-            path: refused.path,
+            path: refused.path.map(|p| p.to_string()),
             what: refused.what,
             remedy: refused.remedy,
             ..Problem::default()

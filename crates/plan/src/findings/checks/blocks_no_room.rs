@@ -29,7 +29,7 @@ impl Check for BlocksNoRoom {
         let views = BandView::each_placed(survey);
         let found = views.iter().filter_map(|view| {
             let sled = &view.piece.workshop.sled;
-            let need = sled.block_length + sled.keep_off;
+            let need = *sled.block_length + *sled.keep_off;
             let room = view.band.blocks.least_room;
             if !need.exceeds(room + Length::mm(1e-6)) {
                 return None;
@@ -55,8 +55,8 @@ impl Check for BlocksNoRoom {
                         "least wood above or below the cut at the three best places >= block + keep-off",
                         limits::BLOCK_ROOM.source,
                     )
-                    .with("block", Amount::Length(sled.block_length))
-                    .with("keep-off", Amount::Length(sled.keep_off)),
+                    .with("block", Amount::Length(*sled.block_length))
+                    .with("keep-off", Amount::Length(*sled.keep_off)),
                 }),
             })
         });

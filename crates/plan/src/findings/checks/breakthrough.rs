@@ -38,8 +38,8 @@ impl Check for Breakthrough {
             return Vec::new();
         }
         // A dial that swings by so much shows an axis that is off by half of it.
-        let off_axis = exact.run_out / 2.0;
-        let (bare, ring) = worst_ring(piece, exact.ring_centring);
+        let off_axis = *exact.run_out / 2.0;
+        let (bare, ring) = worst_ring(piece, *exact.ring_centring);
         let spent = off_axis + bare;
         let left = wall - spent;
         let limit = wall * limits::SHARE_LEFT;
@@ -78,11 +78,11 @@ impl Check for Breakthrough {
             .with("thinnest wall", Amount::Length(wall))
             .with(
                 "run-out, whole swing of the dial",
-                Amount::Fine(exact.run_out),
+                Amount::Fine(*exact.run_out),
             )
             .with(
                 "a ring off its centre by",
-                Amount::Fine(exact.ring_centring),
+                Amount::Fine(*exact.ring_centring),
             )
             .with("not covered then", Amount::Fine(bare)),
         )]

@@ -27,13 +27,13 @@ impl Check for GlueCold {
             return Vec::new();
         };
         let (own, least) = (
-            piece.workshop.climate.shop.temperature,
+            piece.workshop.climate.shop().temperature,
             piece.workshop.glue.coldest,
         );
-        if own >= least {
+        if own >= *least {
             return Vec::new();
         }
-        let (figure, limit) = (Amount::Temperature(own), Amount::Temperature(least));
+        let (figure, limit) = (Amount::Temperature(own), Amount::Temperature(*least));
         vec![found(
             self,
             Said {

@@ -30,7 +30,7 @@ impl Check for HollowDeep {
         let say = Say::of(piece);
         let bar = piece.workshop.holding.tool_bar;
         let depth = piece.form.height() - piece.form.floor_top();
-        let limit = bar * limits::BAR_TIMES;
+        let limit = *bar * limits::BAR_TIMES;
         if !depth.exceeds(limit) {
             return Vec::new();
         }
@@ -44,7 +44,7 @@ impl Check for HollowDeep {
                 what: format!(
                     "at the floor the hollowing tool hangs {} over its rest; its {} bar is good for {}",
                     say.length(depth),
-                    say.length(bar),
+                    say.length(*bar),
                     say.length(limit)
                 ),
                 remedy: format!(
@@ -54,7 +54,7 @@ impl Check for HollowDeep {
             },
             (Amount::Length(depth), Amount::Length(limit)),
             Working::new("14 x the bar's diameter", limits::BAR_REACH.source)
-                .with("bar", Amount::Length(bar)),
+                .with("bar", Amount::Length(*bar)),
         )]
     }
 }

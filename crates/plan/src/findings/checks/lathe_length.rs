@@ -32,11 +32,11 @@ impl Check for LatheLength {
         let limit = piece.workshop.lathe.length;
         let waste = piece.workshop.sled.waste_block;
         let stack = Length::mm(piece.stack.height());
-        let long = stack + waste;
-        if !long.exceeds(limit) {
+        let long = stack + *waste;
+        if !long.exceeds(*limit) {
             return Vec::new();
         }
-        let room = limit - waste;
+        let room = *limit - *waste;
         let lower = if room.exceeds(Length::ZERO) {
             format!("a stack of at most {}; or ", say.length(say.at_most(room)))
         } else {
@@ -50,7 +50,7 @@ impl Check for LatheLength {
             what: format!(
                 "the stack and its waste block are {} long; the lathe takes {} between centres",
                 say.length(long),
-                say.length(limit)
+                say.length(*limit)
             ),
             remedy: format!(
                 "{lower}a lathe that takes at least {}",
@@ -58,10 +58,10 @@ impl Check for LatheLength {
             ),
             against: Some(Against {
                 figure: Amount::Length(long),
-                limit: Amount::Length(limit),
+                limit: Amount::Length(*limit),
                 working: Working::new("stack + waste block", limits::BETWEEN_CENTRES.source)
                     .with("stack", Amount::Length(stack))
-                    .with("waste block", Amount::Length(waste)),
+                    .with("waste block", Amount::Length(*waste)),
             }),
         }]
     }

@@ -43,15 +43,16 @@ impl Check for LatheSwing {
         };
         let sizes = &piece.sections[s].rings[r].sizes;
         let (across, flats) = (corners((s, r)), sizes.flat_out * 2.0);
-        if !across.exceeds(swing) {
+        if !across.exceeds(*swing) {
             return Vec::new();
         }
-        let radius = swing / 2.0 * sizes.mitre().as_rad().cos() - piece.workshop.allowances.outside;
+        let radius =
+            *swing / 2.0 * sizes.mitre().as_rad().cos() - *piece.workshop.allowances.outside;
         let smaller = format!(
             "a largest finished radius of at most {}",
             say.length(say.at_most(radius))
         );
-        let (severity, how, remedy) = if flats.exceeds(swing) {
+        let (severity, how, remedy) = if flats.exceeds(*swing) {
             (
                 Severity::Stops,
                 format!("{} from flat to flat", say.length(flats)),
@@ -66,7 +67,7 @@ impl Check for LatheSwing {
                 format!("{} from corner to corner", say.length(across)),
                 format!(
                     "saw the corners off to a round of less than {} before it is mounted; or {smaller}",
-                    say.length(swing)
+                    say.length(*swing)
                 ),
             )
         };
@@ -82,12 +83,12 @@ impl Check for LatheSwing {
             what: format!(
                 "{} measures {how}; the lathe swings {}",
                 ring_name(piece, s, r),
-                say.length(swing)
+                say.length(*swing)
             ),
             remedy,
             against: Some(Against {
                 figure: Amount::Length(across),
-                limit: Amount::Length(swing),
+                limit: Amount::Length(*swing),
                 working: Working::new(
                     "2 x flat radius outside / cos(180°/segments) <= swing",
                     limits::SWING.source,

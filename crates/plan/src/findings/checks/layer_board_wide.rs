@@ -93,8 +93,8 @@ fn narrow_ring(view: &BandView<'_>) -> Option<(&'static str, Length)> {
             loops: &view.band.loops,
             blank_radius: view.section.blank_radius,
             inner: &|z| view.inner(z),
-            edge: allow.layer_edge,
-            inside: allow.inside,
+            edge: *allow.layer_edge,
+            inside: *allow.inside,
             make,
             segments: view.section.rings.first().map_or(12, |r| r.sizes.segments),
         });

@@ -48,16 +48,16 @@ impl Check for LayerMadeSolid {
                         "the layers for {} cannot be rings and are planned as boards: the finished inside leaves a hole of {} from the middle, and {} of it is to be turned away",
                         view.name(),
                         say.length(hole),
-                        say.length(inside)
+                        say.length(*inside)
                     ),
                     remedy: "make = \"solid\"".into(),
                 },
-                (Amount::Length(hole), Amount::Length(inside)),
+                (Amount::Length(hole), Amount::Length(*inside)),
                 Working::new(
                     "least distance from the middle of the layer to the finished inner wall, less what is left to turn away inside",
                     "geometry of the cut",
                 )
-                .with("left to turn away inside", Amount::Length(inside)),
+                .with("left to turn away inside", Amount::Length(*inside)),
             ))
         });
         found.collect()

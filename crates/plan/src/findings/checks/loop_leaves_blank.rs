@@ -74,7 +74,7 @@ impl LoopLeavesBlank {
             remedy,
             against: Some(Against {
                 figure: Amount::Length(below.min(above)),
-                limit: Amount::Length(keep),
+                limit: Amount::Length(*keep),
                 working: Working::new(
                     "distance from the loops' middle to the nearer end - radius x tan(tilt) - removed / (2 cos(tilt))",
                     limits::KEEP_OFF.source,

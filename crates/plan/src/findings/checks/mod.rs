@@ -52,6 +52,7 @@ mod steady_due;
 mod stock_thin;
 mod symmetry_lost;
 mod tips_over;
+mod too_many_cuts;
 mod wall_sings;
 mod wall_thin;
 mod windows_closed;
@@ -64,6 +65,7 @@ use super::Check;
 pub(super) const REGISTRY: &[&dyn Check] = &[
     &form::FormWrong,
     &cannot_be_made::CannotBeMade,
+    &too_many_cuts::TooManyCuts,
     &stack_short::StackShort,
     &ring_above_form::RingAboveForm,
     &ring_narrow_outside::RingNarrowOutside,

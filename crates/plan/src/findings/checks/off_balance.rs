@@ -33,7 +33,7 @@ impl Check for OffBalance {
         };
         let say = Say::of(piece);
         let lathe = &piece.workshop.lathe;
-        let limit = piece.workshop.holding.tool_force * limits::BALANCE_SHARE;
+        let limit = *piece.workshop.holding.tool_force * limits::BALANCE_SHARE;
         let mut worst: Option<(f64, f64, &Stage)> = None;
         for held in survey.held() {
             let stage = &held.stage;

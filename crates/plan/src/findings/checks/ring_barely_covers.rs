@@ -52,8 +52,8 @@ impl RingBarelyCovers {
         let allow = piece.workshop.allowances.outside;
         let (radius, height) = ring.needs.outside?;
         let margin = ring.sizes.flat_out - radius;
-        let would_do = say.at_least((radius + allow) * 2.0);
-        barely(margin, allow).then(|| {
+        let would_do = say.at_least((radius + *allow) * 2.0);
+        barely(margin, *allow).then(|| {
             self.finding(
                 piece,
                 at,
@@ -63,12 +63,12 @@ impl RingBarelyCovers {
                     ring_name(piece, at.0, at.1),
                     say.by(margin.max(Length::ZERO)),
                     say.length(height),
-                    say.length(allow)
+                    say.length(*allow)
                 ),
                 format!("an outside of at least {} flat to flat", say.length(would_do)),
                 Against {
                     figure: Amount::Length(margin),
-                    limit: Amount::Length(allow),
+                    limit: Amount::Length(*allow),
                     working: Working::new(
                         "flat radius outside - largest finished radius over the ring's height",
                         limits::OUTSIDE.source,

@@ -42,7 +42,7 @@ impl Check for RingNarrowInside {
                 if !corner.exceeds(radius + limits::SKIN) {
                     continue;
                 }
-                let would_do = say.at_least(width_for(ring, radius - allow));
+                let would_do = say.at_least(width_for(ring, radius - *allow));
                 out.push(Finding {
                     key: self.key().into(),
                     severity: Severity::Stops,
@@ -63,7 +63,7 @@ impl Check for RingNarrowInside {
                     remedy: format!(
                         "a board width of at least {}, {} of it allowance inside",
                         say.length(would_do),
-                        say.length(allow)
+                        say.length(*allow)
                     ),
                     against: Some(Against {
                         figure: Amount::Length(corner),

@@ -38,7 +38,7 @@ impl Check for RingNarrowOutside {
                 if !(radius - limits::SKIN).exceeds(flat) {
                     continue;
                 }
-                let would_do = say.at_least((radius + allow) * 2.0);
+                let would_do = say.at_least((radius + *allow) * 2.0);
                 out.push(Finding {
                     key: self.key().into(),
                     severity: Severity::Stops,
@@ -59,7 +59,7 @@ impl Check for RingNarrowOutside {
                     remedy: format!(
                         "an outside of at least {} flat to flat, {} of it allowance on each side",
                         say.length(would_do),
-                        say.length(allow)
+                        say.length(*allow)
                     ),
                     against: Some(Against {
                         figure: Amount::Length(flat),

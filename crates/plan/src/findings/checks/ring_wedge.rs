@@ -43,11 +43,11 @@ impl Check for RingWedge {
                     ring.half_ring_wedge(error) / 2.0
                 };
                 let own = lost(sizes.segments, SMALL_ERROR);
-                if !group.segmented() || !own.exceeds(limit) {
+                if !group.segmented() || !own.exceeds(*limit) {
                     continue;
                 }
                 let mut fewer = sizes.segments;
-                while fewer > 4 && lost(fewer, SMALL_ERROR).exceeds(limit) {
+                while fewer > 4 && lost(fewer, SMALL_ERROR).exceeds(*limit) {
                     fewer -= 1;
                 }
                 let exact = SMALL_ERROR.as_deg() * limit.as_mm() / own.as_mm();
@@ -64,14 +64,14 @@ impl Check for RingWedge {
                             rings_name(piece, number, first, last),
                             say.angle(SMALL_ERROR),
                             say.fine(own),
-                            say.fine(limit)
+                            say.fine(*limit)
                         ),
                         remedy: format!(
                             "at most {fewer} segments; or mitres true to {}°; or more wood outside",
                             files::units::fixed(exact, 3)
                         ),
                     },
-                    (Amount::Fine(own), Amount::Fine(limit)),
+                    (Amount::Fine(own), Amount::Fine(*limit)),
                     Working::new(
                         "half of 2 x corner radius x sin(cuts x error / 2)",
                         "angles add up across the diameter",

@@ -76,10 +76,10 @@ impl SawHeight {
                     "sled's base + clearance + 2 x radius of the blank, or to the top of the highest block",
                     limits::CUTTING_HEIGHT.source,
                 )
-                .with("sled's base", Amount::Length(sled.base))
-                .with("clearance", Amount::Length(sled.clearance))
+                .with("sled's base", Amount::Length(*sled.base))
+                .with("clearance", Amount::Length(*sled.clearance))
                 .with("radius of the blank", Amount::Length(view.section.blank_radius))
-                .with("block stands out", Amount::Length(sled.block_height)),
+                .with("block stands out", Amount::Length(*sled.block_height)),
             }),
         })
     }
@@ -106,7 +106,7 @@ impl SawHeight {
             say.length(say.at_least(with_blocks))
         );
         let sled = &view.piece.workshop.sled;
-        let passes = view.band.saw.cutting_height - sled.base - sled.clearance;
+        let passes = view.band.saw.cutting_height - *sled.base - *sled.clearance;
         let flats = view.section.rings.iter().map(|r| r.sizes.flat_out * 2.0);
         let trued = flats.reduce(Length::max).unwrap_or(Length::ZERO);
         if view.section.blank == BlankShape::Polygon && !trued.exceeds(passes) {

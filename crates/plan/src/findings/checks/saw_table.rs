@@ -60,7 +60,7 @@ impl Check for SawTable {
                         Amount::Length(view.section.blank_radius),
                     )
                     .with("tilt", Amount::Angle(sled.tilt))
-                    .with("run-out", Amount::Length(piece.workshop.sled.run_out)),
+                    .with("run-out", Amount::Length(*piece.workshop.sled.run_out)),
                 }),
             })
         });

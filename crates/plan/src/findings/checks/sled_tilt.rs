@@ -28,12 +28,12 @@ impl Check for SledTilt {
             let limit = view.piece.workshop.sled.largest_tilt;
             let tilt = view.band.loops.tilt;
             let slack = geometry::Angle::deg(1e-6);
-            if !tilt.exceeds(limit + slack) {
+            if !tilt.exceeds(*limit + slack) {
                 return None;
             }
             let say = Say::of(view.piece);
             let flatter = view
-                .flatter(say, |l| !l.tilt.exceeds(limit + slack))
+                .flatter(say, |l| !l.tilt.exceeds(*limit + slack))
                 .unwrap_or_else(|| "another height of the loops' middle".into());
             Some(Finding {
                 key: self.key().into(),
@@ -44,12 +44,12 @@ impl Check for SledTilt {
                     "the cuts for {} are tilted by {}; the sled goes to {}",
                     view.name(),
                     say.angle(tilt),
-                    say.angle(limit)
+                    say.angle(*limit)
                 ),
                 remedy: format!("{flatter}; or a sled that goes further"),
                 against: Some(Against {
                     figure: Amount::Angle(tilt),
-                    limit: Amount::Angle(limit),
+                    limit: Amount::Angle(*limit),
                     working: Working::new(
                         "tilt <= largest tilt of the sled",
                         limits::SLED_TILT.source,

@@ -30,7 +30,7 @@ impl Check for StockThin {
             return Vec::new();
         };
         let say = Say::of(piece);
-        let loss = piece.workshop.allowances.flattening * 2.0;
+        let loss = *piece.workshop.allowances.flattening * 2.0;
         let mut out = Vec::new();
         for (s, section) in piece.sections.iter().enumerate() {
             let all_alike = section.rings.windows(2).all(|w| alike(&w[0], &w[1]));
@@ -85,7 +85,7 @@ impl Check for StockThin {
                             limits::FLATTENING.source,
                         )
                         .with("ring height", Amount::Fine(ring.height))
-                        .with("flattening loss", Amount::Fine(piece.workshop.allowances.flattening)),
+                        .with("flattening loss", Amount::Fine(*piece.workshop.allowances.flattening)),
                     }),
                 });
             }

@@ -117,7 +117,7 @@ fn remedy(
     let key = |key: &str| ring_path(piece, at.0, at.1, key);
     let allow = &piece.workshop.allowances;
     if hole.radii.0 > ring.sizes.corner_in.as_mm() {
-        let outside = Length::mm(hole.radii.1) + allow.outside;
+        let outside = Length::mm(hole.radii.1) + *allow.outside;
         return (
             key("outside"),
             format!(
@@ -137,7 +137,7 @@ fn remedy(
                 .copied()
         })
         .fold(hole.radii.0, |m, s| m.min(s.0));
-    let corner = Length::mm(inner) - allow.inside;
+    let corner = Length::mm(inner) - *allow.inside;
     if corner.exceeds(Length::ZERO) {
         let width = say.at_least(width_for(ring, corner));
         return (

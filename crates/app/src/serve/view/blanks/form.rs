@@ -1,6 +1,6 @@
 //! Blanks of the form.
 
-use files::form::{DEFAULT_WALL, InnerSpec};
+use files::design::{FormSpec, InnerSide};
 use geometry::Length;
 use piece::piece::Piece;
 
@@ -29,12 +29,12 @@ pub(super) fn blanks(sheet: &mut Sheet, made: &Made, piece: &Piece) {
     let (spec, form) = (&made.design.form, &piece.form);
     shape::blanks(sheet, spec);
     for (key, points) in [
-        ("outer", Some(&spec.outer)),
+        ("outer", Some(spec.outer.as_slice())),
         (
             "inner",
-            match &spec.inner {
-                InnerSpec::Points(points) => Some(points),
-                InnerSpec::Wall(_) => None,
+            match spec.inner_side() {
+                InnerSide::Points(points) => Some(points),
+                InnerSide::Wall(_) => None,
             },
         ),
     ] {
@@ -70,9 +70,10 @@ pub(super) fn blanks(sheet: &mut Sheet, made: &Made, piece: &Piece) {
         spec.straight,
         Origin::Maker,
     );
-    match &spec.inner {
-        InnerSpec::Wall(walls) if walls.len() > 1 => {
-            for (i, (height, wall)) in walls.iter().enumerate() {
+    match spec.inner_side() {
+        InnerSide::Wall(walls) if walls.len() > 1 => {
+            for (i, point) in walls.iter().enumerate() {
+                let (height, wall) = (&point.height, &point.thickness);
                 let path = |n: usize| format!("form.wall[{i}][{n}]");
                 let height_label = format!("height of wall thickness {}", i + 1);
                 sheet.length(
@@ -86,18 +87,18 @@ pub(super) fn blanks(sheet: &mut Sheet, made: &Made, piece: &Piece) {
                 sheet.length(&path(1), &label, Some(*wall), Origin::Maker, WALL);
             }
         }
-        InnerSpec::Wall(walls) => {
-            let wall = walls.first().map(|w| w.1);
+        InnerSide::Wall(walls) => {
+            let wall = walls.first().map(|w| w.thickness);
             let origin = given(wall, Origin::Default);
             sheet.length(
                 "form.wall",
                 "wall thickness",
-                wall.or(Some(DEFAULT_WALL)),
+                wall.or(Some(FormSpec::usual_wall())),
                 origin,
                 WALL,
             );
         }
-        InnerSpec::Points(_) => {}
+        InnerSide::Points(_) => {}
     }
     let some = |v: Length| Some(v);
     sheet.length(

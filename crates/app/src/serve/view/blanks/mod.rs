@@ -2,17 +2,20 @@
 
 mod form;
 mod section;
+mod setting;
 
 use std::collections::BTreeMap;
 
 use files::units::{Unit, fixed};
 use geometry::{Angle, Length};
-use piece::piece::{Chosen, Origin as PieceOrigin, Piece};
+use piece::piece::{Chosen, Piece};
 
 use crate::serve::desk::Made;
 use crate::serve::view::workshop::holding;
 use crate::serve::wire::{Blank, BlankKind, Choice, Origin};
-use files::edit::Quantity;
+use files::keys::Scale;
+
+pub use setting::origin;
 
 /// What a length blank takes.
 #[derive(Clone, Copy)]
@@ -155,7 +158,7 @@ impl Sheet {
         &mut self,
         path: &str,
         label: &str,
-        (what, value): (Quantity, f64),
+        (what, value): (Scale, f64),
         origin: Origin,
         range: Range,
     ) {
@@ -247,11 +250,7 @@ impl ChosenBy<'_> {
             return Origin::Maker;
         }
         let chosen = self.0.iter().find(|c| c.path == path);
-        chosen.map_or(otherwise, |c| match c.origin {
-            PieceOrigin::Workshop => Origin::Workshop,
-            PieceOrigin::CommonPractice => Origin::Default,
-            PieceOrigin::Form => Origin::Form,
-        })
+        chosen.map_or(otherwise, |c| setting::origin(Some(c.origin)))
     }
 }
 
@@ -273,7 +272,7 @@ pub fn project(made: &Made, piece: &Piece, unit: Unit) -> BTreeMap<String, Blank
         piece,
         chosen: ChosenBy(&piece.chosen),
     };
-    holding(&mut sheet, &design.holding, piece);
+    holding(&mut sheet, piece);
     for number in 0..piece.sections.len() {
         section::blanks(&mut sheet, &shared, number);
     }

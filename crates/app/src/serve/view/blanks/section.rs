@@ -1,6 +1,6 @@
 //! Blanks of a section: its rings, loop bands and splits.
 
-use files::design::{BandSpec, BlankShape, LayerMake, RingSpec, RingsSpec, SectionSpec};
+use files::design::{BandSpec, BlankShape, LayerMake, RingSpec, RingsGiven, SectionSpec};
 use geometry::{Angle, Length};
 use piece::piece::{Band, Piece, Ring, RingMake};
 
@@ -97,8 +97,8 @@ pub(super) fn blanks(sheet: &mut Sheet, shared: &Shared<'_>, number: usize) {
     let entries = entries(&shared.made.design, number);
     let none = RingSpec::default();
     for (k, ring) in section.rings.iter().enumerate() {
-        let own = match (&spec.rings, &entries) {
-            (RingsSpec::Listed(list), Some(entries)) => {
+        let own = match (spec.rings_given(), &entries) {
+            (RingsGiven::Listed(list), Some(entries)) => {
                 entries.get(k).and_then(|e| list.get(*e)).unwrap_or(&none)
             }
             _ => &none,
@@ -159,13 +159,13 @@ fn own_turn(piece: &Piece, number: usize) -> Angle {
 }
 
 fn default_wood(shared: &Shared<'_>) -> Vec<String> {
-    vec![shared.piece.workshop.defaults.wood.clone()]
+    vec![shared.piece.workshop.defaults.wood.value.clone()]
 }
 
 fn rings_count(sheet: &mut Sheet, spec: &SectionSpec, rings: usize, number: usize, name: &str) {
     let path = format!("section[{number}].rings");
-    let by = match spec.rings {
-        RingsSpec::Auto { .. } => Origin::Form,
+    let by = match spec.rings_given() {
+        RingsGiven::Auto(_) => Origin::Form,
         _ => Origin::Maker,
     };
     sheet.whole(
@@ -175,13 +175,13 @@ fn rings_count(sheet: &mut Sheet, spec: &SectionSpec, rings: usize, number: usiz
         by,
         Range(1.0, 500.0),
     );
-    if let RingsSpec::Auto { height } = &spec.rings {
-        let by = origin(height, Origin::Form);
+    if let RingsGiven::Auto(height) = spec.rings_given() {
+        let by = origin(&height, Origin::Form);
         let path = format!("section[{number}].height");
         sheet.length(
             &path,
             &format!("height of {name}"),
-            *height,
+            height,
             by,
             Range(1.0, 3000.0),
         );

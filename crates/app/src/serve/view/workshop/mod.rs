@@ -1,18 +1,16 @@
 //! The workshop's settings for the page.
 
-mod holding;
-mod settings;
-
+use files::edit::{Ground, Units};
+use files::key;
+use files::keys::{File, Setting, find};
 use files::units::Unit;
+use files::workshop::Workshop;
+use piece::piece::Piece;
 
-pub use holding::holding;
-use settings::settings;
-
-use super::blanks::Sheet;
+use super::blanks::{Sheet, origin};
 use super::page_unit;
 use crate::serve::desk::Shop;
-use crate::serve::wire::{Group, Origin, WorkshopView};
-use files::edit::{Ground, Units};
+use crate::serve::wire::{Group, WorkshopView};
 
 /// What edits of the workshop have to know.
 pub fn workshop_ground(shop: &Shop, page: Unit) -> Ground {
@@ -21,7 +19,7 @@ pub fn workshop_ground(shop: &Shop, page: Unit) -> Ground {
             page,
             file: shop.workshop.unit,
         },
-        workshop: true,
+        file: File::Workshop,
         sections: Vec::new(),
     }
 }
@@ -29,28 +27,24 @@ pub fn workshop_ground(shop: &Shop, page: Unit) -> Ground {
 /// The workshop's view.
 pub fn workshop_view(shop: &Shop, unit: Unit) -> WorkshopView {
     let mut sheet = Sheet::new(unit);
-    let given = |path: &str| {
-        // Once a saw is listed, all that are used are.
-        let key = if path.starts_with("saw[") {
-            "saw"
-        } else {
-            path
-        };
-        if shop.workshop.gives(key) {
-            Origin::Workshop
-        } else {
-            Origin::Default
+    let mut groups: Vec<Group> = Vec::new();
+    let mut at_the_top = Vec::new();
+    for setting in shown(&shop.workshop) {
+        let (title, label) = named(&shop.workshop, &setting);
+        sheet.setting(&setting, &label, origin(setting.by));
+        let path = setting.path.to_string();
+        match groups.iter_mut().find(|group| group.title == title) {
+            _ if title.is_empty() => at_the_top.push(path),
+            Some(group) => group.paths.push(path),
+            None => groups.push(Group {
+                title,
+                paths: vec![path],
+            }),
         }
-    };
-    let mut groups = Vec::new();
-    for (title, settings) in settings(&shop.workshop) {
-        for setting in &settings {
-            setting.put(&mut sheet, given(&setting.path));
-        }
-        groups.push(Group {
-            title,
-            paths: settings.into_iter().map(|s| s.path).collect(),
-        });
+    }
+    // What stands in no table stands with what a project gets where it does not say.
+    if let Some(last) = groups.last_mut() {
+        last.paths.extend(at_the_top);
     }
     WorkshopView {
         version: shop.version.clone(),
@@ -61,10 +55,54 @@ pub fn workshop_view(shop: &Shop, unit: Unit) -> WorkshopView {
     }
 }
 
+/// The settings that the page shows: all but the file's own head.
+fn shown(shop: &Workshop) -> impl Iterator<Item = Setting> {
+    let head = [key::shop().ringwright(), key::shop().unit()];
+    shop.settings().into_iter().filter(move |setting| {
+        !head.contains(&setting.path) && find(File::Workshop, &setting.path).is_some()
+    })
+}
+
+/// The title of a setting's group, which is its table's, and its label.
+fn named(shop: &Workshop, setting: &Setting) -> (String, String) {
+    let group = setting.path.parent();
+    let saw = shop.saws.iter().enumerate();
+    let saw = saw
+        .map(|(at, saw)| (key::shop().saw(at), saw))
+        .find(|(at, _)| at.path() == group);
+    if let Some((at, saw)) = saw {
+        let label = if setting.path == at.name() {
+            setting.label.to_string()
+        } else {
+            format!("{} of {}", setting.label, saw.name)
+        };
+        return (saw.name.clone(), label);
+    }
+    let title = find(File::Workshop, &group).map_or("", |found| found.key.label);
+    (capital(title), setting.label.to_string())
+}
+
+fn capital(words: &str) -> String {
+    let mut chars = words.chars();
+    let first = chars.next().map(|c| c.to_uppercase().to_string());
+    first.unwrap_or_default() + chars.as_str()
+}
+
+/// A project's own blanks of what holds its piece, from whoever says so.
+pub fn holding(sheet: &mut Sheet, piece: &Piece) {
+    let shop = &piece.workshop;
+    let mut held = shop.holding.clone();
+    if held.thickness.value.is_none() {
+        held.thickness = shop.sled.waste_block.map(Some);
+    }
+    for setting in held.settings() {
+        sheet.setting(&setting, &setting.label, origin(setting.by));
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
-    use files::edit::{Path, of_workshop};
 
     const EMPTY: &str = "ringwright = 1\nunit = \"mm\"\n";
 
@@ -102,8 +140,6 @@ mod tests {
             for key in &keys {
                 let blank = view.blanks.get(key);
                 assert!(blank.is_some(), "no blank for {key}");
-                let kind = Path::parse(key).and_then(|p| of_workshop(&p));
-                assert!(kind.is_some(), "no kind for {key}");
                 let listed = view.groups.iter().filter(|g| g.paths.contains(key)).count();
                 assert_eq!(listed, 1, "{key}");
             }

@@ -1,0 +1,132 @@
+//! A setting of a file as a blank: all of it comes from the table of keys.
+
+use files::keys::{Giver, Quantity, Setting, Value, Word};
+use files::units::fixed;
+use geometry::{Angle, Length};
+
+use super::{Range, Sheet, trimmed};
+use crate::serve::wire::{BlankKind, Origin};
+
+/// Who gave a value, as the page says it.
+pub fn origin(by: Option<Giver>) -> Origin {
+    match by {
+        Some(Giver::File | Giver::Measured) => Origin::Maker,
+        Some(Giver::Workshop) => Origin::Workshop,
+        Some(Giver::Form) => Origin::Form,
+        Some(Giver::CommonPractice) | None => Origin::Default,
+    }
+}
+
+impl Sheet {
+    /// A setting under a label of its own.
+    pub fn setting(&mut self, setting: &Setting, label: &str, origin: Origin) {
+        let path = setting.path.as_str();
+        let value = setting.value.as_ref();
+        match setting.quantity {
+            Quantity::Length(range) => {
+                let (value, limits) = (length(value), Range(range.least, range.most));
+                self.measure(path, label, value, origin, limits, range.fine);
+            }
+            Quantity::Angle(range) | Quantity::Turn(range) => {
+                let limits = Range(range.least, range.most);
+                self.angle(path, label, angle(value), origin, limits);
+            }
+            Quantity::Count(range) | Quantity::Rings(range) => {
+                let limits = Range(range.least as f64, range.most as f64);
+                self.whole(path, label, count(value), origin, limits);
+            }
+            Quantity::Number(range) => {
+                let limits = Range(range.least, range.most);
+                self.number(path, label, number(value), range.sign, origin, limits);
+            }
+            Quantity::Scaled(scale, metric, _) => {
+                let limits = Range(metric.least, metric.most);
+                let metric = number(value).unwrap_or(metric.least);
+                self.measured(path, label, (scale, metric), origin, limits);
+            }
+            Quantity::Flag => {
+                let yes = matches!(value, Some(Value::Flag(true)));
+                self.flag(path, label, yes, origin);
+            }
+            Quantity::Choice(words) => self.words(path, label, word(value), origin, words),
+            Quantity::Corner => {
+                let choices = [("smooth", "smooth"), ("corner", "corner")];
+                self.choice(path, label, word(value), origin, &choices);
+            }
+            Quantity::Wood => self.wood(path, label, word(value), origin),
+            Quantity::Woods(_) => {
+                let shown = list(value, self.unit);
+                self.put(path, label, origin, BlankKind::Woods).shown = shown;
+            }
+            Quantity::Lengths(..) | Quantity::Angles(..) | Quantity::Counts(..) => {
+                let shown = list(value, self.unit);
+                self.list(path, label, shown, origin);
+            }
+            Quantity::Format
+            | Quantity::Text(_)
+            | Quantity::Saw
+            | Quantity::Colour
+            | Quantity::ListedWood
+            | Quantity::Block => self.text(path, label, word(value), origin),
+            // Tables and curves are shown part by part.
+            Quantity::Point(_)
+            | Quantity::Points(_)
+            | Quantity::Wall(_)
+            | Quantity::Table(_)
+            | Quantity::Tables(..)
+            | Quantity::Named(_) => {}
+        }
+    }
+
+    fn words(&mut self, path: &str, label: &str, now: &str, origin: Origin, words: &[Word]) {
+        let choices: Vec<(&str, &str)> = words.iter().map(|w| (w.word, w.label)).collect();
+        self.choice(path, label, now, origin, &choices);
+    }
+}
+
+fn length(value: Option<&Value>) -> Option<Length> {
+    match value {
+        Some(Value::Length(length)) => Some(*length),
+        _ => None,
+    }
+}
+
+fn angle(value: Option<&Value>) -> Option<Angle> {
+    match value {
+        Some(Value::Angle(angle)) => Some(*angle),
+        _ => None,
+    }
+}
+
+fn count(value: Option<&Value>) -> Option<usize> {
+    match value {
+        Some(Value::Count(count)) => Some(*count),
+        _ => None,
+    }
+}
+
+fn number(value: Option<&Value>) -> Option<f64> {
+    match value {
+        Some(Value::Number(number)) => Some(*number),
+        _ => None,
+    }
+}
+
+fn word(value: Option<&Value>) -> &str {
+    match value {
+        Some(Value::Word(word)) => word,
+        _ => "",
+    }
+}
+
+/// Several values, parted by commas.
+fn list(value: Option<&Value>, unit: files::units::Unit) -> String {
+    let all: Vec<String> = match value {
+        Some(Value::Words(words)) => words.clone(),
+        Some(Value::Lengths(all)) => all.iter().map(|l| unit.length(*l)).collect(),
+        Some(Value::Angles(all)) => all.iter().map(|a| trimmed(&fixed(a.as_deg(), 2))).collect(),
+        Some(Value::Counts(all)) => all.iter().map(usize::to_string).collect(),
+        _ => Vec::new(),
+    };
+    all.join(", ")
+}

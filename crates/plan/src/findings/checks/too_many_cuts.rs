@@ -1,0 +1,75 @@
+//! More cuts, or more parts between them, than the program works out.
+
+use piece::settle::{Fits, Overload};
+use piece::work::Load;
+
+use crate::figure::{Amount, Working};
+use crate::finding::{Against, Finding, Severity};
+use crate::findings::{Check, Limit, Survey, limits};
+use crate::operation::Subject;
+
+/// The piece as a whole: with it nothing else can be looked at.
+pub struct TooManyCuts;
+
+impl Check for TooManyCuts {
+    fn key(&self) -> &'static str {
+        "too-many-cuts"
+    }
+
+    fn asks(&self) -> &'static str {
+        "can the piece be worked out in the memory and time that the program takes?"
+    }
+
+    fn limits(&self) -> &'static [&'static Limit] {
+        &[&limits::CUTS, &limits::CELLS]
+    }
+
+    fn find(&self, survey: &Survey<'_>) -> Vec<Finding> {
+        let Some(over) = &survey.settled.overload else {
+            return Vec::new();
+        };
+        let (what, figure, limit) = found(&over.load);
+        vec![Finding {
+            key: self.key().into(),
+            severity: Severity::Stops,
+            subject: Subject::default(),
+            path: over.path.clone(),
+            what,
+            remedy: remedy(over),
+            against: Some(Against {
+                figure: Amount::Count(figure),
+                limit: Amount::Count(limit),
+                working: Working::new(
+                    "loops and splits; cells: planes, lines of two and points of three in each segment and layer",
+                    "what the program was measured to take",
+                ),
+            }),
+        }]
+    }
+}
+
+/// What is too much, the figure and its limit.
+fn found(load: &Load) -> (String, usize, usize) {
+    if load.cuts > Load::MOST_CUTS {
+        let (found, most) = (load.cuts, Load::MOST_CUTS);
+        let what = format!("{found} loops and splits are more than the program works out, {most}");
+        return (what, found, most);
+    }
+    let most = Load::MOST_CELLS;
+    let what = format!(
+        "{} loops and splits part the wood into more cells than the program works out, {most}",
+        load.cuts
+    );
+    (what, load.cells, most)
+}
+
+fn remedy(over: &Overload) -> String {
+    match over.fits {
+        Some(Fits::Loops(most)) => format!("at most {most} loops in each band"),
+        Some(Fits::OneBandOf(most)) => {
+            format!("one band in a section, with at most {most} loops")
+        }
+        Some(Fits::Splits(most)) => format!("at most {most} splits in each section"),
+        None => "fewer bands, splits and rings".into(),
+    }
+}
