@@ -30,84 +30,15 @@ pub(super) fn foot(
     if recess <= 0.0 {
         return none;
     }
-    let top = outer.top();
-    if recess >= top {
-        let what = format!(
-            "The recess under the foot is {} deep, but the form only {} high.",
-            report.say(recess),
-            report.say(top)
-        );
-        let amount = report.below(top);
-        let remedy =
-            "Make the recess shallower; a few millimetres let a foot stand steadily.".into();
-        report.add(
-            (Kind::RecessTooDeep, FormPart::FootRecess, None),
-            recess,
-            amount,
-            what,
-            remedy,
-        );
+    if !lower_than_the_form(recess, outer.top(), report) {
         return none;
     }
-    let width = match spec.foot_width {
-        Some(_) if width > 0.0 => width,
-        Some(given) => {
-            // A width below nothing has been reported already.
-            if given.as_mm() == 0.0 {
-                let what = "The foot's ring around the recess has no width.".into();
-                let remedy = "Give the ring a width, or leave the recess out.".into();
-                let kind = (Kind::Negative, FormPart::FootWidth, None);
-                report.add(kind, 0.0, Some(wall), what, remedy);
-            }
-            return none;
-        }
-        None => wall.clamp(0.0, 0.5 * radius),
+    let Some(width) = ring_width(spec, width, wall, radius, report) else {
+        return none;
     };
-    if width >= radius {
-        let what = format!(
-            "The foot's ring is {} wide, but the foot's radius only {}: no room for the recess.",
-            report.say(width),
-            report.say(radius)
-        );
-        let amount = report.below(radius);
-        let remedy = match amount {
-            Some(a) => format!(
-                "Make the ring {} or narrower, or leave the recess out.",
-                report.say(a)
-            ),
-            None => "Give the form a foot to stand on, or leave the recess out.".into(),
-        };
-        report.add(
-            (Kind::FootTooWide, FormPart::FootWidth, None),
-            0.0,
-            amount,
-            what,
-            remedy,
-        );
-        return none;
-    }
-    let narrowest = Profile::inside(&outer.line)
-        .min_between(0.0, recess)
-        .unwrap_or(0.0);
-    if radius - width >= narrowest - 1e-6 * outer.size {
-        let height = outer
-            .line
-            .iter()
-            .filter(|p| p.y <= recess)
-            .min_by(|a, b| a.x.total_cmp(&b.x))
-            .map_or(recess, |p| p.y);
-        let amount = report.above(radius - narrowest);
-        let what = format!(
-            "The recess, {} in radius, comes out through the outer side, which narrows to {}.",
-            report.say(radius - width),
-            report.say(narrowest)
-        );
-        let remedy = format!(
-            "Make the foot's ring wider than {}, or the recess shallower.",
-            report.say(radius - narrowest)
-        );
-        let kind = (Kind::RecessBreaksOut, FormPart::FootWidth, None);
-        report.add(kind, height, Some(amount), what, remedy);
+    if !narrower_than_the_foot(width, radius, report)
+        || !within_the_outside(recess, radius, width, outer, report)
+    {
         return none;
     }
     Foot {
@@ -115,6 +46,105 @@ pub(super) fn foot(
         recess,
         width,
     }
+}
+
+/// Is the recess less deep than the form is high? Reported if not.
+fn lower_than_the_form(recess: f64, top: f64, report: &mut Report) -> bool {
+    if recess < top {
+        return true;
+    }
+    let what = format!(
+        "The recess under the foot is {} deep, but the form only {} high.",
+        report.say(recess),
+        report.say(top)
+    );
+    let amount = report.below(top);
+    let remedy = "Make the recess shallower; a few millimetres let a foot stand steadily.".into();
+    let kind = (Kind::RecessTooDeep, FormPart::FootRecess, None);
+    report.add(kind, recess, amount, what, remedy);
+    false
+}
+
+/// Width of the ring around the recess: as given, or as thick as the wall.
+fn ring_width(
+    spec: &FormSpec,
+    width: f64,
+    wall: f64,
+    radius: f64,
+    report: &mut Report,
+) -> Option<f64> {
+    let Some(given) = spec.foot_width else {
+        return Some(wall.clamp(0.0, 0.5 * radius));
+    };
+    if width > 0.0 {
+        return Some(width);
+    }
+    // A width below nothing has been reported already.
+    if given.as_mm() == 0.0 {
+        let what = "The foot's ring around the recess has no width.".into();
+        let remedy = "Give the ring a width, or leave the recess out.".into();
+        let kind = (Kind::Negative, FormPart::FootWidth, None);
+        report.add(kind, 0.0, Some(wall), what, remedy);
+    }
+    None
+}
+
+/// Does the ring leave room for a recess inside it? Reported if not.
+fn narrower_than_the_foot(width: f64, radius: f64, report: &mut Report) -> bool {
+    if width < radius {
+        return true;
+    }
+    let what = format!(
+        "The foot's ring is {} wide, but the foot's radius only {}: no room for the recess.",
+        report.say(width),
+        report.say(radius)
+    );
+    let amount = report.below(radius);
+    let remedy = match amount {
+        Some(a) => format!(
+            "Make the ring {} or narrower, or leave the recess out.",
+            report.say(a)
+        ),
+        None => "Give the form a foot to stand on, or leave the recess out.".into(),
+    };
+    let kind = (Kind::FootTooWide, FormPart::FootWidth, None);
+    report.add(kind, 0.0, amount, what, remedy);
+    false
+}
+
+/// Does the recess stay inside the outer side? Reported if not.
+fn within_the_outside(
+    recess: f64,
+    radius: f64,
+    width: f64,
+    outer: &Curve,
+    report: &mut Report,
+) -> bool {
+    let narrowest = Profile::inside(&outer.line)
+        .min_between(0.0, recess)
+        .unwrap_or(0.0);
+    if radius - width < narrowest - 1e-6 * outer.size {
+        return true;
+    }
+    let height = outer
+        .line
+        .iter()
+        .filter(|p| p.y <= recess)
+        .min_by(|a, b| a.x.total_cmp(&b.x))
+        .map_or(recess, |p| p.y);
+    let amount = report.above(radius - narrowest);
+    let what = format!(
+        "The recess, {} in radius, comes out through the outer side, which narrows to {}.",
+        report.say(radius - width),
+        report.say(narrowest)
+    );
+    let remedy = format!(
+        "Make the foot's ring wider than {}, or the recess shallower.",
+        report.say(radius - narrowest)
+    );
+    let kind = (Kind::RecessBreaksOut, FormPart::FootWidth, None);
+    report.add(kind, height, Some(amount), what, remedy);
+    false
 }
 
 /// Height of the floor's upper face, checked against form and inner side.

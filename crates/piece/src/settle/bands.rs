@@ -4,11 +4,11 @@ use geometry::{Angle, Length, Plane};
 
 use super::Settler;
 use crate::band::{
-    LayerBlank, LayerNeeds, Loops, ReachError, SledSetting, SledShop, TwoCuts, block_places,
-    crossing_rows,
+    LayerBlank, LayerNeeds, Loops, ReachError, SledSetting, SledShop, TwoCuts, WallRadius,
+    block_places, crossing_rows,
 };
 use crate::model::{CutAndRejoin, LayerBody, StepKind, WoodId};
-use crate::piece::{Band, ChosenValue, Origin, Ring, Split, lost_below};
+use crate::piece::{Band, ChosenValue, Origin, Ring, RingMake, Split, lost_below};
 use crate::symmetry::{common_divisor, loops_repeat, ring_repeats};
 use files::design::{BandSpec, LayerMake};
 use files::units::degrees;
@@ -31,12 +31,116 @@ pub(super) struct Ground<'a> {
 pub(super) const USUAL_LOOPS: usize = 4;
 /// A layer where the file gives neither layer nor spacer.
 const USUAL_LAYER: Length = Length::mm(6.0);
+/// Tilt where the file gives neither tilt nor reach, in degrees.
+const USUAL_TILT: Angle = Angle::deg(20.0);
+/// Wood of the layers where the file names none.
+const USUAL_WOOD: &str = "padauk";
+/// Segments of a layer's ring in a section without rings.
+const USUAL_SEGMENTS: usize = 12;
+/// Steepest tilt that a reach may ask for.
+const STEEPEST: Angle = Angle::deg(80.0);
+/// The thinnest slice that still comes out in one piece.
+const THINNEST_SLICE: Length = Length::mm(1.0);
+
+/// How a band's layer follows from its cuts, before the tilt is known.
+#[derive(Clone, Copy)]
+struct Cutting {
+    kerf: Length,
+    glue_line: Length,
+    layer: Length,
+    spacer: Option<Length>,
+}
+
+impl Cutting {
+    fn at(self, tilt: Angle) -> TwoCuts {
+        match self.spacer {
+            Some(spacer) => TwoCuts {
+                tilt,
+                kerf: self.kerf,
+                spacer,
+            },
+            None => TwoCuts::for_layer(self.layer, self.glue_line, self.kerf, tilt),
+        }
+    }
+}
+
+/// What a loop takes of the section's height and blank, apart from its middle.
+#[derive(Clone, Copy)]
+struct Room {
+    /// Lowest section that holds the loops.
+    least_section: Length,
+    /// As that, with the positioning blocks beside the cuts.
+    with_blocks: Length,
+}
 
 impl Settler<'_> {
     pub(super) fn band(&mut self, path: &str, spec: &BandSpec, ground: &Ground<'_>) -> Band {
-        let unit = self.design.unit;
         let saw = self.saw(spec.saw.as_deref(), &format!("{path}.saw"));
-        let kerf = saw.kerf;
+        let cutting = self.cutting(path, spec, saw.kerf);
+        let height = self.loop_height(path, spec, ground);
+        // The wall that the loops meet: a split below them lets them down by its kerf.
+        let form = self.form;
+        let lift = (ground.bottom - lost_below(ground.splits, height)).as_mm();
+        let outer = |z: f64| form.outside().radius(z + lift);
+        let inner = |z: f64| form.inside().radius(z + lift);
+        let tilt = self.tilt(path, spec, height, &outer, cutting);
+        let cuts = cutting.at(tilt);
+        self.slice_is_left(path, &cuts, cutting);
+        let (azimuths, order) = self.azimuths(path, spec);
+        let loops = Loops {
+            height,
+            tilt,
+            // A nonsense spacer must not turn the model inside out.
+            thickness: cuts.removed().max(cutting.kerf),
+            azimuths,
+        };
+        let woods = self.layer_woods(path, spec, loops.azimuths.len());
+        let blank = self.layer_blank(path, spec, ground, &loops, &inner);
+        let sled = SledSetting::new(
+            SledShop {
+                blank_radius: ground.blank_radius,
+                section_height: ground.stacked,
+                loop_height: height,
+            },
+            &cuts,
+            &self.workshop.sled,
+        );
+        let blocks = block_places(
+            &loops,
+            ground.blank_radius,
+            ground.stacked,
+            &sled,
+            &self.workshop.sled,
+        );
+        let room = self.room(ground, &loops, blocks.least_room);
+        let cut_at: Vec<usize> = (0..loops.azimuths.len())
+            .map(|k| order.iter().position(|&o| o == k).unwrap_or(k))
+            .collect();
+        Band {
+            repeats: repeats(ground.rings, &loops, &woods),
+            woods,
+            saw,
+            cuts,
+            glue_line: cutting.glue_line,
+            layer: cuts.layer(cutting.glue_line),
+            tilt_solved: spec.tilt.is_none() && spec.reach.is_some(),
+            spacer_solved: spec.spacer.is_none(),
+            outside: loops.edges(&outer),
+            inside: loops.edges(&inner),
+            rows_outside: crossing_rows(&loops, &cut_at, &outer),
+            rows_inside: crossing_rows(&loops, &cut_at, &inner),
+            sled,
+            blank,
+            least_section: room.least_section,
+            least_section_with_blocks: room.with_blocks,
+            blocks,
+            order,
+            loops,
+        }
+    }
+
+    /// The kerf, the glue line and the layer or spacer.
+    fn cutting(&mut self, path: &str, spec: &BandSpec, kerf: Length) -> Cutting {
         let glue_line = spec.glue_line.unwrap_or_else(|| {
             let usual = self.workshop.allowances.glue_line;
             self.choose(
@@ -55,12 +159,17 @@ impl Settler<'_> {
                 Origin::CommonPractice,
             );
         }
-        let cuts_at = |tilt: Angle| match spec.spacer {
-            Some(spacer) => TwoCuts { tilt, kerf, spacer },
-            None => TwoCuts::for_layer(spec.layer.unwrap_or(USUAL_LAYER), glue_line, kerf, tilt),
-        };
-        let form = self.form;
-        let height = spec.height.unwrap_or_else(|| {
+        Cutting {
+            kerf,
+            glue_line,
+            layer: spec.layer.unwrap_or(USUAL_LAYER),
+            spacer: spec.spacer,
+        }
+    }
+
+    /// The height of the loops' middle in the section.
+    fn loop_height(&mut self, path: &str, spec: &BandSpec, ground: &Ground<'_>) -> Length {
+        spec.height.unwrap_or_else(|| {
             let middle = ground.stacked / 2.0;
             self.choose(
                 format!("{path}.height"),
@@ -69,71 +178,77 @@ impl Settler<'_> {
                 Origin::Form,
             );
             middle
-        });
-        // The wall that the loops meet: a split below them lets them down by its kerf.
-        let lift = (ground.bottom - lost_below(ground.splits, height)).as_mm();
-        let outer = |z: f64| form.outside().radius(z + lift);
-        let inner = |z: f64| form.inside().radius(z + lift);
-        let tilt = match (spec.tilt, spec.reach) {
+        })
+    }
+
+    /// The tilt as given, as the reach asks for, or as is usual.
+    fn tilt(
+        &mut self,
+        path: &str,
+        spec: &BandSpec,
+        height: Length,
+        outer: WallRadius<'_>,
+        cutting: Cutting,
+    ) -> Angle {
+        match (spec.tilt, spec.reach) {
             (Some(tilt), _) => tilt,
             (None, Some(reach)) => {
-                let steepest = Angle::deg(80.0);
-                match Loops::tilt_for_reach(&outer, height, reach, steepest, &|t| {
-                    cuts_at(t).removed()
-                }) {
-                    Ok(tilt) => tilt,
-                    Err(why) => self.reach_trouble(path, reach, why),
-                }
+                let removed = |tilt| cutting.at(tilt).removed();
+                Loops::tilt_for_reach(outer, height, reach, STEEPEST, &removed)
+                    .unwrap_or_else(|why| self.reach_trouble(path, reach, why))
             }
             (None, None) => {
-                let usual = Angle::deg(20.0);
                 self.choose(
                     format!("{path}.tilt"),
                     "tilt of the cuts",
-                    ChosenValue::Angle(usual),
+                    ChosenValue::Angle(USUAL_TILT),
                     Origin::CommonPractice,
                 );
-                usual
+                USUAL_TILT
             }
-        };
-        let cuts = cuts_at(tilt);
-        if cuts.run_together() {
-            // The thinnest slice that still comes out in one piece, by the same sum.
-            let thin = Length::mm(1.0);
-            let least = TwoCuts {
-                spacer: (kerf + thin) / tilt.as_rad().cos(),
-                ..cuts
-            };
-            self.trouble(
-                format!("{path}.{}", if spec.spacer.is_some() { "spacer" } else { "layer" }),
-                format!(
-                    "the two cuts run into each other: with a kerf of {} there is no slice between them",
-                    unit.fine(kerf)
-                ),
-                format!(
-                    "a spacer of at least {}, which is a layer of {}; or one cut only, with a layer as thick as the kerf",
-                    unit.fine(least.spacer),
-                    unit.fine(least.layer(glue_line))
-                ),
-            );
         }
-        let (azimuths, order) = self.azimuths(path, spec);
-        let loops = Loops {
-            height,
-            tilt,
-            // A nonsense spacer must not turn the model inside out.
-            thickness: cuts.removed().max(kerf),
-            azimuths,
+    }
+
+    /// Says so if the two cuts leave no slice between them.
+    fn slice_is_left(&mut self, path: &str, cuts: &TwoCuts, cutting: Cutting) {
+        if !cuts.run_together() {
+            return;
+        }
+        let unit = self.design.unit;
+        // By the same sum as the spacer for a layer.
+        let least = TwoCuts {
+            spacer: (cutting.kerf + THINNEST_SLICE) / cuts.tilt.as_rad().cos(),
+            ..*cuts
         };
+        let key = if cutting.spacer.is_some() {
+            "spacer"
+        } else {
+            "layer"
+        };
+        self.trouble(
+            format!("{path}.{key}"),
+            format!(
+                "the two cuts run into each other: with a kerf of {} there is no slice between them",
+                unit.fine(cutting.kerf)
+            ),
+            format!(
+                "a spacer of at least {}, which is a layer of {}; or one cut only, with a layer as thick as the kerf",
+                unit.fine(least.spacer),
+                unit.fine(least.layer(cutting.glue_line))
+            ),
+        );
+    }
+
+    /// The wood of each loop's layer, by loop number from 0.
+    fn layer_woods(&mut self, path: &str, spec: &BandSpec, loops: usize) -> Vec<WoodId> {
         let names: Vec<String> = if spec.wood.is_empty() {
-            let usual = "padauk".to_string();
             self.choose(
                 format!("{path}.wood"),
                 "wood of the layers",
-                ChosenValue::Word(usual.clone()),
+                ChosenValue::Word(USUAL_WOOD.into()),
                 Origin::CommonPractice,
             );
-            vec![usual]
+            vec![USUAL_WOOD.into()]
         } else {
             spec.wood.clone()
         };
@@ -141,18 +256,18 @@ impl Settler<'_> {
             .iter()
             .map(|n| self.wood(n, &format!("{path}.wood")))
             .collect();
-        let count = loops.azimuths.len();
-        let woods: Vec<WoodId> = (0..count).map(|i| ids[i % ids.len()]).collect();
-        let sled = SledSetting::new(
-            SledShop {
-                blank_radius: ground.blank_radius,
-                section_height: ground.stacked,
-                loop_height: height,
-            },
-            &cuts,
-            &self.workshop.sled,
-        );
-        let make = spec.make.unwrap_or(LayerMake::Solid);
+        (0..loops).map(|i| ids[i % ids.len()]).collect()
+    }
+
+    /// What the layers are glued in as.
+    fn layer_blank(
+        &mut self,
+        path: &str,
+        spec: &BandSpec,
+        ground: &Ground<'_>,
+        loops: &Loops,
+        inner: WallRadius<'_>,
+    ) -> LayerBlank {
         if spec.make.is_none() {
             self.choose(
                 format!("{path}.make"),
@@ -161,61 +276,35 @@ impl Settler<'_> {
                 Origin::CommonPractice,
             );
         }
-        let segments = spec
-            .segments
-            .unwrap_or_else(|| ground.rings.first().map_or(12, |r| r.sizes.segments));
+        let segments = spec.segments.unwrap_or_else(|| {
+            ground
+                .rings
+                .first()
+                .map_or(USUAL_SEGMENTS, |r| r.sizes.segments)
+        });
         let allow = &self.workshop.allowances;
-        let blank = LayerBlank::new(&LayerNeeds {
-            loops: &loops,
+        LayerBlank::new(&LayerNeeds {
+            loops,
             blank_radius: ground.blank_radius,
-            inner: &inner,
+            inner,
             edge: *allow.layer_edge,
             inside: *allow.inside,
-            make,
+            make: spec.make.unwrap_or(LayerMake::Solid),
             segments,
-        });
-        let blocks = block_places(
-            &loops,
-            ground.blank_radius,
-            ground.stacked,
-            &sled,
-            &self.workshop.sled,
-        );
-        let cut_at: Vec<usize> = (0..count)
-            .map(|k| order.iter().position(|&o| o == k).unwrap_or(k))
-            .collect();
+        })
+    }
+
+    /// The room that the loops take up and down the section.
+    fn room(&self, ground: &Ground<'_>, loops: &Loops, least_room: Length) -> Room {
+        let tilt = loops.tilt.as_rad();
         // Straight up and down from the middle, the cut reaches this far on the blank.
-        let half = ground.blank_radius * tilt.as_rad().tan()
-            + loops.thickness / (2.0 * tilt.as_rad().cos());
-        let keep_off = self.workshop.sled.keep_off;
-        let least_section = (half + *keep_off) * 2.0;
-        let short = *self.workshop.sled.block_length + *keep_off - blocks.least_room;
-        let repeats = loops_repeat(&loops.azimuths, &woods);
-        let with_rings = ground.rings.iter().fold(repeats, |all, r| match r.make {
-            crate::piece::RingMake::Disc => all,
-            _ => common_divisor(all, ring_repeats(&r.woods)),
-        });
-        Band {
-            woods,
-            saw,
-            cuts,
-            glue_line,
-            layer: cuts.layer(glue_line),
-            tilt_solved: spec.tilt.is_none() && spec.reach.is_some(),
-            spacer_solved: spec.spacer.is_none(),
-            outside: loops.edges(&outer),
-            inside: loops.edges(&inner),
-            rows_outside: crossing_rows(&loops, &cut_at, &outer),
-            rows_inside: crossing_rows(&loops, &cut_at, &inner),
-            sled,
-            blank,
+        let half = ground.blank_radius * tilt.tan() + loops.thickness / (2.0 * tilt.cos());
+        let keep_off = *self.workshop.sled.keep_off;
+        let least_section = (half + keep_off) * 2.0;
+        let short = *self.workshop.sled.block_length + keep_off - least_room;
+        Room {
             least_section,
-            least_section_with_blocks: least_section
-                .max(ground.stacked + short.max(Length::ZERO) * 2.0),
-            blocks,
-            order,
-            loops,
-            repeats: (repeats, with_rings),
+            with_blocks: least_section.max(ground.stacked + short.max(Length::ZERO) * 2.0),
         }
     }
 
@@ -282,6 +371,16 @@ impl Settler<'_> {
         self.trouble(format!("{path}.reach"), what, remedy);
         tilt
     }
+}
+
+/// How often a band repeats itself around, without and with its section's rings.
+fn repeats(rings: &[Ring], loops: &Loops, woods: &[WoodId]) -> (usize, usize) {
+    let alone = loops_repeat(&loops.azimuths, woods);
+    let with_rings = rings.iter().fold(alone, |all, r| match r.make {
+        RingMake::Disc => all,
+        _ => common_divisor(all, ring_repeats(&r.woods)),
+    });
+    (alone, with_rings)
 }
 
 /// The band's steps, in cutting order.
