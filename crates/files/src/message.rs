@@ -33,12 +33,14 @@
 mod amount;
 mod spelling;
 mod value;
+mod wording;
 
 use std::borrow::Cow;
 
 pub use amount::Amount;
 pub use spelling::Spelling;
 pub use value::{Round, Value, at_least, at_most};
+pub use wording::{Said, Unsaid, Wording, said_all};
 
 use crate::units::Unit;
 
@@ -125,6 +127,12 @@ impl Message {
             rest = rest.get(end + 1..).unwrap_or("");
         }
         language.spelling.write(out, rest);
+    }
+}
+
+impl From<&'static str> for Message {
+    fn from(words: &'static str) -> Self {
+        Message::plain(words)
     }
 }
 
