@@ -39,7 +39,7 @@ use std::borrow::Cow;
 
 pub use amount::Amount;
 pub use spelling::Spelling;
-pub use value::{Round, Value, at_least, at_most};
+pub use value::{Reading, Round, Value, at_least, at_most};
 pub use wording::{Said, Unsaid, Wording, said_all};
 
 use crate::units::Unit;

@@ -7,6 +7,7 @@ use crate::form::Form;
 use crate::model::{Stack, WoodId};
 use crate::ring::RingSizes;
 use files::design::{BlankShape, SplitSpec};
+use files::key::{KeyPath, RingPath};
 use files::units::Unit;
 use files::wood::Wood;
 use files::workshop::{Saw, Workshop};
@@ -43,7 +44,7 @@ pub use files::keys::Giver as Origin;
 #[derive(Debug, Clone)]
 pub struct Chosen {
     /// Its key in the project's file, counted from 0: `section[1].stock`.
-    pub path: String,
+    pub path: KeyPath,
     /// What it is, in words.
     pub name: String,
     /// Its value.
@@ -125,7 +126,7 @@ pub struct Panel {
 pub struct Ring {
     /// Its key in the project's file, counted from 0: `section[1].ring[2]`. Rings made
     /// by one entry with `repeat` share it.
-    pub path: String,
+    pub path: RingPath,
     /// How it is made.
     pub make: RingMake,
     /// Its sizes; a disc's are those of the circle it is cut to.

@@ -1,5 +1,7 @@
 //! What may go wrong, how badly, and what to change.
 
+use files::key::KeyPath;
+use files::message::{Language, Said, Unsaid, Wording};
 use serde::Serialize;
 
 use crate::figure::{Amount, Working};
@@ -17,23 +19,44 @@ pub enum Severity {
     WorthKnowing,
 }
 
-/// One finding.
+/// One finding, as messages or said in one reader's language.
 #[derive(Debug, Clone, Serialize)]
-pub struct Finding {
+#[serde(bound(serialize = "W::Text: Serialize"))]
+pub struct Finding<W: Wording = Unsaid> {
     /// A name for machines: `ring-too-narrow`.
-    pub key: String,
+    pub key: &'static str,
     /// How bad it is.
     pub severity: Severity,
     /// What it is about.
     pub subject: Subject,
     /// The key of the project's file to change, counted from 0: `section[1].ring[2].width`.
-    pub path: String,
+    pub path: KeyPath,
     /// What is found, as a sentence with its figures.
-    pub what: String,
+    pub what: W::Text,
     /// What would do, with its figure.
-    pub remedy: String,
+    pub remedy: W::Text,
     /// The figure found, and the limit it is held against.
     pub against: Option<Against>,
+}
+
+impl Finding {
+    /// The finding in one reader's language.
+    pub fn said(&self, language: impl Into<Language>) -> Finding<Said> {
+        let language = language.into();
+        let mut against = self.against.clone();
+        if let Some(against) = &mut against {
+            against.working.show_in(language.unit);
+        }
+        Finding {
+            key: self.key,
+            severity: self.severity,
+            subject: self.subject,
+            path: self.path.clone(),
+            what: self.what.said(language),
+            remedy: self.remedy.said(language),
+            against,
+        }
+    }
 }
 
 /// A figure against its limit.

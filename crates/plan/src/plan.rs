@@ -1,5 +1,7 @@
 //! The plan of a piece.
 
+use files::key::KeyPath;
+use files::message::{Language, Said, Spelling};
 use files::units::Unit;
 use piece::piece::{Chosen, ChosenValue, Origin};
 use piece::settle::Settled;
@@ -37,7 +39,7 @@ pub struct Plan {
     /// What the project's file left open and how it was filled in.
     pub chosen: Vec<ChosenFigure>,
     /// What may go wrong.
-    pub findings: Vec<Finding>,
+    pub findings: Vec<Finding<Said>>,
     /// Rings and knots by section, from the bottom up.
     pub sections: Vec<SectionTable>,
     /// The route.
@@ -54,7 +56,7 @@ pub struct Plan {
 #[derive(Debug, Clone, Serialize)]
 pub struct ChosenFigure {
     /// Its key in the project's file, counted from 0.
-    pub path: String,
+    pub path: KeyPath,
     /// What it is and its value.
     pub figure: Figure,
     /// Who chose it.
@@ -87,19 +89,22 @@ fn planned(settled: &Settled, with_weights: bool) -> Plan {
         numbers: NUMBERS,
         overview: None,
         chosen: Vec::new(),
-        findings: crate::findings::find(settled),
+        findings: Vec::new(),
         sections: Vec::new(),
         operations: Vec::new(),
         studies: Vec::new(),
         minutes: 0.0,
         wait_hours: 0.0,
     };
+    plan.unit = settled.piece.as_ref().map_or(plan.unit, |p| p.unit);
+    let language = Language::new(plan.unit, Spelling::British);
+    let found = crate::findings::find(settled);
+    plan.findings = found.iter().map(|f| f.said(language)).collect();
     let Some(piece) = &settled.piece else {
         return plan;
     };
     plan.title = words::plain(&piece.title);
     plan.notes = piece.notes.clone();
-    plan.unit = piece.unit;
     plan.overview = Some(Overview::of(piece, with_weights));
     plan.chosen = piece.chosen.iter().map(chosen).collect();
     plan.sections = (0..piece.sections.len())
@@ -157,10 +162,9 @@ fn chosen(c: &Chosen) -> ChosenFigure {
         ChosenValue::Count(n) => Amount::Count(*n),
         ChosenValue::Word(w) => Amount::Text(words::plain(w)),
     };
-    let key = c.path.rsplit('.').next().unwrap_or(&c.path);
     ChosenFigure {
         path: c.path.clone(),
-        figure: Figure::note(key.to_string(), c.name.clone(), amount),
+        figure: Figure::note(c.path.name(), c.name.clone(), amount),
         by: c.origin,
     }
 }

@@ -5,6 +5,7 @@ mod knot;
 mod page;
 mod route;
 
+use files::message::Said;
 use files::report::said;
 use files::units::Unit;
 use piece::piece::Origin;
@@ -105,7 +106,7 @@ fn chosen(page: &mut Page, chosen: &[ChosenFigure]) {
     }
 }
 
-fn findings(page: &mut Page, findings: &[Finding], unit: Unit) {
+fn findings(page: &mut Page, findings: &[Finding<Said>], unit: Unit) {
     page.heading("What to watch");
     if findings.is_empty() {
         page.text("Nothing was found.", 2);

@@ -3,6 +3,7 @@
 
 use files::design::{BandSpec, Design, RingSpec, SectionSpec, SplitSpec};
 use files::design::{FormPoint, FormSpec, WallPoint};
+use files::units::Unit;
 use files::workshop::Workshop;
 use geometry::{Angle, Length};
 use piece::settle::{Settled, settle};
@@ -153,7 +154,7 @@ proptest! {
         let piece = settled(&vessel(&radii, wall, segments));
         prop_assume!(piece.form.is_empty());
         let found = find(&piece);
-        let sizing = |f: &&Finding| !OF_THE_SHOP.contains(&f.key.as_str());
+        let sizing = |f: &&Finding| !OF_THE_SHOP.contains(&f.key);
         let mut risky = found.iter().filter(|f| f.severity != Severity::WorthKnowing);
         let bad = risky.find(sizing);
         prop_assert!(bad.is_none(), "{bad:#?}");
@@ -212,7 +213,7 @@ proptest! {
         let band = band(loops, height, climb, layer);
         let before = find(&settled(&with_band(&bare, &band)));
         for f in before.iter().filter(|f| f.subject.band.is_some()) {
-            for changed in changes(&f.remedy, &band) {
+            for changed in changes(&f.remedy.said(Unit::Mm), &band) {
                 let after = settled(&with_band(&bare, &changed));
                 let found = find(&after);
                 let still = found.iter().find(|g| g.key == f.key && g.path == f.path);
@@ -223,7 +224,7 @@ proptest! {
                     has(&before, key)
                         || (ends.contains(&key) && ends.iter().any(|e| has(&before, e)))
                 };
-                let bad = |g: &&Finding| g.severity != Severity::WorthKnowing && !known(&g.key);
+                let bad = |g: &&Finding| g.severity != Severity::WorthKnowing && !known(g.key);
                 // Where a figure was impossible, all else about the band waits for it.
                 let told_here = !has(&before, "cannot-be-made");
                 let new = found.iter().find(bad).filter(|_| told_here);
@@ -258,7 +259,7 @@ proptest! {
             RingSpec { outside: Some(mm(reach)), height: Some(mm(width)), ..RingSpec::default() },
         ];
         for f in find(&settled(&design)) {
-            let all = format!("{} {}", f.what, f.remedy);
+            let all = format!("{} {}", f.what.said(Unit::Mm), f.remedy.said(Unit::Mm));
             prop_assert!(!all.contains("NaN") && !all.contains("unknown"), "{all}");
         }
     }

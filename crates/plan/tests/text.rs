@@ -86,6 +86,7 @@ fn findings_show_what_they_were_worked_out_from() {
     for unit in [Unit::Mm, Unit::Inch] {
         let design = read_design("slice", text).0.unwrap();
         let found = plan::findings::find(&settled(design, unit));
+        let found: Vec<_> = found.iter().map(|f| f.said(unit)).collect();
         let inputs: Vec<_> = found
             .iter()
             .filter_map(|f| f.against.as_ref())

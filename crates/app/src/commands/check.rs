@@ -2,6 +2,7 @@
 
 use std::path::Path;
 
+use files::message::{Language, Said, Spelling};
 use files::report::{Places, on_one_line, said};
 use files::units::Unit;
 use plan::finding::{Finding, Severity};
@@ -35,7 +36,9 @@ pub fn run(args: &Args) -> Outcome {
             Err(Stop::Said)
         }
         Ok(job) => {
+            let language = Language::new(job.design.unit, Spelling::British);
             let findings = plan::findings::find(&job.settled);
+            let findings: Vec<_> = findings.iter().map(|f| f.said(language)).collect();
             let stops = findings.iter().any(|f| f.severity == Severity::Stops);
             if args.json {
                 print_json(&json!({
@@ -75,7 +78,7 @@ fn problems_json(troubles: &[Trouble]) -> Value {
     json!({ "problems": problems, "findings": [] })
 }
 
-fn finding_json(finding: &Finding, places: &Places) -> Value {
+fn finding_json(finding: &Finding<Said>, places: &Places) -> Value {
     let mut value = json!(finding);
     if let Some(at) = places.at(&finding.path) {
         value["line"] = json!(at.line);
@@ -84,7 +87,7 @@ fn finding_json(finding: &Finding, places: &Places) -> Value {
     value
 }
 
-fn text(file: &Path, findings: &[Finding], places: &Places, unit: Unit) -> String {
+fn text(file: &Path, findings: &[Finding<Said>], places: &Places, unit: Unit) -> String {
     let name = shown(file);
     if findings.is_empty() {
         return format!("{name}: no problems, nothing to watch\n");

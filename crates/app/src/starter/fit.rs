@@ -1,6 +1,9 @@
 //! Does a knot fit? And if not, why, and what would do.
 
+use files::key::KeyPath;
+use files::message::{Language, Message, Spelling};
 use files::read::{FEWEST_SEGMENTS, MOST_SEGMENTS, read_design};
+use files::say;
 use files::units::Unit;
 use files::workshop::Workshop;
 use geometry::Length;
@@ -49,12 +52,12 @@ fn obstacles(text: &str, workshop: &Workshop) -> Vec<Finding> {
 /// Stands for a file that the reader itself refuses.
 fn unreadable() -> Finding {
     Finding {
-        key: String::new(),
+        key: "",
         severity: Severity::Stops,
         subject: plan::operation::Subject::default(),
-        path: String::new(),
-        what: "a piece of these sizes cannot be written down".into(),
-        remedy: String::new(),
+        path: KeyPath::default(),
+        what: say!("a piece of these sizes cannot be written down"),
+        remedy: Message::default(),
         against: None,
     }
 }
@@ -103,9 +106,13 @@ fn cause(new: &NewPiece, workshop: &Workshop, without_loops: &[Finding]) -> Stri
     let of_the_size = least
         .iter()
         .find(|f| without_loops.iter().any(|w| w.key == f.key));
+    let language = Language::new(new.unit, Spelling::British);
     match (of_the_size, least.first()) {
-        (Some(cause), _) => cause.what.clone(),
-        (None, Some(cause)) => format!("{} loops do not fit: {}", new.loops, cause.what),
+        (Some(cause), _) => cause.what.said(language),
+        (None, Some(cause)) => {
+            let what = cause.what.said(language);
+            format!("{} loops do not fit: {what}", new.loops)
+        }
         (None, None) => format!("{} loops do not fit", new.loops),
     }
 }

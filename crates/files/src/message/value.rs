@@ -16,6 +16,63 @@ pub enum Round {
     Down,
 }
 
+/// A length as it is read off the reader's rule or calliper, in either unit.
+#[derive(Debug, Clone, Copy)]
+pub struct Reading {
+    mm: Length,
+    inch: Length,
+    fine: bool,
+}
+
+impl Reading {
+    /// The same question answered for a reader of each unit; nothing if it has no answer
+    /// for one of them. `fine` lengths are read off a calliper.
+    ///
+    /// ```
+    /// use files::message::{Reading, at_least};
+    /// use files::units::Unit;
+    /// use geometry::Length;
+    ///
+    /// let least = Length::mm(31.21);
+    /// let read = Reading::tried(false, |unit| {
+    ///     let length = at_least(least, unit.step());
+    ///     (length.as_mm() < 32.0).then_some(length)
+    /// });
+    /// let shown = |unit: Unit| read.map(|r| unit.length(r.length(unit)));
+    /// assert_eq!(shown(Unit::Mm).as_deref(), Some("31.3 mm"));
+    /// assert_eq!(shown(Unit::Inch).as_deref(), Some("1 15/64 in"));
+    /// ```
+    pub fn tried(fine: bool, answer: impl Fn(Unit) -> Option<Length>) -> Option<Reading> {
+        Some(Reading {
+            mm: answer(Unit::Mm)?,
+            inch: answer(Unit::Inch)?,
+            fine,
+        })
+    }
+
+    /// A length rounded to one side, off a rule or (`fine`) a calliper.
+    pub fn rounded(length: Length, round: Round, fine: bool) -> Reading {
+        Reading {
+            mm: rounded(length, round, fine, Unit::Mm),
+            inch: rounded(length, round, fine, Unit::Inch),
+            fine,
+        }
+    }
+
+    /// The same if what every reader reads does.
+    pub fn where_each(self, does: impl Fn(Length) -> bool) -> Option<Reading> {
+        (does(self.mm) && does(self.inch)).then_some(self)
+    }
+
+    /// What a reader of a unit reads.
+    pub const fn length(self, unit: Unit) -> Length {
+        match unit {
+            Unit::Mm => self.mm,
+            Unit::Inch => self.inch,
+        }
+    }
+}
+
 /// What fills a blank.
 #[derive(Debug, Clone)]
 pub enum Value {
@@ -23,6 +80,8 @@ pub enum Value {
     Amount(Amount),
     /// A length read off a rule, or (`true`) off a calliper, rounded to one side.
     Rounded(Length, Round, bool),
+    /// A length as each unit's readers read it.
+    Reading(Reading),
     /// A difference: small ones are read off a calliper.
     By(Length),
     /// An angle with so many decimals.
@@ -68,6 +127,11 @@ impl Value {
         Value::Rounded(length, Round::Down, true)
     }
 
+    /// The figure on a rule that is nearest to a length.
+    pub const fn nearest(length: Length) -> Self {
+        Value::Rounded(length, Round::Nearest, false)
+    }
+
     /// An angle to a tenth of a degree.
     pub const fn tenth(angle: Angle) -> Self {
         Value::Degrees(angle, 1)
@@ -90,6 +154,10 @@ impl Value {
                     unit.length(rounded)
                 });
             }
+            Value::Reading(reading) if reading.fine => {
+                out.push_str(&unit.fine(reading.length(unit)));
+            }
+            Value::Reading(reading) => out.push_str(&unit.length(reading.length(unit))),
             Value::By(length) if length.exceeds(unit.step() * 10.0) => {
                 out.push_str(&unit.length(*length));
             }
@@ -143,6 +211,12 @@ pub fn at_most(length: Length, step: Length) -> Length {
 impl From<Amount> for Value {
     fn from(amount: Amount) -> Self {
         Value::Amount(amount)
+    }
+}
+
+impl From<Reading> for Value {
+    fn from(reading: Reading) -> Self {
+        Value::Reading(reading)
     }
 }
 

@@ -11,7 +11,9 @@ use crate::model::{CutAndRejoin, LayerBody, StepKind, WoodId};
 use crate::piece::{Band, ChosenValue, Origin, Ring, RingMake, Split, lost_below};
 use crate::symmetry::{common_divisor, loops_repeat, ring_repeats};
 use files::design::{BandSpec, LayerMake};
-use files::units::degrees;
+use files::key::BandPath;
+use files::message::Value;
+use files::say;
 
 /// What a band is sawn into.
 pub(super) struct Ground<'a> {
@@ -74,8 +76,8 @@ struct Room {
 }
 
 impl Settler<'_> {
-    pub(super) fn band(&mut self, path: &str, spec: &BandSpec, ground: &Ground<'_>) -> Band {
-        let saw = self.saw(spec.saw.as_deref(), &format!("{path}.saw"));
+    pub(super) fn band(&mut self, path: &BandPath, spec: &BandSpec, ground: &Ground<'_>) -> Band {
+        let saw = self.saw(spec.saw.as_deref(), path.saw());
         let cutting = self.cutting(path, spec, saw.kerf);
         let height = self.loop_height(path, spec, ground);
         // The wall that the loops meet: a split below them lets them down by its kerf.
@@ -140,11 +142,11 @@ impl Settler<'_> {
     }
 
     /// The kerf, the glue line and the layer or spacer.
-    fn cutting(&mut self, path: &str, spec: &BandSpec, kerf: Length) -> Cutting {
+    fn cutting(&mut self, path: &BandPath, spec: &BandSpec, kerf: Length) -> Cutting {
         let glue_line = spec.glue_line.unwrap_or_else(|| {
             let usual = self.workshop.allowances.glue_line;
             self.choose(
-                format!("{path}.glue_line"),
+                path.glue_line(),
                 "one glue line",
                 ChosenValue::Length(*usual),
                 usual.by,
@@ -153,7 +155,7 @@ impl Settler<'_> {
         });
         if spec.layer.is_none() && spec.spacer.is_none() {
             self.choose(
-                format!("{path}.layer"),
+                path.layer(),
                 "layer's thickness",
                 ChosenValue::Length(USUAL_LAYER),
                 Origin::CommonPractice,
@@ -168,11 +170,11 @@ impl Settler<'_> {
     }
 
     /// The height of the loops' middle in the section.
-    fn loop_height(&mut self, path: &str, spec: &BandSpec, ground: &Ground<'_>) -> Length {
+    fn loop_height(&mut self, path: &BandPath, spec: &BandSpec, ground: &Ground<'_>) -> Length {
         spec.height.unwrap_or_else(|| {
             let middle = ground.stacked / 2.0;
             self.choose(
-                format!("{path}.height"),
+                path.height(),
                 "height of the loops' middle",
                 ChosenValue::Length(middle),
                 Origin::Form,
@@ -184,7 +186,7 @@ impl Settler<'_> {
     /// The tilt as given, as the reach asks for, or as is usual.
     fn tilt(
         &mut self,
-        path: &str,
+        path: &BandPath,
         spec: &BandSpec,
         height: Length,
         outer: WallRadius<'_>,
@@ -199,7 +201,7 @@ impl Settler<'_> {
             }
             (None, None) => {
                 self.choose(
-                    format!("{path}.tilt"),
+                    path.tilt(),
                     "tilt of the cuts",
                     ChosenValue::Angle(USUAL_TILT),
                     Origin::CommonPractice,
@@ -210,40 +212,39 @@ impl Settler<'_> {
     }
 
     /// Says so if the two cuts leave no slice between them.
-    fn slice_is_left(&mut self, path: &str, cuts: &TwoCuts, cutting: Cutting) {
+    fn slice_is_left(&mut self, path: &BandPath, cuts: &TwoCuts, cutting: Cutting) {
         if !cuts.run_together() {
             return;
         }
-        let unit = self.design.unit;
         // By the same sum as the spacer for a layer.
         let least = TwoCuts {
             spacer: (cutting.kerf + THINNEST_SLICE) / cuts.tilt.as_rad().cos(),
             ..*cuts
         };
         let key = if cutting.spacer.is_some() {
-            "spacer"
+            path.spacer()
         } else {
-            "layer"
+            path.layer()
         };
         self.trouble(
-            format!("{path}.{key}"),
-            format!(
-                "the two cuts run into each other: with a kerf of {} there is no slice between them",
-                unit.fine(cutting.kerf)
+            key,
+            say!(
+                "the two cuts run into each other: with a kerf of {kerf} there is no slice between them",
+                kerf = Value::fine(cutting.kerf),
             ),
-            format!(
-                "a spacer of at least {}, which is a layer of {}; or one cut only, with a layer as thick as the kerf",
-                unit.fine(least.spacer),
-                unit.fine(least.layer(cutting.glue_line))
+            say!(
+                "a spacer of at least {spacer}, which is a layer of {layer}; or one cut only, with a layer as thick as the kerf",
+                spacer = Value::fine(least.spacer),
+                layer = Value::fine(least.layer(cutting.glue_line)),
             ),
         );
     }
 
     /// The wood of each loop's layer, by loop number from 0.
-    fn layer_woods(&mut self, path: &str, spec: &BandSpec, loops: usize) -> Vec<WoodId> {
+    fn layer_woods(&mut self, path: &BandPath, spec: &BandSpec, loops: usize) -> Vec<WoodId> {
         let names: Vec<String> = if spec.wood.is_empty() {
             self.choose(
-                format!("{path}.wood"),
+                path.wood(),
                 "wood of the layers",
                 ChosenValue::Word(USUAL_WOOD.into()),
                 Origin::CommonPractice,
@@ -252,17 +253,14 @@ impl Settler<'_> {
         } else {
             spec.wood.clone()
         };
-        let ids: Vec<WoodId> = names
-            .iter()
-            .map(|n| self.wood(n, &format!("{path}.wood")))
-            .collect();
+        let ids: Vec<WoodId> = names.iter().map(|n| self.wood(n, path.wood())).collect();
         (0..loops).map(|i| ids[i % ids.len()]).collect()
     }
 
     /// What the layers are glued in as.
     fn layer_blank(
         &mut self,
-        path: &str,
+        path: &BandPath,
         spec: &BandSpec,
         ground: &Ground<'_>,
         loops: &Loops,
@@ -270,7 +268,7 @@ impl Settler<'_> {
     ) -> LayerBlank {
         if spec.make.is_none() {
             self.choose(
-                format!("{path}.make"),
+                path.make(),
                 "how a layer is made",
                 ChosenValue::Word("one board".into()),
                 Origin::CommonPractice,
@@ -309,7 +307,7 @@ impl Settler<'_> {
     }
 
     /// Azimuths and cutting order, both by loop number from 0.
-    fn azimuths(&mut self, path: &str, spec: &BandSpec) -> (Vec<Angle>, Vec<usize>) {
+    fn azimuths(&mut self, path: &BandPath, spec: &BandSpec) -> (Vec<Angle>, Vec<usize>) {
         let azimuths = if spec.azimuths.is_empty() {
             let n = spec.loops.unwrap_or(USUAL_LOOPS).clamp(1, 16);
             let start = spec.start.unwrap_or(Angle::ZERO);
@@ -329,9 +327,9 @@ impl Settler<'_> {
         if sorted != (0..n).collect::<Vec<_>>() {
             if !spec.order.is_empty() {
                 self.trouble(
-                    format!("{path}.order"),
-                    format!("the order does not name each of the {n} loops once"),
-                    format!("name each loop from 1 to {n} once"),
+                    path.order(),
+                    say!("the order does not name each of the {n} loops once", n = n),
+                    say!("name each loop from 1 to {n} once", n = n),
                 );
             }
             order = (0..n).collect();
@@ -339,36 +337,35 @@ impl Settler<'_> {
         (azimuths, order)
     }
 
-    fn reach_trouble(&mut self, path: &str, reach: Length, why: ReachError) -> Angle {
-        let unit = self.design.unit;
+    fn reach_trouble(&mut self, path: &BandPath, reach: Length, why: ReachError) -> Angle {
         let (what, remedy, tilt) = match why {
             ReachError::AtLeast(least) => (
-                format!(
-                    "a reach of {} is less than the layer itself shows",
-                    unit.length(reach)
+                say!(
+                    "a reach of {reach} is less than the layer itself shows",
+                    reach = reach,
                 ),
-                format!("more than {}, or a thinner layer", unit.length(least)),
+                say!("more than {least}, or a thinner layer", least = least),
                 Angle::deg(1.0),
             ),
             ReachError::AtMost { reach: most, tilt } => (
-                format!("a reach of {} runs off the wall", unit.length(reach)),
-                format!(
-                    "at this height at most {}, at a tilt of {}; or move the loops' middle",
-                    unit.length(most),
-                    degrees(tilt, 1)
+                say!("a reach of {reach} runs off the wall", reach = reach),
+                say!(
+                    "at this height at most {most}, at a tilt of {tilt}; or move the loops' middle",
+                    most = most,
+                    tilt = Value::tenth(tilt),
                 ),
                 tilt,
             ),
             ReachError::OffTheWall => (
-                "the loops' middle is not on the finished wall".to_string(),
-                format!(
-                    "a height at which the section has a wall, below {}",
-                    unit.length(self.form.height())
+                say!("the loops' middle is not on the finished wall"),
+                say!(
+                    "a height at which the section has a wall, below {top}",
+                    top = self.form.height(),
                 ),
                 Angle::deg(10.0),
             ),
         };
-        self.trouble(format!("{path}.reach"), what, remedy);
+        self.trouble(path.reach(), what, remedy);
         tilt
     }
 }

@@ -12,6 +12,9 @@ use crate::model::{CutAndRejoin, SectionBody, Stack, WoodId};
 use crate::piece::{Chosen, ChosenValue, Origin, Piece, RingMake, Section, Split};
 use crate::work::Load;
 use files::design::{BlankShape, Design, SectionSpec};
+use files::key::{self, KeyPath};
+use files::message::{Message, Value};
+use files::say;
 use files::wood::{Wood, find_among};
 use files::workshop::{Saw, Workshop};
 
@@ -21,11 +24,11 @@ pub use overload::{Fits, Overload};
 #[derive(Debug, Clone)]
 pub struct Trouble {
     /// The key it is about, counted from 0: `section[1].band[0].reach`.
-    pub path: String,
+    pub path: KeyPath,
     /// What is wrong.
-    pub what: String,
+    pub what: Message,
     /// What would do.
-    pub remedy: String,
+    pub remedy: Message,
 }
 
 /// A settled piece, as far as it could be settled, and what stands in the way.
@@ -70,9 +73,9 @@ fn settled(design: &Design, workshop: &Workshop) -> Settled {
     };
     if design.sections.is_empty() {
         out.troubles.push(Trouble {
-            path: "section".into(),
-            what: "there is no section".into(),
-            remedy: "add [[section]] with its wood and rings".into(),
+            path: key::section(0).path().list(),
+            what: say!("there is no section"),
+            remedy: say!("add [[section]] with its wood and rings"),
         });
         return out;
     }
@@ -142,14 +145,14 @@ impl Settler<'_> {
         spec: &SectionSpec,
         bottom: Length,
     ) -> (Section, SectionBody) {
-        let path = format!("section[{index}]");
+        let path = key::section(index);
         let splits: Vec<Split> = spec
             .splits
             .iter()
             .enumerate()
             .map(|(k, s)| Split {
                 spec: s.clone(),
-                saw: self.saw(s.saw.as_deref(), &format!("{path}.split[{k}].saw")),
+                saw: self.saw(s.saw.as_deref(), path.split(k).saw()),
             })
             .collect();
         let blank = spec
@@ -171,7 +174,7 @@ impl Settler<'_> {
         let mut steps = Vec::new();
         for (k, b) in spec.bands.iter().enumerate() {
             let band = self.band(
-                &format!("{path}.band[{k}]"),
+                &path.band(k),
                 b,
                 &bands::Ground {
                     bottom,
@@ -188,16 +191,13 @@ impl Settler<'_> {
             let at = s.spec.height;
             if !at.exceeds(Length::ZERO) || !stacked.exceeds(at) {
                 self.trouble(
-                    format!("{path}.split[{k}].height"),
-                    format!(
-                        "the split at {} is outside the section, which is {} high",
-                        self.design.unit.length(at),
-                        self.design.unit.length(stacked)
+                    path.split(k).height(),
+                    say!(
+                        "the split at {at} is outside the section, which is {stacked} high",
+                        at = at,
+                        stacked = stacked,
                     ),
-                    format!(
-                        "give a height between 0 and {}",
-                        self.design.unit.length(stacked)
-                    ),
+                    say!("give a height between 0 and {stacked}", stacked = stacked),
                 );
                 continue;
             }
@@ -252,7 +252,7 @@ impl Settler<'_> {
             turn
         };
         self.choose(
-            format!("section[{index}].turn"),
+            key::section(index).turn(),
             "turn against the section below",
             ChosenValue::Angle(turn),
             Origin::CommonPractice,
@@ -262,7 +262,7 @@ impl Settler<'_> {
 
     /// The wood that a name stands for; an unknown one is a trouble and stands in
     /// as the workshop's usual wood.
-    fn wood(&mut self, name: &str, path: &str) -> WoodId {
+    fn wood(&mut self, name: &str, path: KeyPath) -> WoodId {
         if let Some(at) = self.names.iter().position(|n| n == name) {
             return WoodId(at as u16);
         }
@@ -270,13 +270,14 @@ impl Settler<'_> {
             Ok(wood) => wood,
             Err(unknown) => {
                 self.trouble(
-                    path.into(),
-                    format!("no wood is known as \"{name}\""),
+                    path,
+                    say!("no wood is known as \"{name}\"", name = Value::name(name)),
                     match unknown.nearest.first() {
-                        Some(near) => {
-                            format!("did you mean \"{near}\"? Or describe it under [woods]")
-                        }
-                        None => "describe it under [woods]".into(),
+                        Some(near) => say!(
+                            "did you mean \"{near}\"? Or describe it under [woods]",
+                            near = Value::name(near.as_str()),
+                        ),
+                        None => say!("describe it under [woods]"),
                     },
                 );
                 match find_among("hard maple", &self.design.woods) {
@@ -292,37 +293,38 @@ impl Settler<'_> {
     }
 
     /// The saw of a name, or the first band saw, or whichever saw there is.
-    fn saw(&mut self, name: Option<&str>, path: &str) -> Saw {
+    fn saw(&mut self, name: Option<&str>, path: KeyPath) -> Saw {
         let saws = &self.workshop.saws;
         if let Some(name) = name {
             if let Some(saw) = saws.iter().find(|s| s.name == name) {
                 return saw.clone();
             }
             let known: Vec<&str> = saws.iter().map(|s| s.name.as_str()).collect();
-            let remedy = format!("the workshop has {}", known.join(", "));
+            let remedy = say!(
+                "the workshop has {saws}",
+                saws = Value::name(known.join(", ")),
+            );
             self.trouble(
-                path.into(),
-                format!("the workshop has no saw \"{name}\""),
+                path.clone(),
+                say!(
+                    "the workshop has no saw \"{name}\"",
+                    name = Value::name(name)
+                ),
                 remedy,
             );
         }
         let usual = self.workshop.band_saw();
         if name.is_none() {
-            self.choose(
-                path.into(),
-                "saw",
-                ChosenValue::Word(usual.name.clone()),
-                usual.by,
-            );
+            self.choose(path, "saw", ChosenValue::Word(usual.name.clone()), usual.by);
         }
         usual.value
     }
 
-    fn trouble(&mut self, path: String, what: String, remedy: String) {
+    fn trouble(&mut self, path: KeyPath, what: Message, remedy: Message) {
         self.troubles.push(Trouble { path, what, remedy });
     }
 
-    fn choose(&mut self, path: String, name: &str, value: ChosenValue, origin: Origin) {
+    fn choose(&mut self, path: KeyPath, name: &str, value: ChosenValue, origin: Origin) {
         self.chosen.push(Chosen {
             path,
             name: name.into(),

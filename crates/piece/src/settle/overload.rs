@@ -1,6 +1,7 @@
 //! A piece that is more work than the program takes on, and what of it would fit.
 
 use files::design::Design;
+use files::key::{self, KeyPath};
 use files::workshop::Workshop;
 
 use super::settled;
@@ -12,7 +13,7 @@ pub struct Overload {
     /// What it comes to.
     pub load: Load,
     /// The key of its largest count: `section[2].band[0].loops`.
-    pub path: String,
+    pub path: KeyPath,
     /// What would fit.
     pub fits: Option<Fits>,
 }
@@ -108,21 +109,23 @@ impl Fits {
 
 /// The key that a maker would look at first: the first of the largest bands, or of the
 /// sections with most splits.
-fn largest_count(design: &Design, fits: Option<Fits>) -> String {
+fn largest_count(design: &Design, fits: Option<Fits>) -> KeyPath {
     let splits = matches!(fits, Some(Fits::Splits(_)));
-    let mut best = (0, "section".to_string());
+    let mut best = (0, key::section(0).path().list());
     for (s, section) in design.sections.iter().enumerate() {
         if splits && section.splits.len() > best.0 {
-            best = (section.splits.len(), format!("section[{s}].split"));
+            let list = key::section(s).split(0).path().list();
+            best = (section.splits.len(), list);
         }
         for (b, band) in section.bands.iter().enumerate() {
             if !splits && loops(band) > best.0 {
+                let path = key::section(s).band(b);
                 let key = if band.azimuths.is_empty() {
-                    "loops"
+                    path.loops()
                 } else {
-                    "azimuths"
+                    path.azimuths()
                 };
-                best = (loops(band), format!("section[{s}].band[{b}].{key}"));
+                best = (loops(band), key);
             }
         }
     }

@@ -7,6 +7,7 @@ use crate::model::{PanelBody, RingBody, WoodId};
 use crate::piece::{ChosenValue, Origin, Panel, Ring, RingMake, RingNeeds, Split, lost_below};
 use crate::ring::RingSizes;
 use files::design::{BlankShape, FloorSpec, RingSpec, RingsGiven, SectionSpec};
+use files::key::{FloorPath, KeyPath, RingPath, SectionPath};
 use files::keys::Given;
 
 /// More rings than this in one section is a slip of the pen, not a piece.
@@ -15,7 +16,7 @@ const MOST_RINGS: usize = 400;
 impl Settler<'_> {
     pub(super) fn rings(
         &mut self,
-        path: &str,
+        path: &SectionPath,
         spec: &SectionSpec,
         bottom: Length,
         splits: &[Split],
@@ -25,7 +26,7 @@ impl Settler<'_> {
         let mut rings: Vec<Ring> = Vec::with_capacity(specs.len());
         let mut at = Length::ZERO;
         let mut rotation = Angle::ZERO;
-        for (i, (ring, ring_path)) in specs.iter().enumerate() {
+        for (i, (ring, own)) in specs.iter().enumerate() {
             let n = self.segments(ring, spec, path);
             let (stock, height) = self.stock(ring, spec, path);
             let given_turn = ring.turn.or(spec.joint_turn);
@@ -40,15 +41,11 @@ impl Settler<'_> {
             };
             rotation += turn;
             let spans = spans(bottom, at, at + height, splits);
-            let settled = self.ring(ring_path, ring, spec, n, spans);
             // A ring that is only counted has no key yet; written out it would be this one.
-            let key = if ring_path == path {
-                format!("{path}.ring[{i}]")
-            } else {
-                ring_path.clone()
-            };
+            let key = own.clone().unwrap_or_else(|| path.ring(i));
+            let wood = own.as_ref().map_or_else(|| path.wood(), |own| own.wood());
+            let settled = self.ring((key, wood), ring, spec, n, spans);
             rings.push(Ring {
-                path: key,
                 bottom: at,
                 height,
                 stock,
@@ -67,22 +64,20 @@ impl Settler<'_> {
     /// Each ring's own wishes and its key, repeats and counts written out.
     fn ring_specs(
         &mut self,
-        path: &str,
+        path: &SectionPath,
         spec: &SectionSpec,
         bottom: Length,
         splits: &[Split],
-    ) -> Vec<(RingSpec, String)> {
-        let plain = |count: usize| {
-            vec![(RingSpec::default(), path.to_string()); count.clamp(1, MOST_RINGS)]
-        };
+    ) -> Vec<(RingSpec, Option<RingPath>)> {
+        let plain = |count: usize| vec![(RingSpec::default(), None); count.clamp(1, MOST_RINGS)];
         match spec.rings_given() {
             RingsGiven::Count(count) => plain(count),
             RingsGiven::Listed(list) => {
                 let mut out = Vec::new();
                 for (k, ring) in list.iter().enumerate() {
                     let repeat = ring.repeat.unwrap_or(1).clamp(1, MOST_RINGS);
-                    let key = format!("{path}.ring[{k}]");
-                    out.extend(std::iter::repeat_n((ring.clone(), key), repeat));
+                    let own = (ring.clone(), Some(path.ring(k)));
+                    out.extend(std::iter::repeat_n(own, repeat));
                 }
                 out.truncate(MOST_RINGS);
                 out
@@ -99,7 +94,7 @@ impl Settler<'_> {
                     1
                 };
                 self.choose(
-                    format!("{path}.rings"),
+                    path.rings(),
                     "rings that fill the form",
                     ChosenValue::Count(count),
                     Origin::Form,
@@ -109,13 +104,13 @@ impl Settler<'_> {
         }
     }
 
-    fn segments(&mut self, ring: &RingSpec, spec: &SectionSpec, path: &str) -> usize {
+    fn segments(&mut self, ring: &RingSpec, spec: &SectionSpec, path: &SectionPath) -> usize {
         if let Some(n) = ring.segments.or(spec.segments) {
             return n.clamp(3, 144);
         }
         let n = self.workshop.defaults.segments.map(|n| n.clamp(3, 144));
         self.choose_once(
-            format!("{path}.segments"),
+            path.segments(),
             "segments in a ring",
             n.map(ChosenValue::Count),
         );
@@ -123,7 +118,12 @@ impl Settler<'_> {
     }
 
     /// Board thickness and finished height: either gives the other.
-    fn stock(&mut self, ring: &RingSpec, spec: &SectionSpec, path: &str) -> (Length, Length) {
+    fn stock(
+        &mut self,
+        ring: &RingSpec,
+        spec: &SectionSpec,
+        path: &SectionPath,
+    ) -> (Length, Length) {
         let loss = *self.workshop.allowances.flattening * 2.0;
         let stock = ring.stock.or(spec.stock);
         let height = ring.height.or(spec.ring_height);
@@ -143,7 +143,7 @@ impl Settler<'_> {
                     .reduce(Length::min);
                 let stock = kept.unwrap_or(needed);
                 self.choose_once(
-                    format!("{path}.stock"),
+                    path.stock(),
                     "board thickness",
                     Given {
                         value: ChosenValue::Length(stock),
@@ -155,7 +155,7 @@ impl Settler<'_> {
             (None, None) => {
                 let stock = self.workshop.defaults.board;
                 self.choose_once(
-                    format!("{path}.stock"),
+                    path.stock(),
                     "board thickness",
                     stock.map(ChosenValue::Length),
                 );
@@ -164,7 +164,7 @@ impl Settler<'_> {
         }
     }
 
-    fn choose_once(&mut self, path: String, name: &str, chosen: Given<ChosenValue>) {
+    fn choose_once(&mut self, path: KeyPath, name: &str, chosen: Given<ChosenValue>) {
         if !self.chosen.iter().any(|c| c.path == path) {
             self.choose(path, name, chosen.value, chosen.by);
         }
@@ -172,7 +172,7 @@ impl Settler<'_> {
 
     fn ring(
         &mut self,
-        path: &str,
+        (path, wood): (RingPath, KeyPath),
         ring: &RingSpec,
         spec: &SectionSpec,
         n: usize,
@@ -224,19 +224,22 @@ impl Settler<'_> {
         } else {
             &ring.wood
         };
-        let woods = self.pattern(names, n, path);
+        let woods = self.pattern(names, n, wood);
         let make = match panel_spec {
             _ if ring.solid => RingMake::Disc,
-            Some(floor) => {
-                RingMake::Panel(self.panel(floor, inner.unwrap_or(Length::ZERO), spans, path))
-            }
+            Some(floor) => RingMake::Panel(self.panel(
+                floor,
+                inner.unwrap_or(Length::ZERO),
+                spans,
+                &path.floor(),
+            )),
             None => RingMake::Segments,
         };
         if ring.solid {
             sizes.corner_in = Length::ZERO;
         }
         Ring {
-            path: String::new(),
+            path,
             make,
             sizes,
             woods,
@@ -251,21 +254,17 @@ impl Settler<'_> {
         }
     }
 
-    fn pattern(&mut self, names: &[String], n: usize, path: &str) -> Vec<WoodId> {
+    fn pattern(&mut self, names: &[String], n: usize, path: KeyPath) -> Vec<WoodId> {
         let names = if names.is_empty() {
             let usual = self.workshop.defaults.wood.clone();
-            self.choose_once(
-                format!("{path}.wood"),
-                "wood",
-                usual.clone().map(ChosenValue::Word),
-            );
+            self.choose_once(path.clone(), "wood", usual.clone().map(ChosenValue::Word));
             vec![usual.value]
         } else {
             names.to_vec()
         };
         let ids: Vec<WoodId> = names
             .iter()
-            .map(|name| self.wood(name, &format!("{path}.wood")))
+            .map(|name| self.wood(name, path.clone()))
             .collect();
         (0..n).map(|i| ids[i % ids.len()]).collect()
     }
@@ -275,9 +274,9 @@ impl Settler<'_> {
         floor: &FloorSpec,
         finished_inside: Length,
         spans: (Length, Length),
-        path: &str,
+        path: &FloorPath,
     ) -> Panel {
-        let wood = self.wood(&floor.wood, &format!("{path}.floor.wood"));
+        let wood = self.wood(&floor.wood, path.wood());
         let recess = self.form.foot_recess();
         let above = floor.above.unwrap_or((recess - spans.0).max(Length::ZERO));
         let thickness = floor
@@ -294,43 +293,38 @@ impl Settler<'_> {
             (true, Some(gap)) => gap,
             (true, None) => Length::mm(1.0),
         };
-        for (key, name, given, value) in [
+        for (key, name, given, value, origin) in [
             (
-                "above",
+                path.above(),
                 "floor panel above the ring's underside",
                 floor.above.is_some(),
                 above,
+                Origin::Form,
             ),
             (
-                "thickness",
+                path.thickness(),
                 "floor panel's thickness",
                 floor.thickness.is_some(),
                 thickness,
+                Origin::Form,
             ),
             (
-                "groove",
+                path.groove(),
                 "depth of the floor panel's groove",
                 floor.groove.is_some(),
                 groove,
+                Origin::CommonPractice,
             ),
             (
-                "gap",
+                path.gap(),
                 "room at the edge of a floating floor",
                 floor.gap.is_some() || !floor.floating,
                 gap,
+                Origin::CommonPractice,
             ),
         ] {
             if !given {
-                self.choose(
-                    format!("{path}.floor.{key}"),
-                    name,
-                    ChosenValue::Length(value),
-                    if key == "above" || key == "thickness" {
-                        Origin::Form
-                    } else {
-                        Origin::CommonPractice
-                    },
-                );
+                self.choose(key, name, ChosenValue::Length(value), origin);
             }
         }
         Panel {
@@ -389,7 +383,7 @@ fn spans(bottom: Length, low: Length, high: Length, splits: &[Split]) -> (Length
 }
 
 /// Rings of a section that is trued to a cylinder share the largest outside.
-fn one_outside(rings: &mut [Ring], specs: &[(RingSpec, String)]) {
+fn one_outside(rings: &mut [Ring], specs: &[(RingSpec, Option<RingPath>)]) {
     let widest = rings
         .iter()
         .map(|r| r.sizes.flat_out)

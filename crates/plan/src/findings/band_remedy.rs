@@ -5,7 +5,11 @@ use piece::band::{Loops, TwoCuts};
 
 use super::band_view::BandView;
 use super::limits;
-use super::say::{Say, tenth_below};
+use super::say::tenth_below;
+use files::key::KeyPath;
+use files::message::{Message, Reading, Value, at_least, at_most};
+use files::say;
+use files::units::Unit;
 
 /// Flattest tilt that a project may give.
 const FLATTEST: Angle = Angle::deg(1.0);
@@ -69,17 +73,17 @@ impl BandView<'_> {
     }
 
     /// The key that a flatter loop is written with.
-    pub fn tilt_path(&self) -> String {
-        self.path(if self.band.tilt_solved {
-            "reach"
+    pub fn tilt_path(&self) -> KeyPath {
+        if self.band.tilt_solved {
+            self.path().reach()
         } else {
-            "tilt"
-        })
+            self.path().tilt()
+        }
     }
 
     /// `a reach of at most 38.2 mm` or `a tilt of at most 21.3°` at which `good` holds,
     /// which is taken to hold for all flatter loops too. Tried before it is said.
-    pub fn flatter(&self, say: Say, good: impl Fn(&Loops) -> bool) -> Option<String> {
+    pub fn flatter(&self, good: impl Fn(&Loops) -> bool) -> Option<Message> {
         if !good(&self.tilted(FLATTEST)) {
             return None;
         }
@@ -96,17 +100,17 @@ impl BandView<'_> {
             let tilt = tenth_below(Angle::rad(low));
             let loops = self.tilted(tilt);
             let does = !FLATTEST.exceeds(tilt) && good(&loops) && self.as_good(&loops);
-            return does.then(|| format!("a tilt of at most {}", say.angle(tilt)));
+            return does.then(|| say!("a tilt of at most {tilt}", tilt = Value::tenth(tilt)));
         }
-        let reach = say.at_most(self.edges(&self.tilted(Angle::rad(low))).reach()?);
-        let loops = self.with_reach(self.band.loops.height, reach)?;
-        (good(&loops) && self.as_good(&loops))
-            .then(|| format!("a reach of at most {}", say.length(reach)))
+        let most = self.edges(&self.tilted(Angle::rad(low))).reach()?;
+        let does = |l: &Loops| good(l) && self.as_good(l);
+        let reach = self.reach_where(|unit| at_most(most, unit.step()), does)?;
+        Some(say!("a reach of at most {reach}", reach = reach))
     }
 
     /// As [`BandView::flatter`] for loops that must be steeper: `a tilt of at least
     /// 24.0°`.
-    pub fn steeper(&self, say: Say, good: impl Fn(&Loops) -> bool) -> Option<String> {
+    pub fn steeper(&self, good: impl Fn(&Loops) -> bool) -> Option<Message> {
         let does = |l: &Loops| good(l) && self.as_good(l);
         let mut low = self.band.loops.tilt.as_rad();
         let mut high = low;
@@ -129,11 +133,24 @@ impl BandView<'_> {
         if !self.band.tilt_solved {
             let tilt = -tenth_below(-Angle::rad(high));
             return does(&self.tilted(tilt))
-                .then(|| format!("a tilt of at least {}", say.angle(tilt)));
+                .then(|| say!("a tilt of at least {tilt}", tilt = Value::tenth(tilt)));
         }
-        let reach = say.at_least(self.edges(&self.tilted(Angle::rad(high))).reach()?);
-        let loops = self.with_reach(self.band.loops.height, reach)?;
-        does(&loops).then(|| format!("a reach of at least {}", say.length(reach)))
+        let least = self.edges(&self.tilted(Angle::rad(high))).reach()?;
+        let reach = self.reach_where(|unit| at_least(least, unit.step()), does)?;
+        Some(say!("a reach of at least {reach}", reach = reach))
+    }
+
+    /// A reach as each reader sets it, if the loops with it are good.
+    fn reach_where(
+        &self,
+        reach: impl Fn(Unit) -> Length,
+        good: impl Fn(&Loops) -> bool,
+    ) -> Option<Reading> {
+        let height = self.band.loops.height;
+        Reading::tried(false, |unit| {
+            let reach = reach(unit);
+            good(&self.with_reach(height, reach)?).then_some(reach)
+        })
     }
 
     /// The same loops with less wood removed; with a reach the tilt grows a little.
@@ -157,7 +174,7 @@ impl BandView<'_> {
 
     /// `a layer of at most 4.2 mm` (or its spacer) at which `good` holds, with its key;
     /// nothing if the slice would not come out whole. Tried before it is said.
-    pub fn thinner(&self, say: Say, good: impl Fn(&Loops) -> bool) -> Option<(String, String)> {
+    pub fn thinner(&self, good: impl Fn(&Loops) -> bool) -> Option<(KeyPath, Message)> {
         let band = self.band;
         let kerf = band.cuts.kerf;
         let least = (kerf * 2.0 + limits::WHOLE_SLICE).as_mm();
@@ -173,52 +190,64 @@ impl BandView<'_> {
                 high = mid;
             }
         }
-        let (key, figure, removed) = if band.spacer_solved {
-            let layer = say.at_most_fine(Length::mm(low) - band.glue_line * 2.0);
-            ("layer", layer, layer + band.glue_line * 2.0)
-        } else {
-            let cos = self.thinned(Length::mm(low))?.tilt.as_rad().cos();
-            let spacer = say.at_most_fine((Length::mm(low) - kerf) / cos);
-            ("spacer", spacer, spacer * cos + kerf)
-        };
-        let loops = self.thinned(removed)?;
-        (good(&loops) && self.as_good(&loops)).then(|| {
-            (
-                self.path(key),
-                format!("a {key} of at most {}", say.fine(figure)),
-            )
-        })
+        let cos = self.thinned(Length::mm(low))?.tilt.as_rad().cos();
+        let figure = Reading::tried(true, |unit| {
+            let (figure, removed) = if band.spacer_solved {
+                let layer = at_most(Length::mm(low) - band.glue_line * 2.0, unit.fine_step());
+                (layer, layer + band.glue_line * 2.0)
+            } else {
+                let spacer = at_most((Length::mm(low) - kerf) / cos, unit.fine_step());
+                (spacer, spacer * cos + kerf)
+            };
+            let loops = self.thinned(removed)?;
+            (good(&loops) && self.as_good(&loops)).then_some(figure)
+        })?;
+        let (path, key) = self.layer_key();
+        let remedy = say!("a {key} of at most {figure}", key = key, figure = figure);
+        Some((path, remedy))
     }
 
     /// What makes the cuts fit on the blank: another height if there is one, else a
     /// flatter loop; and how high a section would hold them.
-    pub fn fitting(&self, say: Say) -> (String, String) {
-        let tall = say.length(say.at_least(self.band.least_section));
-        let section =
-            format!("a section at least {tall} high with the loops' middle at half of it");
-        if let Some(height) = self.nearest_height(say) {
-            let text = format!(
-                "move the loops' middle to {} above the section's underside",
-                say.length(height)
+    pub fn fitting(&self) -> (KeyPath, Message) {
+        let section = say!(
+            "a section at least {tall} high with the loops' middle at half of it",
+            tall = Value::up(self.band.least_section),
+        );
+        if let Some(height) = self.nearest_height() {
+            let text = say!(
+                "move the loops' middle to {height} above the section's underside",
+                height = height,
             );
-            return (self.path("height"), text);
+            return (self.path().height(), text);
         }
-        match self.flatter(say, |l| self.fits(l)) {
-            Some(flatter) => (self.tilt_path(), format!("{flatter}; or {section}")),
-            None => (self.path("height"), section),
+        match self.flatter(|l| self.fits(l)) {
+            Some(flatter) => (
+                self.tilt_path(),
+                say!(
+                    "{flatter}; or {section}",
+                    flatter = flatter,
+                    section = section,
+                ),
+            ),
+            None => (self.path().height(), section),
         }
     }
 
     /// The height nearest to the present one at which the cuts fit; tried before it is said.
-    fn nearest_height(&self, say: Say) -> Option<Length> {
+    fn nearest_height(&self) -> Option<Reading> {
+        Reading::tried(false, |unit| self.nearest_height_in(unit))
+    }
+
+    fn nearest_height_in(&self, unit: Unit) -> Option<Length> {
         let keep = self.piece.workshop.sled.keep_off;
         let stacked = self.section.stacked;
         let mut loops = self.band.loops.clone();
         // The tilt follows the height where a reach is given: a few rounds settle it.
         for _ in 0..8 {
             let need = self.half_on_blank(&loops) + *keep;
-            let low = say.at_least(need);
-            let high = say.at_most(stacked - need);
+            let low = at_least(need, unit.step());
+            let high = at_most(stacked - need, unit.step());
             if low.exceeds(high) {
                 return None;
             }
@@ -226,7 +255,7 @@ impl BandView<'_> {
             loops = self.moved(height)?;
             if self.fits(&loops) {
                 // Where blocks have no room, the middle may serve both.
-                let middle = || self.middle(say).filter(|_| !self.blocks_fit(&loops));
+                let middle = || self.middle_in(unit).filter(|_| !self.blocks_fit(&loops));
                 return middle().or_else(|| self.as_good(&loops).then_some(height));
             }
         }
@@ -235,21 +264,30 @@ impl BandView<'_> {
 
     /// The height nearest to the present one, by steps of a 32nd of the section, at which
     /// `good` holds.
-    pub fn height_where(&self, say: Say, good: impl Fn(&Loops) -> bool) -> Option<String> {
+    pub fn height_where(&self, good: impl Fn(&Loops) -> bool) -> Option<Message> {
         let step = self.section.stacked / 32.0;
-        let heights = (1..32).flat_map(|k| [f64::from(k), -f64::from(k)]);
-        let heights = heights.map(|k| say.nearest(self.band.loops.height + step * k));
         let inside = |z: &Length| z.exceeds(Length::ZERO) && self.section.stacked.exceeds(*z);
-        heights
-            .filter(inside)
-            .find(|z| self.moved(*z).is_some_and(|l| good(&l) && self.as_good(&l)))
-            .map(|z| format!("move the loops' middle to {}", say.length(z)))
+        let does = |z: &Length| self.moved(*z).is_some_and(|l| good(&l) && self.as_good(&l));
+        let height = Reading::tried(false, |unit| {
+            let shown = |k| nearest(self.band.loops.height + step * k, unit);
+            let heights = (1..32).flat_map(|k| [f64::from(k), -f64::from(k)]);
+            heights.map(shown).filter(inside).find(does)
+        })?;
+        Some(say!("move the loops' middle to {height}", height = height))
     }
 
     /// Half the section's height, if the cuts fit there and blocks have room.
-    pub fn middle(&self, say: Say) -> Option<Length> {
-        let middle = say.nearest(self.section.stacked / 2.0);
+    pub fn middle(&self) -> Option<Reading> {
+        Reading::tried(false, |unit| self.middle_in(unit))
+    }
+
+    fn middle_in(&self, unit: Unit) -> Option<Length> {
+        let middle = nearest(self.section.stacked / 2.0, unit);
         let loops = self.moved(middle)?;
         (self.fits(&loops) && self.blocks_fit(&loops) && self.as_good(&loops)).then_some(middle)
     }
+}
+
+fn nearest(length: Length, unit: Unit) -> Length {
+    unit.step() * (length.as_mm() / unit.step().as_mm()).round()
 }

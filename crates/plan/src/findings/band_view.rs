@@ -2,6 +2,9 @@
 
 use std::f64::consts::TAU;
 
+use files::key::{self, BandPath, KeyPath};
+use files::message::{Message, Value};
+use files::say;
 use files::workshop::Saw;
 use geometry::{Angle, Length};
 use piece::band::{LoopEdges, Loops, block_places};
@@ -51,12 +54,12 @@ impl<'a> BandView<'a> {
         };
         let troubles = &survey.settled.troubles;
         Self::each(piece)
-            .filter(|v| !troubles.iter().any(|t| t.path == v.path("reach")))
+            .filter(|v| !troubles.iter().any(|t| t.path == v.path().reach()))
             .collect()
     }
 
-    pub fn path(&self, key: &str) -> String {
-        format!("section[{}].band[{}].{key}", self.at.0, self.at.1)
+    pub fn path(&self) -> BandPath {
+        key::section(self.at.0).band(self.at.1)
     }
 
     pub fn subject(&self) -> Subject {
@@ -68,12 +71,16 @@ impl<'a> BandView<'a> {
     }
 
     /// `the loops of belly`, or `the loops of belly's band 2`.
-    pub fn name(&self) -> String {
-        let section = &self.section.name;
+    pub fn name(&self) -> Message {
+        let section = Value::name(self.section.name.as_str());
         if self.section.bands.len() > 1 {
-            format!("the loops of {section}'s band {}", self.at.1 + 1)
+            say!(
+                "the loops of {section}'s band {band}",
+                section = section,
+                band = self.at.1 + 1,
+            )
         } else {
-            format!("the loops of {section}")
+            say!("the loops of {section}", section = section)
         }
     }
 
@@ -106,12 +113,12 @@ impl<'a> BandView<'a> {
             + loops.thickness / (2.0 * loops.tilt.as_rad().cos())
     }
 
-    /// The key that the layer is written with.
-    pub fn layer_key(&self) -> &'static str {
+    /// The key that the layer is written with, and its name.
+    pub fn layer_key(&self) -> (KeyPath, &'static str) {
         if self.band.spacer_solved {
-            "layer"
+            (self.path().layer(), "layer")
         } else {
-            "spacer"
+            (self.path().spacer(), "spacer")
         }
     }
 

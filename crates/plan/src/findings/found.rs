@@ -4,14 +4,16 @@ use super::Check;
 use crate::figure::{Amount, Working};
 use crate::finding::{Against, Finding, Severity};
 use crate::operation::Subject;
+use files::key::KeyPath;
+use files::message::Message;
 
 /// What is said of it.
 pub(super) struct Said {
     pub severity: Severity,
     pub subject: Subject,
-    pub path: String,
-    pub what: String,
-    pub remedy: String,
+    pub path: KeyPath,
+    pub what: Message,
+    pub remedy: Message,
 }
 
 /// A check's finding with its figure held against its limit.
@@ -22,7 +24,7 @@ pub(super) fn found(
     working: Working,
 ) -> Finding {
     Finding {
-        key: check.key().into(),
+        key: check.key(),
         severity: said.severity,
         subject: said.subject,
         path: said.path,

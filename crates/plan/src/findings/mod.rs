@@ -18,7 +18,6 @@ mod say;
 
 use std::cell::OnceCell;
 
-use files::units::Unit;
 use piece::piece::Piece;
 use piece::settle::Settled;
 
@@ -105,10 +104,6 @@ pub fn find(settled: &Settled) -> Vec<Finding> {
         let more = check.find(&survey);
         (held, movement) = (survey.held, survey.movement);
         found.extend(more);
-    }
-    let unit = settled.piece.as_ref().map_or(Unit::default(), |p| p.unit);
-    for against in found.iter_mut().filter_map(|f| f.against.as_mut()) {
-        against.working.show_in(unit);
     }
     // Stable: what is alike in all of these stays in the registry's order.
     found.sort_by_key(|f| {

@@ -1,5 +1,6 @@
 //! What would hold.
 
+use files::message::{Reading, Round};
 use files::workshop::{Block, Holding};
 use geometry::Length;
 use piece::piece::Piece;
@@ -14,15 +15,15 @@ pub enum Way {
     /// A block without a recess.
     NoRecess,
     /// A block at least that wide.
-    Diameter(Length),
+    Diameter(Reading),
     /// A steady rest at that height, with what else is in the holding.
-    Steady(Length),
+    Steady(Reading),
     /// Cuts no heavier than that force, N.
     Force(f64),
 }
 
 /// Every single change that is enough, best first.
-pub fn ways(piece: &Piece, round: impl Fn(Length) -> Length) -> Vec<Way> {
+pub fn ways(piece: &Piece) -> Vec<Way> {
     let shop = &piece.workshop;
     let (own, thick) = (&shop.holding, shop.sled.waste_block);
     let worst = |holding: &Holding| {
@@ -49,19 +50,15 @@ pub fn ways(piece: &Piece, round: impl Fn(Length) -> Length) -> Vec<Way> {
     {
         // Half of what is between is enough as often as not.
         let from = own.diameter.unwrap_or(foot);
-        let middle = round(from + (foot - from) / 2.0);
-        let wide = if enough(&with(&|h| h.diameter.value = Some(middle))) {
-            middle
-        } else {
-            foot
-        };
-        out.push(Way::Diameter(wide));
+        let middle = Reading::rounded(from + (foot - from) / 2.0, Round::Nearest, false);
+        let wide = middle.where_each(|wide| enough(&with(&|h| h.diameter.value = Some(wide))));
+        let as_the_foot = || Reading::rounded(foot, Round::Nearest, false);
+        out.push(Way::Diameter(wide.unwrap_or_else(as_the_foot)));
     }
     if own.steady.is_none() {
-        let at = round(piece.form.height() * 0.8);
-        if enough(&with(&|h| h.steady.value = Some(at))) {
-            out.push(Way::Steady(at));
-        }
+        let at = Reading::rounded(piece.form.height() * 0.8, Round::Nearest, false);
+        let steadied = at.where_each(|at| enough(&with(&|h| h.steady.value = Some(at))));
+        out.extend(steadied.map(Way::Steady));
     }
     // The weight's share stays; a few steps down find the force.
     let mut force = (*own.tool_force / worst(own).max(1.0)).floor();

@@ -1,5 +1,7 @@
 //! Holding in figures, for a plan and for a finding.
 
+use files::message::Message;
+use files::say;
 use files::units::fixed;
 use files::workshop::Holding;
 use geometry::Length;
@@ -11,11 +13,11 @@ use super::study::Held;
 use crate::figure::{Amount, Figure, Working};
 
 /// The support of a stage in words.
-pub(crate) fn support_words(support: Support, say: impl Fn(Length) -> String) -> String {
+pub(crate) fn support_words(support: Support) -> Message {
     match support {
-        Support::None => "free".into(),
-        Support::Tailstock => "tailstock up".into(),
-        Support::Steady(height) => format!("steady rest at {}", say(Length::mm(height))),
+        Support::None => say!("free"),
+        Support::Tailstock => say!("tailstock up"),
+        Support::Steady(height) => say!("steady rest at {height}", height = Length::mm(height)),
     }
 }
 
@@ -27,7 +29,7 @@ pub(crate) fn used_figure(
     label: String,
 ) -> Option<Figure> {
     let layer = held.weakest()?;
-    let support = support_words(held.stage.support, |l| piece.unit.length(l));
+    let support = support_words(held.stage.support).said(piece.unit);
     let amount = if layer.used < NOTHING {
         Amount::Percent(layer.used * 100.0)
     } else {

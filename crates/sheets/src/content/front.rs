@@ -90,7 +90,7 @@ pub fn front(source: &Source<'_>, art: &mut Art) -> Front {
             })
             .collect()
     });
-    let mut findings: Vec<&plan::finding::Finding> = plan.findings.iter().collect();
+    let mut findings: Vec<_> = plan.findings.iter().collect();
     findings.sort_by_key(|f| f.severity);
     Front {
         notes: plan

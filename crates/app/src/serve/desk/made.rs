@@ -3,6 +3,7 @@
 use std::sync::{Arc, OnceLock};
 
 use files::design::Design;
+use files::message::{Language, Said, Spelling};
 use files::reader::text_of;
 use files::report::{Places, Problem as FileProblem, said};
 use files::units::Unit;
@@ -37,7 +38,8 @@ pub struct Made {
 pub struct Shown {
     /// The settled piece.
     pub settled: Settled,
-    findings: OnceLock<Vec<Finding>>,
+    unit: Unit,
+    findings: OnceLock<Vec<Finding<Said>>>,
     plan: OnceLock<Plan>,
 }
 
@@ -60,7 +62,7 @@ impl Made {
         }
         // Without a form, or with more than can be worked out, there is no piece to show: that
         // is as bad as an unreadable text.
-        Err(unformed(settled, &made.places))
+        Err(unformed(settled, &made.places, made.design.unit))
     }
 
     /// The piece in words of one unit.
@@ -77,6 +79,7 @@ impl Made {
             };
             Shown {
                 settled: settle(&design, &self.shop.workshop),
+                unit,
                 findings: OnceLock::new(),
                 plan: OnceLock::new(),
             }
@@ -86,12 +89,12 @@ impl Made {
 
 impl Shown {
     /// What may go wrong.
-    pub fn findings(&self) -> &[Finding] {
+    pub fn findings(&self) -> &[Finding<Said>] {
         match self.plan.get() {
             Some(plan) => &plan.findings,
             None => self
                 .findings
-                .get_or_init(|| plan::findings::find(&self.settled)),
+                .get_or_init(|| found(&self.settled, self.unit)),
         }
     }
 
@@ -113,7 +116,14 @@ fn read(name: &str, text: &str, shop: &Shop) -> Result<(Design, Places), Vec<Pro
         .map_err(|problems| problems.iter().map(told).collect())
 }
 
-fn unformed(settled: &Settled, places: &Places) -> Vec<Problem> {
+fn found(settled: &Settled, unit: Unit) -> Vec<Finding<Said>> {
+    let language = Language::new(unit, Spelling::British);
+    let found = plan::findings::find(settled);
+    found.iter().map(|f| f.said(language)).collect()
+}
+
+fn unformed(settled: &Settled, places: &Places, unit: Unit) -> Vec<Problem> {
+    let language = Language::new(unit, Spelling::British);
     let form = settled.form.iter().map(|p| Problem {
         path: Some(crate::serve::view::form_path(p.part, p.entry)),
         line: None,
@@ -122,22 +132,21 @@ fn unformed(settled: &Settled, places: &Places) -> Vec<Problem> {
         remedy: p.remedy.clone(),
     });
     let other = settled.troubles.iter().map(|t| Problem {
-        path: Some(t.path.clone()),
+        path: Some(t.path.to_string()),
         line: None,
         column: None,
-        what: t.what.clone(),
-        remedy: t.remedy.clone(),
+        what: t.what.said(language),
+        remedy: t.remedy.said(language),
     });
-    let found = settled
-        .overload
-        .iter()
-        .flat_map(|_| plan::findings::find(settled));
-    let overload = found.filter(|f| f.key == "too-many-cuts").map(|f| Problem {
-        path: Some(f.path),
-        what: f.what,
-        remedy: f.remedy,
-        ..Problem::default()
-    });
+    let too_much = settled.overload.iter().flat_map(|_| found(settled, unit));
+    let overload = too_much
+        .filter(|f| f.key == "too-many-cuts")
+        .map(|f| Problem {
+            path: Some(f.path.to_string()),
+            what: f.what,
+            remedy: f.remedy,
+            ..Problem::default()
+        });
     let mut all: Vec<Problem> = form.chain(other).chain(overload).collect();
     for problem in &mut all {
         let at = problem.path.as_deref().and_then(|p| places.at(p));

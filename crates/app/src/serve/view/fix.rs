@@ -1,6 +1,7 @@
 //! The value that makes a finding go away: read from its remedy, and tried.
 
 use ::plan::finding::{Finding, Severity};
+use files::message::Said;
 use files::units::Unit;
 
 use super::paths;
@@ -15,9 +16,9 @@ pub const TRIALS: usize = 12;
 const EACH: usize = 3;
 
 /// The first value of the remedy with which the finding is gone and nothing new stops.
-pub fn fix(made: &Made, finding: &Finding, unit: Unit, trials: &mut usize) -> Option<Fix> {
-    let path = paths::real(&made.design, &finding.path);
-    let stops = |found: &[Finding]| {
+pub fn fix(made: &Made, finding: &Finding<Said>, unit: Unit, trials: &mut usize) -> Option<Fix> {
+    let path = paths::real(&made.design, finding.path.as_str());
+    let stops = |found: &[Finding<Said>]| {
         found
             .iter()
             .filter(|f| f.severity == Severity::Stops)

@@ -2,6 +2,7 @@
 
 use ::plan::finding::Finding;
 use files::design::{FormPoint as SpecPoint, FormSpec, InnerSide, WallPoint};
+use files::message::Said;
 use files::units::Unit;
 use geometry::kurbo::Point;
 use piece::piece::Piece;
@@ -87,7 +88,7 @@ fn walls(walls: &[WallPoint]) -> Vec<Wall> {
 }
 
 /// Where findings about a thin wall lie: the rings that they are about.
-fn thin(findings: &[Finding], piece: &Piece) -> Vec<Thin> {
+fn thin(findings: &[Finding<Said>], piece: &Piece) -> Vec<Thin> {
     findings
         .iter()
         .filter(|f| f.key.contains("narrow") || f.key.contains("cover") || f.key.contains("thin"))

@@ -5,6 +5,7 @@ use ::plan::finding::{Finding as PlanFinding, Severity as PlanSeverity};
 use ::plan::operation::{Operation as PlanOperation, Subject};
 use ::plan::operations::Kind;
 use ::plan::studies::Study as PlanStudy;
+use files::message::Said;
 use files::units::{Unit, fixed};
 use piece::piece::Piece;
 use serde::Serialize;
@@ -158,7 +159,7 @@ fn severity(severity: PlanSeverity) -> Severity {
 }
 
 /// Findings counted.
-pub fn counts(findings: &[PlanFinding]) -> Counts {
+pub fn counts(findings: &[PlanFinding<Said>]) -> Counts {
     let mut counts = Counts::default();
     for finding in findings {
         match finding.severity {
@@ -191,11 +192,11 @@ pub fn findings(made: &Made, unit: Unit, fixes: bool) -> Vec<Finding> {
             });
             let fix = fix::fix(made, f, unit, &mut trials);
             Finding {
-                key: f.key.clone(),
+                key: f.key.into(),
                 severity: severity(f.severity),
                 what: f.what.clone(),
                 remedy: f.remedy.clone(),
-                path: paths::real(&made.design, &f.path),
+                path: paths::real(&made.design, f.path.as_str()),
                 fix,
                 about: about(&f.subject),
                 figures: figures.unwrap_or_default(),

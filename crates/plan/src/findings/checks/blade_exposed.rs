@@ -4,8 +4,9 @@ use crate::figure::{Amount, Working};
 use crate::finding::{Finding, Severity};
 use crate::findings::band_view::BandView;
 use crate::findings::found::{Said, found};
-use crate::findings::say::Say;
 use crate::findings::{Check, Limit, Survey, limits};
+use files::key;
+use files::say;
 
 /// The guide has to stand far above the blank.
 pub struct BladeExposed;
@@ -27,7 +28,6 @@ impl Check for BladeExposed {
         let Some(piece) = survey.piece() else {
             return Vec::new();
         };
-        let say = Say::of(piece);
         let limit = limits::BARE_BLADE;
         let found = BandView::each(piece).filter_map(|view| {
             let sled = &view.band.sled;
@@ -41,13 +41,13 @@ impl Check for BladeExposed {
                 Said {
                     severity: Severity::WorthKnowing,
                     subject: view.subject(),
-                    path: "sled.block_height".into(),
-                    what: format!(
-                        "cutting {}, the guide clears positioning blocks and leaves {} of the blade bare above the blank",
-                        view.name(),
-                        say.length(bare)
+                    path: key::shop().sled().block_height(),
+                    what: say!(
+                        "cutting {loops}, the guide clears positioning blocks and leaves {bare} of the blade bare above the blank",
+                        loops = view.name(),
+                        bare = bare,
                     ),
-                    remedy: format!("blocks that stand out by at most {}", say.length(limit)),
+                    remedy: say!("blocks that stand out by at most {limit}", limit = limit),
                 },
                 (Amount::Length(bare), Amount::Length(limit)),
                 Working::new("top of the highest block - (axis over the table + radius)", limits::EXPOSED.source)

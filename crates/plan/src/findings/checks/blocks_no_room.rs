@@ -6,8 +6,10 @@ use piece::band::Loops;
 use crate::figure::{Amount, Working};
 use crate::finding::{Against, Finding, Severity};
 use crate::findings::band_view::BandView;
-use crate::findings::say::Say;
 use crate::findings::{Check, Limit, Survey, limits};
+use files::key::KeyPath;
+use files::message::{Message, Value};
+use files::say;
 
 /// The three pairs of blocks do not fit above and below the cut.
 pub struct BlocksNoRoom;
@@ -34,18 +36,17 @@ impl Check for BlocksNoRoom {
             if !need.exceeds(room + Length::mm(1e-6)) {
                 return None;
             }
-            let say = Say::of(view.piece);
-            let (path, remedy) = self.remedy(view, say, need);
+            let (path, remedy) = self.remedy(view, need);
             Some(Finding {
-                key: self.key().into(),
+                key: self.key(),
                 severity: Severity::Risky,
                 subject: view.subject(),
                 path,
-                what: format!(
-                    "the cuts for {} leave {} of wood where positioning blocks fit best; a block takes {}",
-                    view.name(),
-                    say.length(room.max(Length::ZERO)),
-                    say.length(need)
+                what: say!(
+                    "the cuts for {loops} leave {ength} of wood where positioning blocks fit best; a block takes {need}",
+                    loops = view.name(),
+                    ength = room.max(Length::ZERO),
+                    need = need,
                 ),
                 remedy,
                 against: Some(Against {
@@ -65,12 +66,14 @@ impl Check for BlocksNoRoom {
 }
 
 impl BlocksNoRoom {
-    fn remedy(&self, view: &BandView<'_>, say: Say, need: Length) -> (String, String) {
-        if let Some(middle) = view.middle(say) {
-            let height = say.length(middle);
+    fn remedy(&self, view: &BandView<'_>, need: Length) -> (KeyPath, Message) {
+        if let Some(middle) = view.middle() {
             return (
-                view.path("height"),
-                format!("move the loops' middle to {height} above the section's underside"),
+                view.path().height(),
+                say!(
+                    "move the loops' middle to {height} above the section's underside",
+                    height = middle,
+                ),
             );
         }
         // With the loops' middle at half height, every millimetre of section gives half
@@ -81,13 +84,20 @@ impl BlocksNoRoom {
         };
         let short = (need - view.block_room(&centred)).max(Length::ZERO);
         let tall = (view.section.stacked + short * 2.0).max(view.band.least_section);
-        let section = format!(
-            "a section at least {} high with the loops' middle at half of it",
-            say.length(say.at_least(tall))
+        let section = say!(
+            "a section at least {tall} high with the loops' middle at half of it",
+            tall = Value::up(tall),
         );
-        match view.flatter(say, |l| view.blocks_fit(l)) {
-            Some(flatter) => (view.tilt_path(), format!("{section}; or {flatter}")),
-            None => (view.path("height"), section),
+        match view.flatter(|l| view.blocks_fit(l)) {
+            Some(flatter) => (
+                view.tilt_path(),
+                say!(
+                    "{section}; or {flatter}",
+                    section = section,
+                    flatter = flatter,
+                ),
+            ),
+            None => (view.path().height(), section),
         }
     }
 }

@@ -7,9 +7,12 @@ use super::ring_narrow_inside::smallest_inside;
 use crate::figure::{Amount, Working};
 use crate::finding::{Finding, Severity};
 use crate::findings::found::{Said, found};
-use crate::findings::say::{Say, ring_name};
+use crate::findings::say::ring_name;
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::operation::Subject;
+use files::key;
+use files::message::{Message, Value};
+use files::say;
 
 /// Less than three quarters of the wall are left once the tolerances are spent.
 pub struct Breakthrough;
@@ -31,7 +34,6 @@ impl Check for Breakthrough {
         let Some(piece) = survey.piece() else {
             return Vec::new();
         };
-        let say = Say::of(piece);
         let exact = &piece.workshop.exactness;
         let (wall, height) = piece.form.thinnest_wall();
         if !wall.exceeds(Length::ZERO) {
@@ -46,28 +48,29 @@ impl Check for Breakthrough {
         if !(limit - Length::mm(1e-6)).exceeds(left) {
             return Vec::new();
         }
-        let cause = ring.map_or_else(String::new, |(s, r)| {
-            format!(
-                ", {} glued off its centre among them",
-                ring_name(piece, s, r)
+        let cause = ring.map_or_else(Message::default, |(s, r)| {
+            say!(
+                ", {ring} glued off its centre among them",
+                ring = ring_name(piece, s, r)
             )
         });
-        let would_do = say.at_least(spent / (1.0 - limits::SHARE_LEFT));
+        let would_do = Value::up(spent / (1.0 - limits::SHARE_LEFT));
         vec![found(
             self,
             Said {
                 severity: Severity::Risky,
                 subject: Subject::default(),
-                path: "form.wall".into(),
-                what: format!(
-                    "once the errors of the making are spent{cause}, the wall of {} at a height of {} may have {} left",
-                    say.length(wall),
-                    say.length(height),
-                    say.fine(left.max(Length::ZERO))
+                path: key::form().wall(),
+                what: say!(
+                    "once the errors of the making are spent{cause}, the wall of {wall} at a height of {height} may have {left} left",
+                    cause = cause,
+                    wall = wall,
+                    height = height,
+                    left = Value::fine(left.max(Length::ZERO)),
                 ),
-                remedy: format!(
-                    "a wall of at least {}; or less run-out, rings centred better, more wood outside and inside of them",
-                    say.length(would_do)
+                remedy: say!(
+                    "a wall of at least {would_do}; or less run-out, rings centred better, more wood outside and inside of them",
+                    would_do = would_do,
                 ),
             },
             (Amount::Fine(left), Amount::Fine(limit)),

@@ -3,6 +3,7 @@
 use crate::finding::{Finding, Severity};
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::operation::Subject;
+use files::key::{KeyPath, Step};
 
 /// Reaches that run off the wall, cuts that run into each other, splits outside their
 /// section.
@@ -25,11 +26,11 @@ impl Check for CannotBeMade {
         let troubles = survey.settled.troubles.iter();
         troubles
             .map(|t| Finding {
-                key: self.key().into(),
+                key: self.key(),
                 severity: Severity::Stops,
                 subject: Subject {
-                    section: number(&t.path, "section["),
-                    band: number(&t.path, ".band["),
+                    section: number(&t.path, 0, "section"),
+                    band: number(&t.path, 2, "band"),
                     ..Subject::default()
                 },
                 path: t.path.clone(),
@@ -41,21 +42,26 @@ impl Check for CannotBeMade {
     }
 }
 
-/// The number in a path behind `before`.
-fn number(path: &str, before: &str) -> Option<usize> {
-    let rest = &path[path.find(before)? + before.len()..];
-    rest.split_once(']')?.0.parse().ok()
+/// The number of the list's entry in which a path lies, the list being its step `at`.
+fn number(path: &KeyPath, at: usize, list: &str) -> Option<usize> {
+    match path.steps().get(at..at + 2)? {
+        [Step::Key(key), Step::At(entry)] if key == list => Some(*entry),
+        _ => None,
+    }
 }
 
 #[cfg(test)]
 mod tests {
+    use files::key;
+
     use super::number;
 
     #[test]
     fn a_path_says_what_it_is_about() {
-        assert_eq!(number("section[3].band[1].reach", "section["), Some(3));
-        assert_eq!(number("section[3].band[1].reach", ".band["), Some(1));
-        assert_eq!(number("section[3].wood", ".band["), None);
-        assert_eq!(number("section", "section["), None);
+        let reach = key::section(3).band(1).reach();
+        assert_eq!(number(&reach, 0, "section"), Some(3));
+        assert_eq!(number(&reach, 2, "band"), Some(1));
+        assert_eq!(number(&key::section(3).wood(), 2, "band"), None);
+        assert_eq!(number(&key::section(0).path().list(), 0, "section"), None);
     }
 }

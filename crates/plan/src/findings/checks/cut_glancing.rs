@@ -4,8 +4,9 @@ use crate::figure::{Amount, Working};
 use crate::finding::{Finding, Severity};
 use crate::findings::band_view::BandView;
 use crate::findings::found::{Said, found};
-use crate::findings::say::Say;
 use crate::findings::{Check, Limit, Survey, limits};
+use files::message::Value;
+use files::say;
 
 /// Loops tilted so little that the blade follows a glue line between rings.
 pub struct CutGlancing;
@@ -27,7 +28,6 @@ impl Check for CutGlancing {
         let Some(piece) = survey.piece() else {
             return Vec::new();
         };
-        let say = Say::of(piece);
         let limit = limits::LEAST_CROSSING;
         let found = BandView::each(piece).filter_map(|view| {
             let tilt = view.band.loops.tilt;
@@ -41,14 +41,14 @@ impl Check for CutGlancing {
                     severity: Severity::WorthKnowing,
                     subject: view.subject(),
                     path: view.tilt_path(),
-                    what: format!(
-                        "{} are cut at {}: the blade meets the glue lines between rings at a glancing angle and follows them",
-                        view.name(),
-                        say.angle(tilt)
+                    what: say!(
+                        "{loops} are cut at {tilt}: the blade meets the glue lines between rings at a glancing angle and follows them",
+                        loops = view.name(),
+                        tilt = Value::tenth(tilt),
                     ),
                     remedy: view
-                        .steeper(say, |l| !limit.exceeds(l.tilt + slack))
-                        .unwrap_or_else(|| "a higher section, with room for steeper loops".into()),
+                        .steeper(|l| !limit.exceeds(l.tilt + slack))
+                        .unwrap_or_else(|| say!("a higher section, with room for steeper loops")),
                 },
                 (Amount::Angle(tilt), Amount::Angle(limit)),
                 Working::new("the glue lines lie square to the axis, so they are crossed at the tilt", limits::GLANCING.source),

@@ -7,6 +7,7 @@ use crate::finding::{Finding, Severity};
 use crate::findings::found::{Said, found, of_ring};
 use crate::findings::say::{ring_name, ring_path};
 use crate::findings::{Check, Limit, Survey, limits};
+use files::say;
 
 /// A glued panel's edge is end grain on two sides.
 pub struct EndGrainJoint;
@@ -42,12 +43,12 @@ impl Check for EndGrainJoint {
                     Said {
                         severity: Severity::WorthKnowing,
                         subject: of_ring((s, r)),
-                        path: ring_path(piece, s, r, "floor.floating"),
-                        what: format!(
-                            "the floor of {} is glued in; at both ends of its grain that joint is end grain to long grain and holds little",
-                            ring_name(piece, s, r)
+                        path: ring_path(piece, s, r).floor().floating(),
+                        what: say!(
+                            "the floor of {ring} is glued in; at both ends of its grain that joint is end grain to long grain and holds little",
+                            ring = ring_name(piece, s, r),
                         ),
-                        remedy: "floating = true: the groove holds it, not the glue".into(),
+                        remedy: say!("floating = true: the groove holds it, not the glue"),
                     },
                     (Amount::Text("glued".into()), Amount::Text("loose in its groove".into())),
                     Working::new("a panel's edge shows end grain on two sides", limits::END_GRAIN.source),

@@ -5,10 +5,11 @@ use geometry::Length;
 use crate::figure::{Amount, Working};
 use crate::finding::{Finding, Severity};
 use crate::findings::found::{Said, found, of_ring};
-use crate::findings::say::Say;
 use crate::findings::say::{ring_name, ring_path};
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::movement::FloorKind;
+use files::message::Value;
+use files::say;
 
 /// A floating panel swells against its ring, or shrinks out of its groove.
 pub struct FloorGap;
@@ -30,13 +31,12 @@ impl Check for FloorGap {
         let Some(piece) = survey.piece() else {
             return Vec::new();
         };
-        let say = Say::of(piece);
         let mut out = Vec::new();
         for f in survey.movement().map_or(&[][..], |m| &m.floors) {
             if f.kind != FloorKind::Floating {
                 continue;
             }
-            let name = ring_name(piece, f.at.0, f.at.1);
+            let name = || ring_name(piece, f.at.0, f.at.1);
             let swells = f.across.1.max(Length::ZERO) / 2.0;
             let formula = "half of D x (M_F - M_I)/(3000/S - 30 + M_I), flat sawn";
             let working = || {
@@ -46,19 +46,20 @@ impl Check for FloorGap {
                     .with("reach into the wall", Amount::Length(f.groove))
             };
             if swells.exceeds(f.gap + Length::mm(1e-6)) {
-                let gap = say.at_least_fine(swells);
+                let gap = Value::up_fine(swells);
                 out.push(found(
                     self,
                     Said {
                         severity: Severity::Risky,
                         subject: of_ring(f.at),
-                        path: ring_path(piece, f.at.0, f.at.1, "floor.gap"),
-                        what: format!(
-                            "the loose floor of {name} swells by {} at its edge in the damp season, but has {} of room: it bursts the ring",
-                            say.fine(swells),
-                            say.fine(f.gap)
+                        path: ring_path(piece, f.at.0, f.at.1).floor().gap(),
+                        what: say!(
+                            "the loose floor of {name} swells by {swells} at its edge in the damp season, but has {gap} of room: it bursts the ring",
+                            name = name(),
+                            swells = Value::fine(swells),
+                            gap = Value::fine(f.gap),
                         ),
-                        remedy: format!("a gap of at least {}", say.fine(gap)),
+                        remedy: say!("a gap of at least {gap}", gap = gap),
                     },
                     (Amount::Fine(swells), Amount::Fine(f.gap)),
                     working(),
@@ -67,18 +68,22 @@ impl Check for FloorGap {
             let shrinks = (-f.across.0).max(Length::ZERO) / 2.0;
             let left = f.groove - shrinks - f.gap;
             if limits::STAYS_IN.exceeds(left + Length::mm(1e-6)) {
-                let groove = say.at_least(limits::STAYS_IN + shrinks + f.gap);
+                let groove = Value::up(limits::STAYS_IN + shrinks + f.gap);
                 out.push(found(
                     self,
                     Said {
                         severity: Severity::Risky,
                         subject: of_ring(f.at),
-                        path: ring_path(piece, f.at.0, f.at.1, "floor.groove"),
-                        what: format!(
-                            "pushed to one side, the loose floor of {name} keeps {} in its groove in the dry season",
-                            say.fine(left)
+                        path: ring_path(piece, f.at.0, f.at.1).floor().groove(),
+                        what: say!(
+                            "pushed to one side, the loose floor of {name} keeps {left} in its groove in the dry season",
+                            name = name(),
+                            left = Value::fine(left),
                         ),
-                        remedy: format!("a reach into the wall of at least {}", say.length(groove)),
+                        remedy: say!(
+                            "a reach into the wall of at least {groove}",
+                            groove = groove,
+                        ),
                     },
                     (Amount::Fine(left), Amount::Fine(limits::STAYS_IN)),
                     working(),

@@ -3,10 +3,11 @@
 use crate::figure::{Amount, Working};
 use crate::finding::{Finding, Severity};
 use crate::findings::found::{Said, found, of_ring};
-use crate::findings::say::Say;
-use crate::findings::say::{ring_name, ring_path};
+use crate::findings::say::{or_else, ring_name, ring_path};
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::movement::{FloorKind, panel_change};
+use files::message::Value;
+use files::say;
 
 /// A solid disc or a glued panel moves more than glue and wood give.
 pub struct FloorMoves;
@@ -28,7 +29,6 @@ impl Check for FloorMoves {
         let Some(piece) = survey.piece() else {
             return Vec::new();
         };
-        let say = Say::of(piece);
         let Some(all) = survey.movement() else {
             return Vec::new();
         };
@@ -42,36 +42,45 @@ impl Check for FloorMoves {
         let found = moving.map(|f| {
             let worst = f.worst();
             let wood = piece.wood_name(f.wood);
-            let gap = say.at_least_fine(f.across.1.max(geometry::Length::ZERO) / 2.0);
-            let mut ways = vec![format!(
-                "a panel loose in a groove with a gap of at least {} at its edge",
-                say.fine(gap)
+            let gap = Value::up_fine(f.across.1.max(geometry::Length::ZERO) / 2.0);
+            let mut ways = vec![say!(
+                "a panel loose in a groove with a gap of at least {gap} at its edge",
+                gap = gap,
             )];
             if let Some(quartered) = f.worst_quartered().filter(|q| !q.exceeds(limit)) {
-                ways.push(format!("a quarter-sawn board, which moves {}", say.fine(quartered)));
+                ways.push(say!(
+                    "a quarter-sawn board, which moves {quartered}",
+                    quartered = Value::fine(quartered),
+                ));
             }
-            let narrow = say.at_most(f.diameter * (limit.as_mm() / worst.as_mm()));
-            ways.push(format!("a floor of at most {} across", say.length(narrow)));
+            let narrow = Value::down(f.diameter * (limit.as_mm() / worst.as_mm()));
+            ways.push(say!("a floor of at most {narrow} across", narrow = narrow));
             let ply = panel_change(&all.moisture, f.diameter);
-            ways.push(format!("a veneered plywood panel, which moves {}", say.fine(ply)));
+            ways.push(say!(
+                "a veneered plywood panel, which moves {ply}",
+                ply = Value::fine(ply),
+            ));
             let how = match f.kind {
                 FloorKind::Disc => "solid, glued to the ring above",
                 _ => "glued into its ring",
             };
-            let key = if f.kind == FloorKind::Disc { "solid" } else { "floor" };
+            let ring = ring_path(piece, f.at.0, f.at.1);
+        let path = if f.kind == FloorKind::Disc { ring.solid() } else { ring.floor().path() };
             found(
                 self,
                 Said {
                     severity: Severity::Risky,
                     subject: of_ring(f.at),
-                    path: ring_path(piece, f.at.0, f.at.1, key),
-                    what: format!(
-                        "the floor of {wood} in {} is {} across and {how}; between shop and home it moves {} across the grain and hardly along it",
-                        ring_name(piece, f.at.0, f.at.1),
-                        say.length(f.diameter),
-                        say.fine(worst)
+                    path,
+                    what: say!(
+                        "the floor of {wood} in {ring} is {diameter} across and {how}; between shop and home it moves {worst} across the grain and hardly along it",
+                        wood = Value::name(wood),
+                        ring = ring_name(piece, f.at.0, f.at.1),
+                        diameter = f.diameter,
+                        how = how,
+                        worst = Value::fine(worst),
                     ),
-                    remedy: ways.join("; or "),
+                    remedy: or_else(ways).unwrap_or_default(),
                 },
                 (Amount::Fine(worst), Amount::Fine(limit)),
                 Working::new(

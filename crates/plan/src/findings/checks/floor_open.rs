@@ -5,9 +5,11 @@ use piece::piece::RingMake;
 
 use crate::figure::{Amount, Working};
 use crate::finding::{Against, Finding, Severity};
-use crate::findings::say::{Say, ring_name, ring_path};
+use crate::findings::say::{ring_name, ring_path};
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::operation::Subject;
+use files::message::Value;
+use files::say;
 
 /// The floor would have a hole.
 pub struct FloorOpen;
@@ -29,7 +31,6 @@ impl Check for FloorOpen {
         let Some(piece) = survey.piece() else {
             return Vec::new();
         };
-        let say = Say::of(piece);
         let form = &piece.form;
         let mut out = Vec::new();
         for (s, section) in piece.sections.iter().enumerate() {
@@ -44,21 +45,21 @@ impl Check for FloorOpen {
                     continue;
                 }
                 out.push(Finding {
-                    key: self.key().into(),
+                    key: self.key(),
                     severity: Severity::Stops,
                     subject: Subject {
                         section: Some(s),
                         ring: Some(r),
                         ..Subject::default()
                     },
-                    path: ring_path(piece, s, r, "solid"),
-                    what: format!(
-                        "{} has a hole of {} from corner to corner where {} of the form's floor run through it",
-                        ring_name(piece, s, r),
-                        say.length(hole * 2.0),
-                        say.by(floor)
+                    path: ring_path(piece, s, r).solid(),
+                    what: say!(
+                        "{ring} has a hole of {hole} from corner to corner where {floor} of the form's floor run through it",
+                        ring = ring_name(piece, s, r),
+                        hole = hole * 2.0,
+                        floor = Value::By(floor),
                     ),
-                    remedy: "solid = true for a disc, or floor = { wood = \"...\" } for a floor panel in a groove".into(),
+                    remedy: say!("solid = true for a disc, or floor = {{ wood = \"...\" }} for a floor panel in a groove"),
                     against: Some(Against {
                         figure: Amount::Length(hole),
                         limit: Amount::Length(Length::ZERO),

@@ -1,10 +1,13 @@
 //! A form that cannot be: curves that cross, walls that vanish, floors too thick.
 
+use files::key::{self, KeyPath};
+use files::message::Value;
 use piece::form::{FormPart, FormProblem};
 
 use crate::finding::{Finding, Severity};
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::operation::Subject;
+use files::say;
 
 /// Everything that is wrong with the form's curves and measures.
 pub struct FormWrong;
@@ -26,12 +29,12 @@ impl Check for FormWrong {
         let problems = survey.settled.form.iter();
         problems
             .map(|p| Finding {
-                key: self.key().into(),
+                key: self.key(),
                 severity: Severity::Stops,
                 subject: Subject::default(),
                 path: path(p),
-                what: plain(&p.what),
-                remedy: plain(&p.remedy),
+                what: say!("{what}", what = Value::name(plain(&p.what))),
+                remedy: say!("{remedy}", remedy = Value::name(plain(&p.remedy))),
                 against: None,
             })
             .collect()
@@ -48,18 +51,19 @@ fn plain(sentence: &str) -> String {
     }
 }
 
-fn path(problem: &FormProblem) -> String {
+fn path(problem: &FormProblem) -> KeyPath {
+    let form = key::form();
     let key = match problem.part {
-        FormPart::Outer => "outer",
-        FormPart::Inner => "inner",
-        FormPart::Wall => "wall",
-        FormPart::Floor => "floor",
-        FormPart::FootRecess => "foot_recess",
-        FormPart::FootWidth => "foot_width",
-        FormPart::RimEasing => "rim_easing",
+        FormPart::Outer => form.outer(),
+        FormPart::Inner => form.inner(),
+        FormPart::Wall => form.wall(),
+        FormPart::Floor => form.floor(),
+        FormPart::FootRecess => form.foot_recess(),
+        FormPart::FootWidth => form.foot_width(),
+        FormPart::RimEasing => form.rim_easing(),
     };
     match problem.entry {
-        Some(entry) => format!("form.{key}[{entry}]"),
-        None => format!("form.{key}"),
+        Some(entry) => key.entry(entry),
+        None => key,
     }
 }

@@ -5,6 +5,8 @@ use crate::finding::{Finding, Severity};
 use crate::findings::found::{Said, found};
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::operation::Subject;
+use files::key;
+use files::say;
 
 /// The shop is colder than the glue may be.
 pub struct GlueCold;
@@ -39,15 +41,15 @@ impl Check for GlueCold {
             Said {
                 severity: Severity::Risky,
                 subject: Subject::default(),
-                path: "climate.shop_temperature".into(),
-                what: format!(
-                    "the shop has {}, the glue wants {}: it dries to chalk and does not hold",
-                    figure.show(piece.unit),
-                    limit.show(piece.unit)
+                path: key::shop().climate().shop_temperature(),
+                what: say!(
+                    "the shop has {figure}, the glue wants {limit}: it dries to chalk and does not hold",
+                    figure = figure.clone(),
+                    limit = limit.clone(),
                 ),
-                remedy: format!(
-                    "warm shop, wood and glue to at least {} until it is cured",
-                    limit.show(piece.unit)
+                remedy: say!(
+                    "warm shop, wood and glue to at least {limit} until it is cured",
+                    limit = limit.clone(),
                 ),
             },
             (figure, limit),

@@ -7,6 +7,8 @@ use crate::findings::say::{ring_path, rings_name};
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::glue;
 use crate::ring_group::RingGroup;
+use files::message::Value;
+use files::say;
 
 /// Spreading takes longer than the glue stays open.
 pub struct GlueOpenTime;
@@ -45,18 +47,18 @@ impl Check for GlueOpenTime {
                     Said {
                         severity: Severity::Risky,
                         subject: of_ring((number, first)),
-                        path: ring_path(piece, number, first, "segments"),
-                        what: format!(
-                            "a half-ring of {} has {} faces to spread, which takes {} min; the glue stays open for {} min",
-                            rings_name(piece, number, first, last),
-                            glue.faces,
-                            files::units::fixed(glue.spreading, 1),
-                            files::units::fixed(glue.open, 1)
+                        path: ring_path(piece, number, first).segments(),
+                        what: say!(
+                            "a half-ring of {rings} has {faces} faces to spread, which takes {spreading} min; the glue stays open for {open} min",
+                            rings = rings_name(piece, number, first, last),
+                            faces = glue.faces,
+                            spreading = Value::Number(glue.spreading, 1),
+                            open = Value::Number(glue.open, 1),
                         ),
-                        remedy: format!(
-                            "glue at most {} segments in one go and join the parts later; or rings of at most {} segments; or a slower glue",
-                            most + 1,
-                            2 * (most + 1)
+                        remedy: say!(
+                            "glue at most {most} segments in one go and join the parts later; or rings of at most {most_2} segments; or a slower glue",
+                            most = most + 1,
+                            most_2 = 2 * (most + 1),
                         ),
                     },
                     (Amount::Minutes(glue.spreading), Amount::Minutes(glue.open)),

@@ -6,6 +6,8 @@ use crate::findings::found::{Said, found};
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::holding::{Cut, Lump};
 use crate::operation::Subject;
+use files::key;
+use files::say;
 
 /// The finished piece weighs more than one hand lifts.
 pub struct HeavyInHand;
@@ -38,14 +40,14 @@ impl Check for HeavyInHand {
             Said {
                 severity: Severity::WorthKnowing,
                 subject: Subject::default(),
-                path: "form.wall".into(),
-                what: format!(
-                    "finished, the piece weighs about {}",
-                    figure.show(piece.unit)
+                path: key::form().wall(),
+                what: say!(
+                    "finished, the piece weighs about {figure}",
+                    figure = figure.clone()
                 ),
-                remedy: format!(
-                    "a thinner wall or lighter woods, if it is to be lifted with one hand: {} at most",
-                    limit.show(piece.unit)
+                remedy: say!(
+                    "a thinner wall or lighter woods, if it is to be lifted with one hand: {limit} at most",
+                    limit = limit.clone(),
                 ),
             },
             (figure, limit),

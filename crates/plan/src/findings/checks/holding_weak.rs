@@ -3,10 +3,13 @@
 use crate::figure::Amount;
 use crate::finding::{Finding, Severity};
 use crate::findings::found::{Said, found};
-use crate::findings::say::Say;
+use crate::findings::say::or_else;
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::holding::{Way, support_words, ways, working};
 use crate::operation::Subject;
+use files::key;
+use files::message::{Message, Value};
+use files::say;
 
 /// What holds the piece is used too far at some stage.
 pub struct HoldingWeak;
@@ -28,7 +31,6 @@ impl Check for HoldingWeak {
         let Some(piece) = survey.piece() else {
             return Vec::new();
         };
-        let say = Say::of(piece);
         let holding = &piece.workshop.holding;
         let all = survey.held();
         // The one used furthest says it for the others: the same change does for all.
@@ -44,24 +46,31 @@ impl Check for HoldingWeak {
         let figure = Amount::Percent(layer.used * 100.0);
         let others = all.iter().filter(|h| h.used() > 1.0).count() - 1;
         let more = match others {
-            0 => String::new(),
-            1 => "; so it is at one other stage".into(),
-            n => format!("; so it is at {n} other stages"),
+            0 => Message::default(),
+            1 => say!("; so it is at one other stage"),
+            n => say!("; so it is at {n} other stages", n = n),
         };
-        let support = support_words(held.stage.support, |l| say.length(l));
-        let stage = &held.stage.name;
+        let support = support_words(held.stage.support);
+        let stage = || Value::name(held.stage.name.as_str());
         let (severity, what) = match layer.load {
             None => (
                 Severity::Stops,
-                format!("{stage}: nothing is left of the {} to hold", layer.name),
+                say!(
+                    "{stage}: nothing is left of the {name} to hold",
+                    stage = stage(),
+                    name = Value::name(layer.name.as_str()),
+                ),
             ),
             Some(_) => (
                 Severity::Risky,
-                format!(
-                    "{stage} ({support}): the {} is used to {} of what it may bear, the end {} from the block{more}",
-                    layer.name,
-                    figure.show(piece.unit),
-                    say.length(geometry::Length::mm(held.stage.top)),
+                say!(
+                    "{stage} ({support}): the {name} is used to {figure} of what it may bear, the end {top} from the block{more}",
+                    stage = stage(),
+                    support = support,
+                    name = Value::name(layer.name.as_str()),
+                    figure = figure.clone(),
+                    top = geometry::Length::mm(held.stage.top),
+                    more = more,
                 ),
             ),
         };
@@ -73,9 +82,9 @@ impl Check for HoldingWeak {
                     section: held.stage.section,
                     ..Subject::default()
                 },
-                path: "holding.block".into(),
+                path: key::holding().block(),
                 what,
-                remedy: remedy(piece, say),
+                remedy: remedy(piece),
             },
             (figure, Amount::Percent(100.0)),
             working(held, holding),
@@ -84,25 +93,27 @@ impl Check for HoldingWeak {
 }
 
 /// Everything that would do by itself.
-fn remedy(piece: &piece::piece::Piece, say: Say) -> String {
-    let said: Vec<String> = ways(piece, |l| say.nearest(l))
+fn remedy(piece: &piece::piece::Piece) -> Message {
+    let said: Vec<Message> = ways(piece)
         .into_iter()
         .map(|way| match way {
-            Way::Block(wood) => format!("a waste block of {wood}: block = \"{wood}\""),
-            Way::NoRecess => "a block with no recess in its middle".into(),
-            Way::Diameter(wide) => format!("a block at least {} across", say.length(wide)),
-            Way::Steady(at) => format!("a steady rest at {}", say.length(at)),
+            Way::Block(wood) => say!(
+                "a waste block of {wood}: block = \"{wood}\"",
+                wood = Value::name(wood)
+            ),
+            Way::NoRecess => say!("a block with no recess in its middle"),
+            Way::Diameter(wide) => say!("a block at least {wide} across", wide = wide),
+            Way::Steady(at) => say!("a steady rest at {at}", at = at),
             Way::Force(newtons) => {
-                let force = Amount::Force(newtons).show(piece.unit);
-                format!("cuts so light that the tool presses with at most {force}")
+                let force = Amount::Force(newtons);
+                say!(
+                    "cuts so light that the tool presses with at most {force}",
+                    force = force
+                )
             }
         })
         .collect();
-    if said.is_empty() {
-        "a wider foot, a block of sound hardwood as wide as it, and a steady rest; no single \
-         change is enough"
-            .into()
-    } else {
-        said.join("; or ")
-    }
+    or_else(said).unwrap_or_else(|| {
+        say!("a wider foot, a block of sound hardwood as wide as it, and a steady rest; no single change is enough")
+    })
 }

@@ -3,9 +3,11 @@
 use crate::figure::{Amount, Working};
 use crate::finding::{Finding, Severity};
 use crate::findings::found::{Said, found};
-use crate::findings::say::Say;
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::operation::Subject;
+use files::key;
+use files::message::Value;
+use files::say;
 
 /// The tool hangs too far over its rest at the bottom of the hollow.
 pub struct HollowDeep;
@@ -27,29 +29,28 @@ impl Check for HollowDeep {
         let Some(piece) = survey.piece() else {
             return Vec::new();
         };
-        let say = Say::of(piece);
         let bar = piece.workshop.holding.tool_bar;
         let depth = piece.form.height() - piece.form.floor_top();
         let limit = *bar * limits::BAR_TIMES;
         if !depth.exceeds(limit) {
             return Vec::new();
         }
-        let thicker = say.at_least(depth / limits::BAR_TIMES);
+        let thicker = Value::up(depth / limits::BAR_TIMES);
         vec![found(
             self,
             Said {
                 severity: Severity::WorthKnowing,
                 subject: Subject::default(),
-                path: "holding.tool_bar".into(),
-                what: format!(
-                    "at the floor the hollowing tool hangs {} over its rest; its {} bar is good for {}",
-                    say.length(depth),
-                    say.length(*bar),
-                    say.length(limit)
+                path: key::holding().tool_bar(),
+                what: say!(
+                    "at the floor the hollowing tool hangs {depth} over its rest; its {bar} bar is good for {limit}",
+                    depth = depth,
+                    bar = *bar,
+                    limit = limit,
                 ),
-                remedy: format!(
-                    "a bar of at least {}, as with tool_bar in [holding]; or a guided bar or a rest that reaches inside",
-                    say.length(thicker)
+                remedy: say!(
+                    "a bar of at least {thicker}, as with tool_bar in [holding]; or a guided bar or a rest that reaches inside",
+                    thicker = thicker,
                 ),
             },
             (Amount::Length(depth), Amount::Length(limit)),

@@ -2,7 +2,9 @@
 
 use std::f64::consts::{PI, TAU};
 
-use files::units::degrees;
+use files::key;
+use files::message::Value;
+use files::say;
 use geometry::Angle;
 use piece::piece::{Piece, Ring, RingMake, Section};
 use piece::symmetry::common_divisor;
@@ -98,12 +100,9 @@ impl Stand {
     }
 
     /// The turn that staggers best, given the present one.
-    fn turn_from(&self, present: Angle) -> String {
+    fn turn_from(&self, present: Angle) -> Angle {
         let period = self.best * 2.0;
-        degrees(
-            Angle::rad((present.as_rad() + self.turn).rem_euclid(period)),
-            2,
-        )
+        Angle::rad((present.as_rad() + self.turn).rem_euclid(period))
     }
 }
 
@@ -159,24 +158,24 @@ impl JointsLineUp {
             .map(|(r, st)| {
                 let (what, path) = if all {
                     (
-                        format!(
-                            "the joints of {} stand in line above each other",
-                            rings_name(piece, s, 0, rings.len() - 1)
+                        say!(
+                            "the joints of {rings} stand in line above each other",
+                            rings = rings_name(piece, s, 0, rings.len() - 1),
                         ),
-                        format!("section[{s}].joint_turn"),
+                        key::section(s).joint_turn(),
                     )
                 } else {
                     (
-                        format!(
-                            "{} of the joints of {} stand in line with those of the ring below",
-                            st.pairs,
-                            ring_name(piece, s, *r)
+                        say!(
+                            "{pairs} of the joints of {ring} stand in line with those of the ring below",
+                            pairs = st.pairs,
+                            ring = ring_name(piece, s, *r),
                         ),
-                        ring_path(piece, s, *r, "turn"),
+                        ring_path(piece, s, *r).turn(),
                     )
                 };
                 Finding {
-                    key: self.key().into(),
+                    key: self.key(),
                     severity: Severity::WorthKnowing,
                     subject: Subject {
                         section: Some(s),
@@ -185,9 +184,9 @@ impl JointsLineUp {
                     },
                     path,
                     what,
-                    remedy: format!(
-                        "a turn of {} against the ring below staggers them, unless the lines are wanted",
-                        st.turn_from(rings[*r].turn)
+                    remedy: say!(
+                        "a turn of {turn} against the ring below staggers them, unless the lines are wanted",
+                        turn = st.turn_from(rings[*r].turn),
                     ),
                     against: Some(st.against()),
                 }
@@ -200,25 +199,25 @@ impl JointsLineUp {
         let (lower, upper) = (piece.sections.get(below)?, piece.sections.get(below + 1)?);
         let st = stand((lower, lower.rings.last()?), (upper, upper.rings.first()?))?;
         st.in_line().then(|| Finding {
-            key: self.key().into(),
+            key: self.key(),
             severity: Severity::WorthKnowing,
             subject: Subject {
                 section: Some(below + 1),
                 ring: Some(0),
                 ..Subject::default()
             },
-            path: format!("section[{}].turn", below + 1),
-            what: format!(
-                "{} of the joints of {} stand in line with those of {}",
-                st.pairs,
-                ring_name(piece, below + 1, 0),
-                ring_name(piece, below, lower.rings.len() - 1)
+            path: key::section(below + 1).turn(),
+            what: say!(
+                "{pairs} of the joints of {ring} stand in line with those of {ring_2}",
+                pairs = st.pairs,
+                ring = ring_name(piece, below + 1, 0),
+                ring_2 = ring_name(piece, below, lower.rings.len() - 1),
             ),
-            remedy: format!(
-                "a turn of {} of {} against {} staggers them, unless the lines are wanted",
-                st.turn_from(upper.turn - lower.turn),
-                upper.name,
-                lower.name
+            remedy: say!(
+                "a turn of {turn} of {name} against {name_2} staggers them, unless the lines are wanted",
+                turn = st.turn_from(upper.turn - lower.turn),
+                name = Value::name(upper.name.as_str()),
+                name_2 = Value::name(lower.name.as_str()),
             ),
             against: Some(st.against()),
         })

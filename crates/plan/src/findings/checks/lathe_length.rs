@@ -4,9 +4,11 @@ use geometry::Length;
 
 use crate::figure::{Amount, Working};
 use crate::finding::{Against, Finding, Severity};
-use crate::findings::say::Say;
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::operation::Subject;
+use files::key;
+use files::message::{Message, Value};
+use files::say;
 
 /// No room for the stack on its waste block.
 pub struct LatheLength;
@@ -28,7 +30,6 @@ impl Check for LatheLength {
         let Some(piece) = survey.piece() else {
             return Vec::new();
         };
-        let say = Say::of(piece);
         let limit = piece.workshop.lathe.length;
         let waste = piece.workshop.sled.waste_block;
         let stack = Length::mm(piece.stack.height());
@@ -38,23 +39,24 @@ impl Check for LatheLength {
         }
         let room = *limit - *waste;
         let lower = if room.exceeds(Length::ZERO) {
-            format!("a stack of at most {}; or ", say.length(say.at_most(room)))
+            say!("a stack of at most {room}; or ", room = Value::down(room))
         } else {
-            String::new()
+            Message::default()
         };
         vec![Finding {
-            key: self.key().into(),
+            key: self.key(),
             severity: Severity::Stops,
             subject: Subject::default(),
-            path: "form.outer".into(),
-            what: format!(
-                "the stack and its waste block are {} long; the lathe takes {} between centres",
-                say.length(long),
-                say.length(*limit)
+            path: key::form().outer(),
+            what: say!(
+                "the stack and its waste block are {long} long; the lathe takes {limit} between centres",
+                long = long,
+                limit = *limit,
             ),
-            remedy: format!(
-                "{lower}a lathe that takes at least {}",
-                say.length(say.at_least(long))
+            remedy: say!(
+                "{lower}a lathe that takes at least {long}",
+                lower = lower,
+                long = Value::up(long),
             ),
             against: Some(Against {
                 figure: Amount::Length(long),

@@ -2,9 +2,12 @@
 
 use crate::figure::{Amount, Working};
 use crate::finding::{Against, Finding, Severity};
-use crate::findings::say::{Say, ring_name};
+use crate::findings::say::ring_name;
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::operation::Subject;
+use files::key;
+use files::message::Value;
+use files::say;
 
 /// Corners, or even flats, larger than the swing.
 pub struct LatheSwing;
@@ -26,7 +29,6 @@ impl Check for LatheSwing {
         let Some(piece) = survey.piece() else {
             return Vec::new();
         };
-        let say = Say::of(piece);
         let swing = piece.workshop.lathe.swing;
         let mut largest: Option<(usize, usize)> = None;
         let corners =
@@ -48,42 +50,45 @@ impl Check for LatheSwing {
         }
         let radius =
             *swing / 2.0 * sizes.mitre().as_rad().cos() - *piece.workshop.allowances.outside;
-        let smaller = format!(
-            "a largest finished radius of at most {}",
-            say.length(say.at_most(radius))
+        let smaller = say!(
+            "a largest finished radius of at most {radius}",
+            radius = Value::down(radius),
         );
         let (severity, how, remedy) = if flats.exceeds(*swing) {
             (
                 Severity::Stops,
-                format!("{} from flat to flat", say.length(flats)),
-                format!(
-                    "{smaller}; or a lathe with a swing of at least {}",
-                    say.length(say.at_least(across))
+                say!("{flats} from flat to flat", flats = flats),
+                say!(
+                    "{smaller}; or a lathe with a swing of at least {across}",
+                    smaller = smaller,
+                    across = Value::up(across),
                 ),
             )
         } else {
             (
                 Severity::Risky,
-                format!("{} from corner to corner", say.length(across)),
-                format!(
-                    "saw the corners off to a round of less than {} before it is mounted; or {smaller}",
-                    say.length(*swing)
+                say!("{across} from corner to corner", across = across),
+                say!(
+                    "saw the corners off to a round of less than {swing} before it is mounted; or {smaller}",
+                    swing = *swing,
+                    smaller = smaller,
                 ),
             )
         };
         vec![Finding {
-            key: self.key().into(),
+            key: self.key(),
             severity,
             subject: Subject {
                 section: Some(s),
                 ring: Some(r),
                 ..Subject::default()
             },
-            path: "form.outer".into(),
-            what: format!(
-                "{} measures {how}; the lathe swings {}",
-                ring_name(piece, s, r),
-                say.length(*swing)
+            path: key::form().outer(),
+            what: say!(
+                "{ring} measures {how}; the lathe swings {swing}",
+                ring = ring_name(piece, s, r),
+                how = how,
+                swing = *swing,
             ),
             remedy,
             against: Some(Against {

@@ -1,13 +1,14 @@
 //! Layers made of one board that is wider than boards are.
 
 use files::design::LayerMake;
+use files::message::Value;
+use files::say;
 use geometry::Length;
 use piece::band::{LayerBlank, LayerNeeds};
 
 use crate::figure::{Amount, Working};
 use crate::finding::{Against, Finding, Severity};
 use crate::findings::band_view::BandView;
-use crate::findings::say::Say;
 use crate::findings::{Check, Limit, Survey, limits};
 
 /// The board has to be glued up, or the layer made as a ring.
@@ -30,7 +31,6 @@ impl Check for LayerBoardWide {
         let Some(piece) = survey.piece() else {
             return Vec::new();
         };
-        let say = Say::of(piece);
         let found = BandView::each(piece).filter_map(|view| {
             let blank = &view.band.blank;
             let width = blank.width + blank.edge * 2.0;
@@ -39,27 +39,30 @@ impl Check for LayerBoardWide {
                 return None;
             }
             let boards = (width.as_mm() / limits::BROAD_BOARD.as_mm()).ceil();
-            let glued = format!(
-                "glue each up from {boards:.0} boards of at least {}",
-                say.length(say.at_least(width / boards))
+            let glued = say!(
+                "glue each up from {boards} boards of at least {boards_2}",
+                boards = Value::Number(boards, 0),
+                boards_2 = Value::up(width / boards),
             );
             let remedy = match narrow_ring(&view) {
-                Some((make, strip)) => format!(
-                    "make = \"{make}\", from boards {} wide; or {glued}",
-                    say.length(say.at_least(strip))
+                Some((make, strip)) => say!(
+                    "make = \"{make}\", from boards {strip} wide; or {glued}",
+                    make = make,
+                    strip = Value::up(strip),
+                    glued = glued,
                 ),
                 None => glued,
             };
             Some(Finding {
-                key: self.key().into(),
+                key: self.key(),
                 severity: Severity::WorthKnowing,
                 subject: view.subject(),
-                path: view.path("make"),
-                what: format!(
-                    "each layer for {} is one board {} wide and {} long",
-                    view.name(),
-                    say.length(width),
-                    say.length(length)
+                path: view.path().make(),
+                what: say!(
+                    "each layer for {loops} is one board {width} wide and {value} long",
+                    loops = view.name(),
+                    width = width,
+                    value = length,
                 ),
                 remedy,
                 against: Some(Against {

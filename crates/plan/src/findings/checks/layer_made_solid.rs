@@ -1,13 +1,13 @@
 //! Layers that were to be rings and can only be boards.
 
 use files::design::LayerMake;
+use files::say;
 use geometry::Length;
 
 use crate::figure::{Amount, Working};
 use crate::finding::{Finding, Severity};
 use crate::findings::band_view::BandView;
 use crate::findings::found::{Said, found};
-use crate::findings::say::Say;
 use crate::findings::{Check, Limit, Survey, limits};
 
 /// The cuts pass where the piece has no hole, or one that is too small for a ring's inside.
@@ -30,7 +30,6 @@ impl Check for LayerMadeSolid {
         let Some(piece) = survey.piece() else {
             return Vec::new();
         };
-        let say = Say::of(piece);
         let inside = piece.workshop.allowances.inside;
         let found = BandView::each(piece).filter_map(|view| {
             let blank = &view.band.blank;
@@ -43,14 +42,14 @@ impl Check for LayerMadeSolid {
                 Said {
                     severity: Severity::WorthKnowing,
                     subject: view.subject(),
-                    path: view.path("make"),
-                    what: format!(
-                        "the layers for {} cannot be rings and are planned as boards: the finished inside leaves a hole of {} from the middle, and {} of it is to be turned away",
-                        view.name(),
-                        say.length(hole),
-                        say.length(*inside)
+                    path: view.path().make(),
+                    what: say!(
+                        "the layers for {loops} cannot be rings and are planned as boards: the finished inside leaves a hole of {hole} from the middle, and {inside} of it is to be turned away",
+                        loops = view.name(),
+                        hole = hole,
+                        inside = *inside,
                     ),
-                    remedy: "make = \"solid\"".into(),
+                    remedy: say!("make = \"solid\""),
                 },
                 (Amount::Length(hole), Amount::Length(*inside)),
                 Working::new(

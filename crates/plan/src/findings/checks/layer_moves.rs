@@ -3,8 +3,10 @@
 use crate::figure::{Amount, Working};
 use crate::finding::{Finding, Severity};
 use crate::findings::found::{Said, found, of_band};
-use crate::findings::say::Say;
 use crate::findings::{Check, Limit, Survey, limits};
+use files::key;
+use files::message::Value;
+use files::say;
 
 /// A solid layer's movement is more than glue and wood give.
 pub struct LayerMoves;
@@ -26,7 +28,6 @@ impl Check for LayerMoves {
         let Some(piece) = survey.piece() else {
             return Vec::new();
         };
-        let say = Say::of(piece);
         let limit = limits::LAYER_GIVES;
         let Some(all) = survey.movement() else {
             return Vec::new();
@@ -38,15 +39,15 @@ impl Check for LayerMoves {
                 Said {
                     severity: Severity::WorthKnowing,
                     subject: of_band(l.at),
-                    path: format!("section[{}].band[{}].make", l.at.0, l.at.1),
-                    what: format!(
-                        "the layers of {} in {} are single boards {} across in the wall; with the seasons they move {} against it",
-                        piece.wood_name(l.wood),
-                        piece.sections[l.at.0].name,
-                        say.length(l.diameter),
-                        say.fine(l.worst)
+                    path: key::section(l.at.0).band(l.at.1).make(),
+                    what: say!(
+                        "the layers of {wood} in {name} are single boards {diameter} across in the wall; with the seasons they move {worst} against it",
+                        wood = Value::name(piece.wood_name(l.wood)),
+                        name = Value::name(piece.sections[l.at.0].name.as_str()),
+                        diameter = l.diameter,
+                        worst = Value::fine(l.worst),
                     ),
-                    remedy: "layers made as a round ring, whose grain runs with the wall's; or quarter-sawn boards".into(),
+                    remedy: say!("layers made as a round ring, whose grain runs with the wall's; or quarter-sawn boards"),
                 },
                 (Amount::Fine(l.worst), Amount::Fine(limit)),
                 Working::new(

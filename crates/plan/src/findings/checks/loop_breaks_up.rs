@@ -1,5 +1,7 @@
 //! A wall that flares faster than the cut climbs: the loop breaks up.
 
+use files::key;
+use files::say;
 use files::units::fixed;
 use geometry::Length;
 use piece::band::Loops;
@@ -7,7 +9,6 @@ use piece::band::Loops;
 use crate::figure::{Amount, Working};
 use crate::finding::{Against, Finding, Severity};
 use crate::findings::band_view::BandView;
-use crate::findings::say::Say;
 use crate::findings::{Check, Limit, Survey, limits};
 
 /// The cut meets the wall more than once on its way round.
@@ -34,26 +35,25 @@ impl Check for LoopBreaksUp {
             if ratio < 1.0 {
                 return None;
             }
-            let say = Say::of(view.piece);
             let good = |l: &Loops| view.unbroken(l);
-            let flatter = view.flatter(say, good).map(|f| (view.tilt_path(), f));
+            let flatter = view.flatter(good).map(|f| (view.tilt_path(), f));
             let elsewhere = || {
-                let height = view.height_where(say, good)?;
-                Some((view.path("height"), height))
+                let height = view.height_where(good)?;
+                Some((view.path().height(), height))
             };
             let (path, remedy) = flatter.or_else(elsewhere).unwrap_or_else(|| {
                 let gentler = "a form that flares less where the loops run";
-                ("form.outer".into(), gentler.into())
+                (key::form().outer(), gentler.into())
             });
             Some(Finding {
-                key: self.key().into(),
+                key: self.key(),
                 severity: Severity::Risky,
                 subject: view.subject(),
                 path,
-                what: format!(
-                    "{} above the foot the wall flares faster than the cut for {} climbs: the loop breaks up there",
-                    say.length(view.base() + Length::mm(z)),
-                    view.name()
+                what: say!(
+                    "{z} above the foot the wall flares faster than the cut for {loops} climbs: the loop breaks up there",
+                    z = view.base() + Length::mm(z),
+                    loops = view.name(),
                 ),
                 remedy,
                 against: Some(Against {

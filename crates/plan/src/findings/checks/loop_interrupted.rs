@@ -1,12 +1,13 @@
 //! Loops whose visible edges leave their section: the layer ends at the joint.
 
+use files::message::Value;
+use files::say;
 use files::units::degrees;
 use geometry::Length;
 
 use crate::figure::{Amount, Working};
 use crate::finding::{Against, Finding, Severity};
 use crate::findings::band_view::BandView;
-use crate::findings::say::Say;
 use crate::findings::{Check, Limit, Survey, limits};
 
 /// On the finished wall a loop is not whole.
@@ -37,32 +38,34 @@ impl Check for LoopInterrupted {
 
 impl LoopInterrupted {
     fn finding(&self, view: &BandView<'_>) -> Finding {
-        let say = Say::of(view.piece);
         let (edges, stacked) = (&view.band.outside, view.section.stacked);
         let last = view.section.bottom + stacked;
         let ends_piece = !(view.piece.form.height() - limits::UNSEEN).exceeds(last);
         let mut ways = Vec::new();
         match edges.bottom {
             Some(z) if !(-z).exceeds(limits::SKIN) => {}
-            Some(z) => ways.push(format!("{} below its underside", say.by(-z))),
-            None => ways.push("below its underside and off the wall".to_string()),
+            Some(z) => ways.push(say!("{z} below its underside", z = Value::By(-z))),
+            None => ways.push(say!("below its underside and off the wall")),
         }
         match edges.top {
             Some(z) if !(z - stacked).exceeds(limits::SKIN) => {}
-            Some(z) => ways.push(format!("{} above its top", say.by(z - stacked))),
-            None if ends_piece => ways.push("over the rim".to_string()),
-            None => ways.push("above its top and off the wall".to_string()),
+            Some(z) => ways.push(say!(
+                "{stacked} above its top",
+                stacked = Value::By(z - stacked),
+            )),
+            None if ends_piece => ways.push(say!("over the rim")),
+            None => ways.push(say!("above its top and off the wall")),
         }
-        let (path, remedy) = view.fitting(say);
+        let (path, remedy) = view.fitting();
         Finding {
-            key: self.key().into(),
+            key: self.key(),
             severity: Severity::Stops,
             subject: view.subject(),
             path,
-            what: format!(
-                "on the finished outside {} would run {}: they end at the section's joint",
-                view.name(),
-                ways.join(" and ")
+            what: say!(
+                "on the finished outside {loops} would run {ways}: they end at the section's joint",
+                loops = view.name(),
+                ways = Value::list(ways),
             ),
             remedy,
             against: Some(Against {

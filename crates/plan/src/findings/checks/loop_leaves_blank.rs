@@ -6,8 +6,9 @@ use geometry::Length;
 use crate::figure::{Amount, Working};
 use crate::finding::{Against, Finding, Severity};
 use crate::findings::band_view::BandView;
-use crate::findings::say::Say;
 use crate::findings::{Check, Limit, Survey, limits};
+use files::message::Value;
+use files::say;
 
 /// The saw meets the waste block, or leaves a feather edge.
 pub struct LoopLeavesBlank;
@@ -37,7 +38,6 @@ impl Check for LoopLeavesBlank {
 
 impl LoopLeavesBlank {
     fn finding(&self, view: &BandView<'_>) -> Finding {
-        let say = Say::of(view.piece);
         let loops = &view.band.loops;
         let (below, above) = view.clear(loops);
         let keep = view.piece.workshop.sled.keep_off;
@@ -50,14 +50,18 @@ impl LoopLeavesBlank {
                 continue;
             }
             ways.push(if Length::ZERO.exceeds(room) {
-                format!("{} {past}", say.by(-room))
+                say!("{room} {past}", room = Value::By(-room), past = past)
             } else {
-                format!("to within {} of the {near}", say.by(room))
+                say!(
+                    "to within {room} of the {near}",
+                    room = Value::By(room),
+                    near = near
+                )
             });
         }
-        let (path, remedy) = view.fitting(say);
+        let (path, remedy) = view.fitting();
         Finding {
-            key: self.key().into(),
+            key: self.key(),
             severity: if Length::ZERO.exceeds(below) {
                 Severity::Stops
             } else {
@@ -65,11 +69,11 @@ impl LoopLeavesBlank {
             },
             subject: view.subject(),
             path,
-            what: format!(
-                "on the blank, {} across, the cuts for {} run {}; the finished loops would be whole",
-                say.length(view.section.blank_radius * 2.0),
-                view.name(),
-                ways.join(" and ")
+            what: say!(
+                "on the blank, {blank_radius} across, the cuts for {loops} run {ways}; the finished loops would be whole",
+                blank_radius = view.section.blank_radius * 2.0,
+                loops = view.name(),
+                ways = Value::list(ways),
             ),
             remedy,
             against: Some(Against {

@@ -6,8 +6,10 @@ use piece::band::Loops;
 use crate::figure::{Amount, Working};
 use crate::finding::{Against, Finding, Severity};
 use crate::findings::band_view::BandView;
-use crate::findings::say::Say;
 use crate::findings::{Check, Limit, Survey, limits};
+use files::key::KeyPath;
+use files::message::{Message, Reading, Value, at_least};
+use files::say;
 
 /// On the inside wall the loops are cut off.
 pub struct LoopMeetsFloor;
@@ -32,23 +34,22 @@ impl Check for LoopMeetsFloor {
             if whole(view, loops) {
                 return None;
             }
-            let say = Say::of(view.piece);
             let floor = view.piece.form.floor_top() - view.base();
             let lowest = loops.height - below_middle(view, loops)?;
             let shows = view.band.inside.top.is_some();
-            let (path, remedy) = self.remedy(view, say);
+            let (path, remedy) = self.remedy(view);
             Some(Finding {
-                key: self.key().into(),
+                key: self.key(),
                 severity: Severity::WorthKnowing,
                 subject: view.subject(),
                 path,
-                what: format!(
-                    "inside, {} run into the floor: at the wall they would reach {} below its face{}",
-                    view.name(),
-                    say.by((floor - lowest).max(Length::ZERO)),
-                    if shows { "" } else { ", and their tops do not show either" }
+                what: say!(
+                    "inside, {loops} run into the floor: at the wall they would reach {ength} below its face{either}",
+                    loops = view.name(),
+                    ength = Value::By((floor - lowest).max(Length::ZERO)),
+                    either = if shows { "" } else { ", and their tops do not show either" },
                 ),
-                remedy: format!("{remedy}, if they are to be whole inside"),
+                remedy: say!("{remedy}, if they are to be whole inside", remedy = remedy),
                 against: Some(Against {
                     figure: Amount::Length(view.base() + lowest),
                     limit: Amount::Length(view.piece.form.floor_top()),
@@ -67,34 +68,35 @@ impl Check for LoopMeetsFloor {
 }
 
 impl LoopMeetsFloor {
-    fn remedy(&self, view: &BandView<'_>, say: Say) -> (String, String) {
+    fn remedy(&self, view: &BandView<'_>) -> (KeyPath, Message) {
         let floor = view.piece.form.floor_top() - view.base();
-        let mut loops = view.band.loops.clone();
-        // With a reach the tilt follows the height: a few rounds settle it.
-        for _ in 0..8 {
-            let Some(below) = below_middle(view, &loops) else {
-                break;
-            };
-            let height = say.at_least(floor + below);
-            let Some(moved) = view.moved(height) else {
-                break;
-            };
-            if whole(view, &moved) && view.as_good(&moved) {
-                return (
-                    view.path("height"),
-                    format!(
-                        "a height of at least {} for the loops' middle",
-                        say.length(height)
-                    ),
-                );
+        let height = Reading::tried(false, |unit| {
+            let mut loops = view.band.loops.clone();
+            // With a reach the tilt follows the height: a few rounds settle it.
+            for _ in 0..8 {
+                let height = at_least(floor + below_middle(view, &loops)?, unit.step());
+                let moved = view.moved(height)?;
+                if whole(view, &moved) && view.as_good(&moved) {
+                    return Some(height);
+                }
+                loops = moved;
             }
-            loops = moved;
+            None
+        });
+        if let Some(height) = height {
+            return (
+                view.path().height(),
+                say!(
+                    "a height of at least {height} for the loops' middle",
+                    height = height
+                ),
+            );
         }
-        match view.flatter(say, |l| whole(view, l)) {
+        match view.flatter(|l| whole(view, l)) {
             Some(flatter) => (view.tilt_path(), flatter),
             None => (
-                view.path("height"),
-                "a taller section that lets the loops' middle stand higher".into(),
+                view.path().height(),
+                say!("a taller section that lets the loops' middle stand higher"),
             ),
         }
     }

@@ -5,8 +5,9 @@ use geometry::Length;
 use crate::figure::{Amount, Working};
 use crate::finding::{Against, Finding, Severity};
 use crate::findings::band_view::BandView;
-use crate::findings::say::Say;
 use crate::findings::{Check, Limit, Survey, limits};
+use files::message::Value;
+use files::say;
 
 /// Two loops look like one wide one.
 pub struct LoopsMerge;
@@ -32,28 +33,31 @@ impl Check for LoopsMerge {
             if gap > 0.0 {
                 return None;
             }
-            let say = Say::of(view.piece);
-            let thinner = view.thinner(say, |l| view.parted(l));
-            let steeper = view.steeper(say, |l| view.parted(l));
+            let thinner = view.thinner(|l| view.parted(l));
+            let steeper = view.steeper(|l| view.parted(l));
             let (path, remedy) = match (thinner, steeper) {
-                (Some((path, thin)), Some(steep)) => (path, format!("{thin}; or {steep}")),
+                (Some((path, thin)), Some(steep)) => (path, say!(
+                    "{thin}; or {steep}",
+                    thin = thin,
+                    steep = steep,
+                )),
                 (Some((path, thin)), None) => (path, thin),
                 (None, Some(steep)) => (view.tilt_path(), steep),
                 (None, None) => (
-                    view.path("loops"),
-                    "fewer loops, or a taller section that holds steeper ones".into(),
+                    view.path().loops(),
+                    say!("fewer loops, or a taller section that holds steeper ones"),
                 ),
             };
             Some(Finding {
-                key: self.key().into(),
+                key: self.key(),
                 severity: Severity::Risky,
                 subject: view.subject(),
                 path,
-                what: format!(
-                    "{}: neighbours {:.1}° apart overlap by {} even where they are furthest from each other",
-                    view.name(),
-                    near.as_deg(),
-                    say.by(Length::mm(-gap))
+                what: say!(
+                    "{loops}: neighbours {as_deg}° apart overlap by {gap} even where they are furthest from each other",
+                    loops = view.name(),
+                    as_deg = Value::Number(near.as_deg(), 1),
+                    gap = Value::By(Length::mm(-gap)),
                 ),
                 remedy,
                 against: Some(Against {

@@ -1,5 +1,7 @@
 //! Loops at uneven azimuths.
 
+use files::message::Value;
+use files::say;
 use files::units::degrees;
 use geometry::Angle;
 
@@ -39,17 +41,17 @@ impl Check for LoopsUneven {
                 .map(|a| degrees(a, 2))
                 .collect();
             Some(Finding {
-                key: self.key().into(),
+                key: self.key(),
                 severity: Severity::WorthKnowing,
                 subject: view.subject(),
-                path: view.path("azimuths"),
-                what: format!(
-                    "{} are not evenly spaced, by up to {}: they cross at many heights, not in {} level rows",
-                    view.name(),
-                    degrees(off, 2),
-                    azimuths.len().saturating_sub(1)
+                path: view.path().azimuths(),
+                what: say!(
+                    "{loops} are not evenly spaced, by up to {off}: they cross at many heights, not in {rows} level rows",
+                    loops = view.name(),
+                    off = Value::Degrees(off, 2),
+                    rows = azimuths.len().saturating_sub(1),
                 ),
-                remedy: format!("for level rows azimuths of {}", wanted.join(", ")),
+                remedy: say!("for level rows azimuths of {azimuths}", azimuths = Value::name(wanted.join(", "))),
                 against: Some(Against {
                     figure: Amount::Angle(off),
                     limit: Amount::Angle(limits::EVEN),

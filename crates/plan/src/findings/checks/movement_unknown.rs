@@ -5,6 +5,9 @@ use crate::finding::{Finding, Severity};
 use crate::findings::found::{Said, found};
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::operation::Subject;
+use files::key;
+use files::message::Value;
+use files::say;
 
 /// A wood's shrinkage is not known, so that nothing is said of its movement.
 pub struct MovementUnknown;
@@ -36,9 +39,15 @@ impl Check for MovementUnknown {
                 Said {
                     severity: Severity::WorthKnowing,
                     subject: Subject::default(),
-                    path: format!("woods.{name}"),
-                    what: format!("how far {name} moves across its grain is not known: nothing is said of rings and floors of it"),
-                    remedy: format!("use {name} in narrow rings only; or a wood whose movement is listed, such as cherry"),
+                    path: key::project().woods(name).path(),
+                    what: say!(
+                        "how far {name} moves across its grain is not known: nothing is said of rings and floors of it",
+                        name = Value::name(name),
+                    ),
+                    remedy: say!(
+                        "use {name} in narrow rings only; or a wood whose movement is listed, such as cherry",
+                        name = Value::name(name),
+                    ),
                 },
                 (Amount::Text("not known".into()), Amount::Text("known".into())),
                 Working::new("total shrinkage S of eq. 13-2", limits::KNOWN_SHRINKAGE.source),

@@ -1,15 +1,17 @@
 //! Woods so different on one side and the other that the piece shakes.
 
+use files::key;
 use geometry::Length;
 
 use crate::figure::{Amount, Working};
 use crate::finding::{Finding, Severity};
 use crate::findings::found::{Said, found};
-use crate::findings::say::Say;
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::holding::Stage;
 use crate::operation::Subject;
 use crate::speed;
+use files::message::Value;
+use files::say;
 
 /// The middle of the weight lies off the axis.
 pub struct OffBalance;
@@ -31,7 +33,6 @@ impl Check for OffBalance {
         let Some(piece) = survey.piece() else {
             return Vec::new();
         };
-        let say = Say::of(piece);
         let lathe = &piece.workshop.lathe;
         let limit = *piece.workshop.holding.tool_force * limits::BALANCE_SHARE;
         let mut worst: Option<(f64, f64, &Stage)> = None;
@@ -59,17 +60,17 @@ impl Check for OffBalance {
                     section: stage.section,
                     ..Subject::default()
                 },
-                path: "section".into(),
-                what: format!(
-                    "{}: the woods' weights lie {} off the axis and pull with {} at {} rpm",
-                    stage.name,
-                    say.fine(off),
-                    figure.show(piece.unit),
-                    files::units::fixed(fastest, 0)
+                path: key::section(0).path().list(),
+                what: say!(
+                    "{name}: the woods' weights lie {off} off the axis and pull with {figure} at {fastest} rpm",
+                    name = Value::name(stage.name.as_str()),
+                    off = Value::fine(off),
+                    figure = figure.clone(),
+                    fastest = Value::Number(fastest, 0),
                 ),
-                remedy: format!(
-                    "stay under {} rpm until it is round and light; or a pattern that repeats round the ring",
-                    files::units::fixed(slow, 0)
+                remedy: say!(
+                    "stay under {slow} rpm until it is round and light; or a pattern that repeats round the ring",
+                    slow = Value::Number(slow, 0),
                 ),
             },
             (figure, most),

@@ -1,13 +1,16 @@
 //! A floor panel that does not fill the form's floor.
 
+use files::key::KeyPath;
 use geometry::Length;
 use piece::piece::RingMake;
 
 use crate::figure::{Amount, Working};
 use crate::finding::{Against, Finding, Severity};
-use crate::findings::say::{Say, ring_name, ring_path};
+use crate::findings::say::{ring_name, ring_path};
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::operation::Subject;
+use files::message::{Message, Value};
+use files::say;
 
 /// Wood is missing under or over the panel.
 pub struct PanelOffFloor;
@@ -29,7 +32,6 @@ impl Check for PanelOffFloor {
         let Some(piece) = survey.piece() else {
             return Vec::new();
         };
-        let say = Say::of(piece);
         let form = &piece.form;
         let mut out = Vec::new();
         for (s, section) in piece.sections.iter().enumerate() {
@@ -42,16 +44,16 @@ impl Check for PanelOffFloor {
                 let under = ring.spans.0 + panel.above;
                 let over = under + panel.thickness;
                 let (missing_low, missing_high) = (under - low, high - over);
-                let mut add = |key: &str, what: String, remedy: String, figure, limit| {
+                let mut add = |path: KeyPath, what: Message, remedy: Message, figure, limit| {
                     out.push(Finding {
-                        key: self.key().into(),
+                        key: self.key(),
                         severity: Severity::Stops,
                         subject: Subject {
                             section: Some(s),
                             ring: Some(r),
                             ..Subject::default()
                         },
-                        path: ring_path(piece, s, r, &format!("floor.{key}")),
+                        path,
                         what,
                         remedy,
                         against: Some(Against {
@@ -71,32 +73,35 @@ impl Check for PanelOffFloor {
                 if !high.exceeds(low) {
                     continue;
                 }
-                let name = ring_name(piece, s, r);
+                let panel_path = ring_path(piece, s, r).floor();
+                let name = || ring_name(piece, s, r);
                 if missing_low.exceeds(limits::SKIN) {
-                    let would_do = say.at_most((low - ring.spans.0).max(Length::ZERO));
+                    let would_do = Value::down((low - ring.spans.0).max(Length::ZERO));
                     add(
-                        "above",
-                        format!(
-                            "the floor panel of {name} begins {} above the foot's recess: that much of the floor is missing",
-                            say.by(missing_low)
+                        panel_path.above(),
+                        say!(
+                            "the floor panel of {name} begins {missing_low} above the foot's recess: that much of the floor is missing",
+                            name = name(),
+                            missing_low = Value::By(missing_low),
                         ),
-                        format!(
-                            "set the panel at most {} above the ring's underside",
-                            say.length(would_do)
+                        say!(
+                            "set the panel at most {would_do} above the ring's underside",
+                            would_do = would_do,
                         ),
                         under,
                         low,
                     );
                 }
                 if missing_high.exceeds(limits::SKIN) {
-                    let would_do = say.at_least(high - under);
+                    let would_do = Value::up(high - under);
                     add(
-                        "thickness",
-                        format!(
-                            "the floor panel of {name} ends {} below the floor's face: that much of the floor is missing",
-                            say.by(missing_high)
+                        panel_path.thickness(),
+                        say!(
+                            "the floor panel of {name} ends {missing_high} below the floor's face: that much of the floor is missing",
+                            name = name(),
+                            missing_high = Value::By(missing_high),
                         ),
-                        format!("a panel at least {} thick", say.length(would_do)),
+                        say!("a panel at least {would_do} thick", would_do = would_do),
                         over,
                         high,
                     );

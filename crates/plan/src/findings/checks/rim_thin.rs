@@ -5,9 +5,10 @@ use geometry::Length;
 use crate::figure::{Amount, Working};
 use crate::finding::{Finding, Severity};
 use crate::findings::found::{Said, found};
-use crate::findings::say::Say;
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::operation::Subject;
+use files::key;
+use files::say;
 
 /// Little of the rim is left between its two easings.
 pub struct RimThin;
@@ -29,7 +30,6 @@ impl Check for RimThin {
         let Some(piece) = survey.piece() else {
             return Vec::new();
         };
-        let say = Say::of(piece);
         let form = &piece.form;
         let (outside, inside) = (form.outside().highest(), form.inside().highest());
         let just_below = (outside.min(inside) - form.rim_easing().as_mm() - 1e-3).max(0.0);
@@ -49,12 +49,12 @@ impl Check for RimThin {
             Said {
                 severity: Severity::WorthKnowing,
                 subject: Subject::default(),
-                path: "form.wall".into(),
-                what: format!(
-                    "the rim is {} wide: it chips where it is gripped or knocked",
-                    say.length(rim)
+                path: key::form().wall(),
+                what: say!(
+                    "the rim is {rim} wide: it chips where it is gripped or knocked",
+                    rim = rim,
                 ),
-                remedy: format!("a wall of at least {} at the rim", say.length(limit)),
+                remedy: say!("a wall of at least {limit} at the rim", limit = limit),
             },
             (Amount::Length(rim), Amount::Length(limit)),
             Working::new("level width just under the easing", "the form's own curves")

@@ -4,9 +4,12 @@ use geometry::Length;
 
 use crate::figure::{Amount, Working};
 use crate::finding::{Against, Finding, Severity};
-use crate::findings::say::{Say, rings_name};
+use crate::findings::say::rings_name;
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::operation::Subject;
+use files::key;
+use files::message::Value;
+use files::say;
 
 /// Nothing of a ring is in the finished piece.
 pub struct RingAboveForm;
@@ -28,7 +31,6 @@ impl Check for RingAboveForm {
         let Some(piece) = survey.piece() else {
             return Vec::new();
         };
-        let say = Say::of(piece);
         let form = piece.form.height();
         let mut out = Vec::new();
         for (s, section) in piece.sections.iter().enumerate() {
@@ -44,13 +46,21 @@ impl Check for RingAboveForm {
             let over = top - form;
             let (path, remedy) = if first == 0 {
                 (
-                    format!("section[{s}]"),
-                    format!("leave {} out", section.name),
+                    key::section(s).path(),
+                    say!(
+                        "leave {section} out",
+                        section = Value::name(section.name.as_str())
+                    ),
                 )
             } else {
                 (
-                    format!("section[{s}].rings"),
-                    format!("{first} rings in {} instead of {count}", section.name),
+                    key::section(s).rings(),
+                    say!(
+                        "{first} rings in {section} instead of {count}",
+                        first = first,
+                        section = Value::name(section.name.as_str()),
+                        count = count,
+                    ),
                 )
             };
             let (lie, name) = (
@@ -58,7 +68,7 @@ impl Check for RingAboveForm {
                 rings_name(piece, s, first, count - 1),
             );
             out.push(Finding {
-                key: self.key().into(),
+                key: self.key(),
                 severity: Severity::WorthKnowing,
                 subject: Subject {
                     section: Some(s),
@@ -66,12 +76,17 @@ impl Check for RingAboveForm {
                     ..Subject::default()
                 },
                 path,
-                what: format!(
-                    "{name} {lie} wholly above the finished form, which is {} high: {} of stack too much",
-                    say.length(form),
-                    say.length(over)
+                what: say!(
+                    "{name} {lie} wholly above the finished form, which is {form} high: {over} of stack too much",
+                    name = name,
+                    lie = lie,
+                    form = form,
+                    over = over,
                 ),
-                remedy: format!("{remedy}, unless it is wanted for holding the piece"),
+                remedy: say!(
+                    "{remedy}, unless it is wanted for holding the piece",
+                    remedy = remedy,
+                ),
                 against: Some(Against {
                     figure: Amount::Length(section.rings[first].spans.0),
                     limit: Amount::Length(form),

@@ -1,14 +1,17 @@
 //! A ring that covers the form, but with less to turn away than the workshop reckons.
 
+use files::key::KeyPath;
 use geometry::Length;
 use piece::piece::{Piece, Ring};
 
 use super::ring_narrow_inside::{smallest_inside, width_for};
 use crate::figure::{Amount, Working};
 use crate::finding::{Against, Finding, Severity};
-use crate::findings::say::{Say, ring_name, ring_path};
+use crate::findings::say::{ring_name, ring_path};
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::operation::Subject;
+use files::message::{Message, Value};
+use files::say;
 
 /// The allowance is not all there.
 pub struct RingBarelyCovers;
@@ -48,24 +51,22 @@ fn barely(margin: Length, allowance: Length) -> bool {
 
 impl RingBarelyCovers {
     fn outside(&self, piece: &Piece, at: (usize, usize), ring: &Ring) -> Option<Finding> {
-        let say = Say::of(piece);
         let allow = piece.workshop.allowances.outside;
         let (radius, height) = ring.needs.outside?;
         let margin = ring.sizes.flat_out - radius;
-        let would_do = say.at_least((radius + *allow) * 2.0);
+        let would_do = Value::up((radius + *allow) * 2.0);
         barely(margin, *allow).then(|| {
             self.finding(
-                piece,
                 at,
-                "outside",
-                format!(
-                    "{} has {} to turn away outside at a height of {}, not the {} that the workshop reckons with",
-                    ring_name(piece, at.0, at.1),
-                    say.by(margin.max(Length::ZERO)),
-                    say.length(height),
-                    say.length(*allow)
+                ring_path(piece, at.0, at.1).outside(),
+                say!(
+                    "{ring} has {margin} to turn away outside at a height of {height}, not the {allow} that the workshop reckons with",
+                    ring = ring_name(piece, at.0, at.1),
+                    margin = Value::By(margin.max(Length::ZERO)),
+                    height = height,
+                    allow = *allow,
                 ),
-                format!("an outside of at least {} flat to flat", say.length(would_do)),
+                say!("an outside of at least {would_do} flat to flat", would_do = would_do),
                 Against {
                     figure: Amount::Length(margin),
                     limit: Amount::Length(*allow),
@@ -81,26 +82,24 @@ impl RingBarelyCovers {
     }
 
     fn inside(&self, piece: &Piece, at: (usize, usize), ring: &Ring) -> Option<Finding> {
-        let say = Say::of(piece);
         let allow = piece.workshop.allowances.inside;
         let (radius, height) = smallest_inside(&piece.form, ring)?;
         // A mouth narrower than the allowance: there is no more wood than all of it.
         let allow = allow.min(radius);
         let margin = radius - ring.sizes.corner_in;
-        let would_do = say.at_least(width_for(ring, radius - allow));
+        let would_do = Value::up(width_for(ring, radius - allow));
         barely(margin, allow).then(|| {
             self.finding(
-                piece,
                 at,
-                "width",
-                format!(
-                    "{} has {} to turn away inside at a height of {}, not the {} that the workshop reckons with",
-                    ring_name(piece, at.0, at.1),
-                    say.by(margin.max(Length::ZERO)),
-                    say.length(height),
-                    say.length(allow)
+                ring_path(piece, at.0, at.1).width(),
+                say!(
+                    "{ring} has {margin} to turn away inside at a height of {height}, not the {allow} that the workshop reckons with",
+                    ring = ring_name(piece, at.0, at.1),
+                    margin = Value::By(margin.max(Length::ZERO)),
+                    height = height,
+                    allow = allow,
                 ),
-                format!("a board width of at least {}", say.length(would_do)),
+                say!("a board width of at least {would_do}", would_do = would_do),
                 Against {
                     figure: Amount::Length(margin),
                     limit: Amount::Length(allow),
@@ -117,22 +116,21 @@ impl RingBarelyCovers {
 
     fn finding(
         &self,
-        piece: &Piece,
         at: (usize, usize),
-        key: &str,
-        what: String,
-        remedy: String,
+        path: KeyPath,
+        what: Message,
+        remedy: Message,
         against: Against,
     ) -> Finding {
         Finding {
-            key: self.key().into(),
+            key: self.key(),
             severity: Severity::WorthKnowing,
             subject: Subject {
                 section: Some(at.0),
                 ring: Some(at.1),
                 ..Subject::default()
             },
-            path: ring_path(piece, at.0, at.1, key),
+            path,
             what,
             remedy,
             against: Some(against),

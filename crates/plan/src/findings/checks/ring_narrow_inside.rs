@@ -6,9 +6,11 @@ use piece::piece::{Ring, RingMake};
 
 use crate::figure::{Amount, Working};
 use crate::finding::{Against, Finding, Severity};
-use crate::findings::say::{Say, ring_name, ring_path};
+use crate::findings::say::{ring_name, ring_path};
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::operation::Subject;
+use files::message::Value;
+use files::say;
 
 /// Boards too narrow: hollowing would open the ring's corners.
 pub struct RingNarrowInside;
@@ -30,7 +32,6 @@ impl Check for RingNarrowInside {
         let Some(piece) = survey.piece() else {
             return Vec::new();
         };
-        let say = Say::of(piece);
         let allow = piece.workshop.allowances.inside;
         let mut out = Vec::new();
         for (s, section) in piece.sections.iter().enumerate() {
@@ -42,28 +43,28 @@ impl Check for RingNarrowInside {
                 if !corner.exceeds(radius + limits::SKIN) {
                     continue;
                 }
-                let would_do = say.at_least(width_for(ring, radius - *allow));
+                let would_do = Value::up(width_for(ring, radius - *allow));
                 out.push(Finding {
-                    key: self.key().into(),
+                    key: self.key(),
                     severity: Severity::Stops,
                     subject: Subject {
                         section: Some(s),
                         ring: Some(r),
                         ..Subject::default()
                     },
-                    path: ring_path(piece, s, r, "width"),
-                    what: format!(
-                        "{} is too narrow inside by {}: {} above the foot the finished inner wall has a radius of {}, the ring's corners one of {}",
-                        ring_name(piece, s, r),
-                        say.by(corner - radius),
-                        say.length(height),
-                        say.length(radius),
-                        say.length(corner)
+                    path: ring_path(piece, s, r).width(),
+                    what: say!(
+                        "{ring} is too narrow inside by {radius}: {height} above the foot the finished inner wall has a radius of {radius_2}, the ring's corners one of {corner}",
+                        ring = ring_name(piece, s, r),
+                        radius = Value::By(corner - radius),
+                        height = height,
+                        radius_2 = radius,
+                        corner = corner,
                     ),
-                    remedy: format!(
-                        "a board width of at least {}, {} of it allowance inside",
-                        say.length(would_do),
-                        say.length(*allow)
+                    remedy: say!(
+                        "a board width of at least {would_do}, {allow} of it allowance inside",
+                        would_do = would_do,
+                        allow = *allow,
                     ),
                     against: Some(Against {
                         figure: Amount::Length(corner),

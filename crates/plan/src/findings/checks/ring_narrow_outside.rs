@@ -2,9 +2,11 @@
 
 use crate::figure::{Amount, Working};
 use crate::finding::{Against, Finding, Severity};
-use crate::findings::say::{Say, ring_name, ring_path};
+use crate::findings::say::{ring_name, ring_path};
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::operation::Subject;
+use files::message::Value;
+use files::say;
 
 /// Too small outside: the flats would show.
 pub struct RingNarrowOutside;
@@ -26,7 +28,6 @@ impl Check for RingNarrowOutside {
         let Some(piece) = survey.piece() else {
             return Vec::new();
         };
-        let say = Say::of(piece);
         let allow = piece.workshop.allowances.outside;
         let mut out = Vec::new();
         for (s, section) in piece.sections.iter().enumerate() {
@@ -38,28 +39,28 @@ impl Check for RingNarrowOutside {
                 if !(radius - limits::SKIN).exceeds(flat) {
                     continue;
                 }
-                let would_do = say.at_least((radius + *allow) * 2.0);
+                let would_do = Value::up((radius + *allow) * 2.0);
                 out.push(Finding {
-                    key: self.key().into(),
+                    key: self.key(),
                     severity: Severity::Stops,
                     subject: Subject {
                         section: Some(s),
                         ring: Some(r),
                         ..Subject::default()
                     },
-                    path: ring_path(piece, s, r, "outside"),
-                    what: format!(
-                        "{} is too small outside by {} of radius: {} above the foot the finished wall has a radius of {}, the ring's flats one of {}",
-                        ring_name(piece, s, r),
-                        say.by(radius - flat),
-                        say.length(height),
-                        say.length(radius),
-                        say.length(flat)
+                    path: ring_path(piece, s, r).outside(),
+                    what: say!(
+                        "{ring} is too small outside by {flat} of radius: {height} above the foot the finished wall has a radius of {radius}, the ring's flats one of {flat_2}",
+                        ring = ring_name(piece, s, r),
+                        flat = Value::By(radius - flat),
+                        height = height,
+                        radius = radius,
+                        flat_2 = flat,
                     ),
-                    remedy: format!(
-                        "an outside of at least {} flat to flat, {} of it allowance on each side",
-                        say.length(would_do),
-                        say.length(*allow)
+                    remedy: say!(
+                        "an outside of at least {would_do} flat to flat, {allow} of it allowance on each side",
+                        would_do = would_do,
+                        allow = *allow,
                     ),
                     against: Some(Against {
                         figure: Amount::Length(flat),

@@ -3,9 +3,10 @@
 use crate::figure::{Amount, Working};
 use crate::finding::{Finding, Severity};
 use crate::findings::found::{Said, found, of_ring};
-use crate::findings::say::Say;
 use crate::findings::say::{ring_name, ring_path};
 use crate::findings::{Check, Limit, Survey, limits};
+use files::message::Value;
+use files::say;
 
 /// What is left of a ring's width in the wall is wide enough to open its joints.
 pub struct RingOpens;
@@ -27,7 +28,6 @@ impl Check for RingOpens {
         let Some(piece) = survey.piece() else {
             return Vec::new();
         };
-        let say = Say::of(piece);
         let limit = limits::WEDGE_GIVES;
         let Some(all) = survey.movement() else {
             return Vec::new();
@@ -40,23 +40,23 @@ impl Check for RingOpens {
             let Some(ring) = worst.filter(|r| r.wedge.exceeds(limit)) else {
                 continue;
             };
-            let narrow = say.at_most(ring.width * (limit.as_mm() / ring.wedge.as_mm()));
+            let narrow = Value::down(ring.width * (limit.as_mm() / ring.wedge.as_mm()));
             out.push(found(
                 self,
                 Said {
                     severity: Severity::WorthKnowing,
                     subject: of_ring(ring.at),
-                    path: ring_path(piece, ring.at.0, ring.at.1, "width"),
-                    what: format!(
-                        "{} of {} keeps a width of {} in the wall; with the seasons each of its joints would open by {} if the boards are flat-sawn",
-                        ring_name(piece, ring.at.0, ring.at.1),
-                        piece.wood_name(ring.wood),
-                        say.length(ring.width),
-                        say.fine(ring.wedge)
+                    path: ring_path(piece, ring.at.0, ring.at.1).width(),
+                    what: say!(
+                        "{ring} of {wood} keeps a width of {width} in the wall; with the seasons each of its joints would open by {wedge} if the boards are flat-sawn",
+                        ring = ring_name(piece, ring.at.0, ring.at.1),
+                        wood = Value::name(piece.wood_name(ring.wood)),
+                        width = ring.width,
+                        wedge = Value::fine(ring.wedge),
                     ),
-                    remedy: format!(
-                        "quarter-sawn boards; or a width of at most {} left in the wall, as by a floor loose in a groove",
-                        say.length(narrow)
+                    remedy: say!(
+                        "quarter-sawn boards; or a width of at most {narrow} left in the wall, as by a floor loose in a groove",
+                        narrow = narrow,
                     ),
                 },
                 (Amount::Fine(ring.wedge), Amount::Fine(limit)),

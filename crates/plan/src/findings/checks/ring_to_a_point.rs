@@ -4,9 +4,11 @@ use geometry::Length;
 
 use crate::figure::{Amount, Working};
 use crate::finding::{Against, Finding, Severity};
-use crate::findings::say::{Say, ring_name, ring_path};
+use crate::findings::say::{ring_name, ring_path};
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::operation::Subject;
+use files::message::Value;
+use files::say;
 
 /// A floor made of wedges.
 pub struct RingToAPoint;
@@ -28,7 +30,6 @@ impl Check for RingToAPoint {
         let Some(piece) = survey.piece() else {
             return Vec::new();
         };
-        let say = Say::of(piece);
         let form = &piece.form;
         let mut out = Vec::new();
         for (s, section) in piece.sections.iter().enumerate() {
@@ -41,23 +42,23 @@ impl Check for RingToAPoint {
                     - form.foot_recess().max(ring.spans.0))
                 .max(Length::ZERO);
                 out.push(Finding {
-                    key: self.key().into(),
+                    key: self.key(),
                     severity: Severity::Risky,
                     subject: Subject {
                         section: Some(s),
                         ring: Some(r),
                         ..Subject::default()
                     },
-                    path: ring_path(piece, s, r, "solid"),
-                    what: format!(
-                        "the {} segments of {} run to points at the axis, for {} of floor lie in it",
-                        ring.sizes.segments,
-                        ring_name(piece, s, r),
-                        say.length(floor)
+                    path: ring_path(piece, s, r).solid(),
+                    what: say!(
+                        "the {segments} segments of {ring} run to points at the axis, for {floor} of floor lie in it",
+                        segments = ring.sizes.segments,
+                        ring = ring_name(piece, s, r),
+                        floor = floor,
                     ),
-                    remedy: format!(
-                        "solid = true for a disc {} across, or floor = {{ wood = \"...\" }} for a floor panel in a groove",
-                        say.length(say.at_least(ring.sizes.flat_out * 2.0))
+                    remedy: say!(
+                        "solid = true for a disc {flat_out} across, or floor = {{ wood = \"...\" }} for a floor panel in a groove",
+                        flat_out = Value::up(ring.sizes.flat_out * 2.0),
                     ),
                     against: Some(Against {
                         figure: Amount::Length(ring.sizes.corner_in),

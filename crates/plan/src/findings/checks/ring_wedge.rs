@@ -5,11 +5,12 @@ use geometry::Angle;
 use crate::figure::{Amount, Working};
 use crate::finding::{Finding, Severity};
 use crate::findings::found::{Said, found, of_ring};
-use crate::findings::say::Say;
 use crate::findings::say::{ring_path, rings_name};
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::ring_group::RingGroup;
 use crate::settings::ring::SMALL_ERROR;
+use files::message::Value;
+use files::say;
 
 /// The wedge at a half-ring's joint is more than the wood outside allows.
 pub struct RingWedge;
@@ -31,7 +32,6 @@ impl Check for RingWedge {
         let Some(piece) = survey.piece() else {
             return Vec::new();
         };
-        let say = Say::of(piece);
         let limit = piece.workshop.allowances.outside;
         let mut out = Vec::new();
         for number in 0..piece.sections.len() {
@@ -58,17 +58,18 @@ impl Check for RingWedge {
                     Said {
                         severity: Severity::WorthKnowing,
                         subject: of_ring((number, first)),
-                        path: ring_path(piece, number, first, "segments"),
-                        what: format!(
-                            "if each cut of {} is off by {}, closing its half-rings takes {} at the outside; {} is left there",
-                            rings_name(piece, number, first, last),
-                            say.angle(SMALL_ERROR),
-                            say.fine(own),
-                            say.fine(*limit)
+                        path: ring_path(piece, number, first).segments(),
+                        what: say!(
+                            "if each cut of {rings} is off by {error}, closing its half-rings takes {own} at the outside; {limit} is left there",
+                            rings = rings_name(piece, number, first, last),
+                            error = Value::tenth(SMALL_ERROR),
+                            own = Value::fine(own),
+                            limit = Value::fine(*limit),
                         ),
-                        remedy: format!(
-                            "at most {fewer} segments; or mitres true to {}°; or more wood outside",
-                            files::units::fixed(exact, 3)
+                        remedy: say!(
+                            "at most {fewer} segments; or mitres true to {exact}°; or more wood outside",
+                            fewer = fewer,
+                            exact = Value::Number(exact, 3),
                         ),
                     },
                     (Amount::Fine(own), Amount::Fine(*limit)),

@@ -1,12 +1,14 @@
 //! A blank taller than the saw's guide.
 
 use files::design::BlankShape;
+use files::key::KeyPath;
+use files::message::{Message, Value};
+use files::say;
 use geometry::Length;
 
 use crate::figure::{Amount, Working};
 use crate::finding::{Against, Finding, Severity};
 use crate::findings::band_view::BandView;
-use crate::findings::say::Say;
 use crate::findings::{Check, Limit, Survey, limits};
 
 /// The blank on its sled, or its positioning blocks, does not pass under the guide.
@@ -37,7 +39,6 @@ impl Check for SawHeight {
 
 impl SawHeight {
     fn finding(&self, view: &BandView<'_>) -> Option<Finding> {
-        let say = Say::of(view.piece);
         let (band, sled) = (view.band, &view.piece.workshop.sled);
         let saw = &band.saw;
         let with_blocks = band.sled.blade_height.max(band.blocks.blade_height);
@@ -55,18 +56,19 @@ impl SawHeight {
         } else {
             (Severity::Stops, "the blank")
         };
-        let (path, remedy) = self.remedy(view, say, needed, with_blocks);
+        let (path, remedy) = self.remedy(view, needed, with_blocks);
         Some(Finding {
-            key: self.key().into(),
+            key: self.key(),
             severity,
             subject: view.subject(),
             path,
-            what: format!(
-                "cutting {}, {what} stands {} over the table; the {} cuts {} high",
-                view.name(),
-                say.length(needed),
-                saw.name,
-                say.length(saw.cutting_height)
+            what: say!(
+                "cutting {loops}, {what} stands {needed} over the table; the {saw} cuts {cutting_height} high",
+                loops = view.name(),
+                what = what,
+                needed = needed,
+                saw = Value::name(saw.name.as_str()),
+                cutting_height = saw.cutting_height,
             ),
             remedy,
             against: Some(Against {
@@ -87,23 +89,22 @@ impl SawHeight {
     fn remedy(
         &self,
         view: &BandView<'_>,
-        say: Say,
         needed: Length,
         with_blocks: Length,
-    ) -> (String, String) {
+    ) -> (KeyPath, Message) {
         if let Some(saw) = view.other_saw() {
             return (
-                view.path("saw"),
-                format!(
-                    "saw = \"{}\", which cuts {} high",
-                    saw.name,
-                    say.length(saw.cutting_height)
+                view.path().saw(),
+                say!(
+                    "saw = \"{saw}\", which cuts {cutting_height} high",
+                    saw = Value::name(saw.name.as_str()),
+                    cutting_height = saw.cutting_height,
                 ),
             );
         }
-        let higher = format!(
-            "a saw that cuts at least {} high",
-            say.length(say.at_least(with_blocks))
+        let higher = say!(
+            "a saw that cuts at least {with_blocks} high",
+            with_blocks = Value::up(with_blocks),
         );
         let sled = &view.piece.workshop.sled;
         let passes = view.band.saw.cutting_height - *sled.base - *sled.clearance;
@@ -111,8 +112,11 @@ impl SawHeight {
         let trued = flats.reduce(Length::max).unwrap_or(Length::ZERO);
         if view.section.blank == BlankShape::Polygon && !trued.exceeds(passes) {
             return (
-                view.path("blank"),
-                format!("true the section to a cylinder first, blank = \"cylinder\"; or {higher}"),
+                view.path().blank(),
+                say!(
+                    "true the section to a cylinder first, blank = \"cylinder\"; or {higher}",
+                    higher = higher,
+                ),
             );
         }
         if needed.exceeds(view.band.saw.cutting_height)
@@ -124,16 +128,20 @@ impl SawHeight {
                 .exceeds(view.band.saw.cutting_height)
         {
             return (
-                view.path("saw"),
-                format!(
-                    "{higher}; or a blank at most {} across",
-                    say.length(say.at_most(passes))
+                view.path().saw(),
+                say!(
+                    "{higher}; or a blank at most {passes} across",
+                    higher = higher,
+                    passes = Value::down(passes),
                 ),
             );
         }
         (
-            view.path("saw"),
-            format!("{higher}; or blocks glued on where they pass lower"),
+            view.path().saw(),
+            say!(
+                "{higher}; or blocks glued on where they pass lower",
+                higher = higher
+            ),
         )
     }
 }

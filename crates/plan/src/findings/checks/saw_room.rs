@@ -3,8 +3,9 @@
 use crate::figure::{Amount, Working};
 use crate::finding::{Against, Finding, Severity};
 use crate::findings::band_view::BandView;
-use crate::findings::say::Say;
 use crate::findings::{Check, Limit, Survey, limits};
+use files::message::Value;
+use files::say;
 
 /// The blank hits the column.
 pub struct SawRoom;
@@ -26,34 +27,34 @@ impl Check for SawRoom {
         let Some(piece) = survey.piece() else {
             return Vec::new();
         };
-        let say = Say::of(piece);
         let found = BandView::each(piece).filter_map(|view| {
             let (saw, sled) = (&view.band.saw, &view.band.sled);
             sled.room_short(saw)?;
             let (free, width) = sled.narrower_side();
             let side = if free { "free end" } else { "faceplate" };
             let remedy = match view.other_saw() {
-                Some(s) => format!(
-                    "saw = \"{}\", which has {} beside the blade",
-                    s.name,
-                    say.length(s.room_beside)
+                Some(s) => say!(
+                    "saw = \"{name}\", which has {room_beside} beside the blade",
+                    name = Value::name(s.name.as_str()),
+                    room_beside = s.room_beside,
                 ),
-                None => format!(
-                    "a saw with at least {} beside the blade",
-                    say.length(say.at_least(width))
+                None => say!(
+                    "a saw with at least {width} beside the blade",
+                    width = Value::up(width),
                 ),
             };
             Some(Finding {
-                key: self.key().into(),
+                key: self.key(),
                 severity: Severity::Stops,
                 subject: view.subject(),
-                path: view.path("saw"),
-                what: format!(
-                    "cutting {}, even the side of the {side} needs {} beside the blade; the {} has {}",
-                    view.name(),
-                    say.length(width),
-                    saw.name,
-                    say.length(saw.room_beside)
+                path: view.path().saw(),
+                what: say!(
+                    "cutting {loops}, even the side of the {side} needs {width} beside the blade; the {saw} has {room_beside}",
+                    loops = view.name(),
+                    side = side,
+                    width = width,
+                    saw = Value::name(saw.name.as_str()),
+                    room_beside = saw.room_beside,
                 ),
                 remedy,
                 against: Some(Against {

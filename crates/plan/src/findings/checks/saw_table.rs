@@ -3,8 +3,9 @@
 use crate::figure::{Amount, Working};
 use crate::finding::{Against, Finding, Severity};
 use crate::findings::band_view::BandView;
-use crate::findings::say::Say;
 use crate::findings::{Check, Limit, Survey, limits};
+use files::message::Value;
+use files::say;
 
 /// The sled would tip off the table.
 pub struct SawTable;
@@ -26,27 +27,26 @@ impl Check for SawTable {
         let Some(piece) = survey.piece() else {
             return Vec::new();
         };
-        let say = Say::of(piece);
         let found = BandView::each(piece).filter_map(|view| {
             let (saw, sled) = (&view.band.saw, &view.band.sled);
             if !sled.travel.exceeds(saw.table_length) {
                 return None;
             }
             Some(Finding {
-                key: self.key().into(),
+                key: self.key(),
                 severity: Severity::Risky,
                 subject: view.subject(),
-                path: view.path("saw"),
-                what: format!(
-                    "cutting {}, the sled travels {}; the table of the {} is {} long",
-                    view.name(),
-                    say.length(sled.travel),
-                    saw.name,
-                    say.length(saw.table_length)
+                path: view.path().saw(),
+                what: say!(
+                    "cutting {loops}, the sled travels {travel}; the table of the {saw} is {table_length} long",
+                    loops = view.name(),
+                    travel = sled.travel,
+                    saw = Value::name(saw.name.as_str()),
+                    table_length = saw.table_length,
                 ),
-                remedy: format!(
-                    "lengthen the table to at least {} along the cut",
-                    say.length(say.at_least(sled.travel))
+                remedy: say!(
+                    "lengthen the table to at least {travel} along the cut",
+                    travel = Value::up(sled.travel),
                 ),
                 against: Some(Against {
                     figure: Amount::Length(sled.travel),

@@ -3,10 +3,11 @@
 use crate::figure::{Amount, Working};
 use crate::finding::{Finding, Severity};
 use crate::findings::found::{Said, found, of_ring};
-use crate::findings::say::Say;
 use crate::findings::say::{ring_path, rings_name};
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::ring_group::RingGroup;
+use files::message::Value;
+use files::say;
 
 /// A segment's long edge is shorter than is safely cut.
 pub struct SegmentsTiny;
@@ -28,7 +29,6 @@ impl Check for SegmentsTiny {
         let Some(piece) = survey.piece() else {
             return Vec::new();
         };
-        let say = Say::of(piece);
         let limit = limits::TINY_SEGMENT;
         let mut out = Vec::new();
         for number in 0..piece.sections.len() {
@@ -46,14 +46,15 @@ impl Check for SegmentsTiny {
                     Said {
                         severity: Severity::Risky,
                         subject: of_ring((number, first)),
-                        path: ring_path(piece, number, first, "segments"),
-                        what: format!(
-                            "the segments of {} are {} long outside: too small to be held beside a blade",
-                            rings_name(piece, number, first, last),
-                            say.length(long)
+                        path: ring_path(piece, number, first).segments(),
+                        what: say!(
+                            "the segments of {rings} are {long} long outside: too small to be held beside a blade",
+                            rings = rings_name(piece, number, first, last),
+                            long = long,
                         ),
-                        remedy: format!(
-                            "at most {most:.0} segments; or cut them with a clamp on the sled and a stick, never with fingers"
+                        remedy: say!(
+                            "at most {most} segments; or cut them with a clamp on the sled and a stick, never with fingers",
+                            most = Value::Number(most, 0),
                         ),
                     },
                     (Amount::Length(long), Amount::Length(limit)),

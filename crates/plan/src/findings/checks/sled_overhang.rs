@@ -4,9 +4,10 @@ use crate::figure::{Amount, Working};
 use crate::finding::{Finding, Severity};
 use crate::findings::band_view::BandView;
 use crate::findings::found::{Said, found};
-use crate::findings::say::Say;
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::holding::{Cut, Lump};
+use files::message::Value;
+use files::say;
 
 /// The blank reaches past the table on one side of the blade.
 pub struct SledOverhang;
@@ -28,7 +29,6 @@ impl Check for SledOverhang {
         let Some(piece) = survey.piece() else {
             return Vec::new();
         };
-        let say = Say::of(piece);
         let found = BandView::each(piece).filter_map(|view| {
             let (saw, sled) = (&view.band.saw, &view.band.sled);
             let half = saw.table_width / 2.0;
@@ -49,17 +49,18 @@ impl Check for SledOverhang {
                 Said {
                     severity,
                     subject: view.subject(),
-                    path: view.path("saw"),
-                    what: format!(
-                        "cutting {}, the {which} hangs {} over the edge of the {}'s table{}",
-                        view.name(),
-                        say.length(side - half),
-                        saw.name,
-                        if tips { ", and the weight with it: the sled tips" } else { "" }
+                    path: view.path().saw(),
+                    what: say!(
+                        "cutting {loops}, the {which} hangs {half} over the edge of the {saw}'s table{else}",
+                        loops = view.name(),
+                        which = which,
+                        half = side - half,
+                        saw = Value::name(saw.name.as_str()),
+                        else = if tips { ", and the weight with it: the sled tips" } else { "" },
                     ),
-                    remedy: format!(
-                        "a table at least {} wide, or a stand beside it as high as the table",
-                        say.length(say.at_least(side * 2.0))
+                    remedy: say!(
+                        "a table at least {side} wide, or a stand beside it as high as the table",
+                        side = Value::up(side * 2.0),
                     ),
                 },
                 (Amount::Length(side), Amount::Length(half)),

@@ -3,8 +3,9 @@
 use crate::figure::{Amount, Working};
 use crate::finding::{Against, Finding, Severity};
 use crate::findings::band_view::BandView;
-use crate::findings::say::Say;
 use crate::findings::{Check, Limit, Survey, limits};
+use files::message::Value;
+use files::say;
 
 /// Steeper than the sled goes.
 pub struct SledTilt;
@@ -31,22 +32,21 @@ impl Check for SledTilt {
             if !tilt.exceeds(*limit + slack) {
                 return None;
             }
-            let say = Say::of(view.piece);
             let flatter = view
-                .flatter(say, |l| !l.tilt.exceeds(*limit + slack))
-                .unwrap_or_else(|| "another height of the loops' middle".into());
+                .flatter(|l| !l.tilt.exceeds(*limit + slack))
+                .unwrap_or_else(|| say!("another height of the loops' middle"));
             Some(Finding {
-                key: self.key().into(),
+                key: self.key(),
                 severity: Severity::Stops,
                 subject: view.subject(),
                 path: view.tilt_path(),
-                what: format!(
-                    "the cuts for {} are tilted by {}; the sled goes to {}",
-                    view.name(),
-                    say.angle(tilt),
-                    say.angle(*limit)
+                what: say!(
+                    "the cuts for {loops} are tilted by {tilt}; the sled goes to {limit}",
+                    loops = view.name(),
+                    tilt = Value::tenth(tilt),
+                    limit = Value::tenth(*limit),
                 ),
-                remedy: format!("{flatter}; or a sled that goes further"),
+                remedy: say!("{flatter}; or a sled that goes further", flatter = flatter),
                 against: Some(Against {
                     figure: Amount::Angle(tilt),
                     limit: Amount::Angle(*limit),

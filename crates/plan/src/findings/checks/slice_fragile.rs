@@ -1,12 +1,14 @@
 //! Slices so thin that they break between the cuts.
 
+use crate::findings::say::or_else;
 use geometry::Length;
 
 use crate::figure::{Amount, Working};
 use crate::finding::{Against, Finding, Severity};
 use crate::findings::band_view::BandView;
-use crate::findings::say::Say;
 use crate::findings::{Check, Limit, Survey, limits};
+use files::message::Value;
+use files::say;
 
 /// Finer blades than this are not to be had for such work.
 const FINEST_KERF: Length = Length::mm(0.4);
@@ -31,7 +33,6 @@ impl Check for SliceFragile {
         let Some(piece) = survey.piece() else {
             return Vec::new();
         };
-        let say = Say::of(piece);
         let found = BandView::each(piece).filter_map(|view| {
             let cuts = &view.band.cuts;
             let slice = cuts.slice();
@@ -39,7 +40,7 @@ impl Check for SliceFragile {
             if cuts.run_together() || !limits::WHOLE_SLICE.exceeds(slice + Length::mm(1e-6)) {
                 return None;
             }
-            let key = view.layer_key();
+            let (path, key) = view.layer_key();
             let removed = limits::WHOLE_SLICE + cuts.kerf * 2.0;
             let would_do = if view.band.spacer_solved {
                 removed - view.band.glue_line * 2.0
@@ -48,8 +49,12 @@ impl Check for SliceFragile {
             };
             let mut ways = Vec::new();
             if view.thinned(removed).is_some_and(|l| view.as_good(&l)) {
-                let would_do = say.fine(say.at_least_fine(would_do));
-                ways.push(format!("a {key} of at least {would_do}"));
+                let would_do = Value::up_fine(would_do);
+                ways.push(say!(
+                    "a {key} of at least {would_do}",
+                    key = key,
+                    would_do = would_do
+                ));
             }
             // The layer's room stays; with the spacer kept both kerfs count as one.
             let kerf = if view.band.spacer_solved {
@@ -58,23 +63,21 @@ impl Check for SliceFragile {
                 cuts.apart() - limits::WHOLE_SLICE
             };
             if kerf.exceeds(FINEST_KERF) {
-                let kerf = say.fine(say.at_most_fine(kerf));
-                ways.push(format!("a blade with a kerf of at most {kerf}"));
+                let kerf = Value::down_fine(kerf);
+                ways.push(say!("a blade with a kerf of at most {kerf}", kerf = kerf));
             }
-            let remedy = if ways.is_empty() {
-                "fewer or flatter loops that leave room for a thicker layer".to_string()
-            } else {
-                ways.join("; or ")
-            };
+            let remedy = or_else(ways).unwrap_or_else(|| {
+                say!("fewer or flatter loops that leave room for a thicker layer")
+            });
             Some(Finding {
-                key: self.key().into(),
+                key: self.key(),
                 severity: Severity::WorthKnowing,
                 subject: view.subject(),
-                path: view.path(key),
-                what: format!(
-                    "the slice that is sawn out for {} is {} thick and may break",
-                    view.name(),
-                    say.fine(slice)
+                path,
+                what: say!(
+                    "the slice that is sawn out for {loops} is {slice} thick and may break",
+                    loops = view.name(),
+                    slice = Value::fine(slice),
                 ),
                 remedy,
                 against: Some(Against {

@@ -1,12 +1,14 @@
 //! A split through a loop band: the loops above it are turned away.
 
+use files::message::{Reading, at_least, at_most};
 use geometry::Length;
 
 use crate::figure::{Amount, Working};
 use crate::finding::{Against, Finding, Severity};
 use crate::findings::band_view::BandView;
-use crate::findings::say::Say;
 use crate::findings::{Check, Limit, Survey, limits};
+use files::key;
+use files::say;
 
 /// Loops break at the split.
 pub struct SplitInLoops;
@@ -28,7 +30,6 @@ impl Check for SplitInLoops {
         let Some(piece) = survey.piece() else {
             return Vec::new();
         };
-        let say = Say::of(piece);
         let mut out = Vec::new();
         for view in BandView::each(piece) {
             let stacked = view.section.stacked;
@@ -40,34 +41,42 @@ impl Check for SplitInLoops {
                 if !(at + half).exceeds(low) || !high.exceeds(at - half) {
                     continue;
                 }
-                let (under, over) = (say.at_most(low - half), say.at_least(high + half));
-                let mut ways = Vec::new();
-                if under.exceeds(Length::ZERO) {
-                    ways.push(format!("at most {}", say.length(under)));
-                }
-                if stacked.exceeds(over) {
-                    ways.push(format!("at least {}", say.length(over)));
-                }
-                let remedy = if ways.is_empty() {
-                    "put the split into another section".to_string()
-                } else {
-                    format!(
-                        "a height of {} for the split, unless the loops are to be broken",
-                        ways.join(" or ")
-                    )
+                let (under, over) = (low - half, high + half);
+                let under = Reading::tried(false, |unit| {
+                    let under = at_most(under, unit.step());
+                    under.exceeds(Length::ZERO).then_some(under)
+                });
+                let over = Reading::tried(false, |unit| {
+                    let over = at_least(over, unit.step());
+                    stacked.exceeds(over).then_some(over)
+                });
+                let under = under.map(|under| say!("at most {under}", under = under));
+                let over = over.map(|over| say!("at least {over}", over = over));
+                let height = match (under, over) {
+                    (Some(under), Some(over)) => {
+                        Some(say!("{under} or {over}", under = under, over = over))
+                    }
+                    (under, over) => under.or(over),
+                };
+                let remedy = match height {
+                    Some(height) => say!(
+                        "a height of {height} for the split, unless the loops are to be broken",
+                        height = height,
+                    ),
+                    None => say!("put the split into another section"),
                 };
                 let section = view.subject().section.unwrap_or(0);
                 out.push(Finding {
-                    key: self.key().into(),
+                    key: self.key(),
                     severity: Severity::Risky,
                     subject: view.subject(),
-                    path: format!("section[{section}].split[{k}].height"),
-                    what: format!(
-                        "the split at {} goes through {}, which run from {} to {}: they break there",
-                        say.length(at),
-                        view.name(),
-                        say.length(low),
-                        say.length(high)
+                    path: key::section(section).split(k).height(),
+                    what: say!(
+                        "the split at {at} goes through {loops}, which run from {low} to {high}: they break there",
+                        at = at,
+                        loops = view.name(),
+                        low = low,
+                        high = high,
                     ),
                     remedy,
                     against: Some(Against {

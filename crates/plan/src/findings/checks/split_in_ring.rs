@@ -2,9 +2,11 @@
 
 use crate::figure::{Amount, Working};
 use crate::finding::{Against, Finding, Severity};
-use crate::findings::say::{Say, ring_name};
+use crate::findings::say::ring_name;
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::operation::Subject;
+use files::key;
+use files::say;
 
 /// The ring will show as two.
 pub struct SplitInRing;
@@ -26,7 +28,6 @@ impl Check for SplitInRing {
         let Some(piece) = survey.piece() else {
             return Vec::new();
         };
-        let say = Say::of(piece);
         let mut out = Vec::new();
         for (s, section) in piece.sections.iter().enumerate() {
             for (k, split) in section.splits.iter().enumerate() {
@@ -58,27 +59,27 @@ impl Check for SplitInRing {
                         }
                     });
                 let remedy = match nearest {
-                    Some(line) => format!(
-                        "for a split at a glue line, a height of {}",
-                        say.length(line)
+                    Some(line) => say!(
+                        "for a split at a glue line, a height of {line}",
+                        line = line,
                     ),
                     None => "a section of two rings or more can be split at a glue line".into(),
                 };
                 out.push(Finding {
-                    key: self.key().into(),
+                    key: self.key(),
                     severity: Severity::WorthKnowing,
                     subject: Subject {
                         section: Some(s),
                         ring: Some(r),
                         ..Subject::default()
                     },
-                    path: format!("section[{s}].split[{k}].height"),
-                    what: format!(
-                        "the split at {} goes through {}: its joints will show {} below and {} above the new glue line",
-                        say.length(at),
-                        ring_name(piece, s, r),
-                        say.length(low),
-                        say.length(high)
+                    path: key::section(s).split(k).height(),
+                    what: say!(
+                        "the split at {at} goes through {ring}: its joints will show {low} below and {high} above the new glue line",
+                        at = at,
+                        ring = ring_name(piece, s, r),
+                        low = low,
+                        high = high,
                     ),
                     remedy,
                     against: Some(Against {

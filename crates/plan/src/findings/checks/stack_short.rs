@@ -4,9 +4,11 @@ use geometry::Length;
 
 use crate::figure::{Amount, Working};
 use crate::finding::{Against, Finding, Severity};
-use crate::findings::say::Say;
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::operation::Subject;
+use files::key;
+use files::message::Value;
+use files::say;
 
 /// The stack is shorter than the form.
 pub struct StackShort;
@@ -28,7 +30,6 @@ impl Check for StackShort {
         let Some(piece) = survey.piece() else {
             return Vec::new();
         };
-        let say = Say::of(piece);
         let stack = Length::mm(piece.stack.height());
         let form = piece.form.height();
         let short = form - stack;
@@ -40,16 +41,17 @@ impl Check for StackShort {
         if !short.exceeds(limits::UNSEEN) {
             return Vec::new();
         }
-        let lower = format!("or a form at most {} high", say.length(say.at_most(stack)));
-        let auto = format!("section[{last}].rings");
+        let lower = say!("or a form at most {stack} high", stack = Value::down(stack));
+        let auto = key::section(last).rings();
         let (path, remedy) = if piece.chosen.iter().any(|c| c.path == auto) {
-            let tall = say.at_least(section.height + short);
+            let tall = Value::up(section.height + short);
             (
-                format!("section[{last}].height"),
-                format!(
-                    "make the height of {} at least {}; {lower}",
-                    section.name,
-                    say.length(tall)
+                key::section(last).height(),
+                say!(
+                    "make the height of {section} at least {tall}; {lower}",
+                    section = Value::name(section.name.as_str()),
+                    tall = tall,
+                    lower = lower,
                 ),
             )
         } else {
@@ -57,26 +59,28 @@ impl Check for StackShort {
             let more = (short.as_mm() / each.as_mm()).ceil().clamp(1.0, 1e6) as usize;
             (
                 auto,
-                format!(
-                    "{} rings in {} instead of {count}, the new ones {} high like the last; {lower}",
-                    count + more,
-                    section.name,
-                    say.length(each)
+                say!(
+                    "{more} rings in {section} instead of {count}, the new ones {each} high like the last; {lower}",
+                    more = count + more,
+                    section = Value::name(section.name.as_str()),
+                    count = count,
+                    each = each,
+                    lower = lower,
                 ),
             )
         };
         vec![Finding {
-            key: self.key().into(),
+            key: self.key(),
             severity: Severity::Stops,
             subject: Subject {
                 section: Some(last),
                 ..Subject::default()
             },
             path,
-            what: format!(
-                "the stack of rings is {} high, {} lower than the finished form",
-                say.length(stack),
-                say.by(short)
+            what: say!(
+                "the stack of rings is {stack} high, {short} lower than the finished form",
+                stack = stack,
+                short = Value::By(short),
             ),
             remedy,
             against: Some(Against {

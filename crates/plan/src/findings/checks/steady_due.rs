@@ -5,11 +5,13 @@ use geometry::Length;
 use crate::figure::{Amount, Working};
 use crate::finding::{Finding, Severity};
 use crate::findings::found::{Said, found};
-use crate::findings::say::Say;
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::holding::Support;
 use crate::operation::Subject;
 use crate::operations::Kind;
+use files::key;
+use files::message::Value;
+use files::say;
 
 /// No steady rest, though the piece is many times as tall as it is wide at the block.
 pub struct SteadyDue;
@@ -31,22 +33,21 @@ impl Check for SteadyDue {
         let Some(piece) = survey.piece() else {
             return Vec::new();
         };
-        let say = Say::of(piece);
         let rim = piece.form.height();
         if let Some(steady) = piece.workshop.holding.steady.filter(|s| s.exceeds(rim)) {
-            let lower = say.nearest(rim * 0.8);
+            let lower = Value::nearest(rim * 0.8);
             return vec![found(
                 self,
                 Said {
                     severity: Severity::Risky,
                     subject: Subject::default(),
-                    path: "holding.steady".into(),
-                    what: format!(
-                        "the steady rest at {} stands above the rim, which is {} up",
-                        say.length(steady),
-                        say.length(rim)
+                    path: key::holding().steady(),
+                    what: say!(
+                        "the steady rest at {steady} stands above the rim, which is {rim} up",
+                        steady = steady,
+                        rim = rim,
                     ),
-                    remedy: format!("a steady rest near the rim, at {}", say.length(lower)),
+                    remedy: say!("a steady rest near the rim, at {lower}", lower = lower),
                 },
                 (Amount::Length(steady), Amount::Length(rim)),
                 Working::new("the form's height", "the form's own curves"),
@@ -61,22 +62,22 @@ impl Check for SteadyDue {
         if stage.support != Support::None || !free.exceeds(limit) {
             return Vec::new();
         }
-        let at = say.nearest(piece.form.height() * 0.8);
+        let at = Value::nearest(piece.form.height() * 0.8);
         vec![found(
             self,
             Said {
                 severity: Severity::WorthKnowing,
                 subject: Subject::default(),
-                path: "holding.steady".into(),
-                what: format!(
-                    "hollowed near the rim the piece stands free for {}, {} times the {} that hold it",
-                    say.length(free),
-                    files::units::fixed(stage.top / stage.joint.outside.max(1e-9), 1),
-                    say.length(Length::mm(stage.joint.outside)),
+                path: key::holding().steady(),
+                what: say!(
+                    "hollowed near the rim the piece stands free for {free}, {e} times the {outside} that hold it",
+                    free = free,
+                    e = Value::Number(stage.top / stage.joint.outside.max(1e-9), 1),
+                    outside = Length::mm(stage.joint.outside),
                 ),
-                remedy: format!(
-                    "a steady rest near the rim, at {}: steady in [holding]",
-                    say.length(at)
+                remedy: say!(
+                    "a steady rest near the rim, at {at}: steady in [holding]",
+                    at = at,
                 ),
             },
             (Amount::Length(free), Amount::Length(limit)),

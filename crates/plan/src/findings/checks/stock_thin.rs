@@ -5,9 +5,12 @@ use piece::piece::Ring;
 
 use crate::figure::{Amount, Working};
 use crate::finding::{Against, Finding, Severity};
-use crate::findings::say::{Say, ring_name, ring_path, rings_name};
+use crate::findings::say::{ring_name, ring_path, rings_name};
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::operation::Subject;
+use files::key;
+use files::message::{Message, Value};
+use files::say;
 
 /// Nothing is left to flatten.
 pub struct StockThin;
@@ -29,7 +32,6 @@ impl Check for StockThin {
         let Some(piece) = survey.piece() else {
             return Vec::new();
         };
-        let say = Say::of(piece);
         let loss = *piece.workshop.allowances.flattening * 2.0;
         let mut out = Vec::new();
         for (s, section) in piece.sections.iter().enumerate() {
@@ -43,22 +45,22 @@ impl Check for StockThin {
                 let (name, path) = if all_alike {
                     (
                         rings_name(piece, s, 0, section.rings.len().saturating_sub(1)),
-                        format!("section[{s}].stock"),
+                        key::section(s).stock(),
                     )
                 } else {
-                    (ring_name(piece, s, r), ring_path(piece, s, r, "stock"))
+                    (ring_name(piece, s, r), ring_path(piece, s, r).stock())
                 };
                 let lower = ring.stock - loss;
                 let lower = if lower.exceeds(Length::mm(0.5)) {
-                    format!(
-                        "; or a ring height of at most {}",
-                        say.fine(say.at_most_fine(lower))
+                    say!(
+                        "; or a ring height of at most {lower}",
+                        lower = Value::down_fine(lower),
                     )
                 } else {
-                    String::new()
+                    Message::default()
                 };
                 out.push(Finding {
-                    key: self.key().into(),
+                    key: self.key(),
                     severity: Severity::Risky,
                     subject: Subject {
                         section: Some(s),
@@ -66,16 +68,18 @@ impl Check for StockThin {
                         ..Subject::default()
                     },
                     path,
-                    what: format!(
-                        "{name}: a height of {} from boards of {} leaves {} for flattening, which takes {} in all",
-                        say.fine(ring.height),
-                        say.fine(ring.stock),
-                        say.fine((ring.stock - ring.height).max(Length::ZERO)),
-                        say.fine(loss)
+                    what: say!(
+                        "{name}: a height of {height} from boards of {stock} leaves {left} for flattening, which takes {loss} in all",
+                        name = name,
+                        height = Value::fine(ring.height),
+                        stock = Value::fine(ring.stock),
+                        left = Value::fine((ring.stock - ring.height).max(Length::ZERO)),
+                        loss = Value::fine(loss),
                     ),
-                    remedy: format!(
-                        "boards of at least {}{lower}",
-                        say.fine(say.at_least_fine(needed))
+                    remedy: say!(
+                        "boards of at least {needed}{lower}",
+                        needed = Value::up_fine(needed),
+                        lower = lower,
                     ),
                     against: Some(Against {
                         figure: Amount::Fine(ring.stock),

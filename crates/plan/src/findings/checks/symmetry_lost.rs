@@ -1,5 +1,7 @@
 //! Segments and loops that share no divisor.
 
+use files::key;
+use files::message::Value;
 use piece::piece::{Ring, RingMake};
 use piece::symmetry::{nearest_that_repeat, ring_repeats};
 
@@ -8,6 +10,7 @@ use crate::finding::{Against, Finding, Severity};
 use crate::findings::band_view::BandView;
 use crate::findings::say::{ring_name, ring_path};
 use crate::findings::{Check, Limit, Survey, limits};
+use files::say;
 
 /// The finished pattern repeats less often than its loops.
 pub struct SymmetryLost;
@@ -43,13 +46,7 @@ impl Check for SymmetryLost {
             let section = subject.section?;
             let segments = ring.sizes.segments;
             let alike = rings.iter().all(|r| r.sizes.segments == segments);
-            let path = |key: &str| {
-                if alike {
-                    format!("section[{section}].{key}")
-                } else {
-                    ring_path(piece, section, at, key)
-                }
-            };
+            let (of_all, of_ring) = (key::section(section), ring_path(piece, section, at));
             let (path, remedy) = if segments.is_multiple_of(loops) {
                 let share = segments / loops;
                 let lengths: Vec<String> = (1..=share)
@@ -57,31 +54,37 @@ impl Check for SymmetryLost {
                     .map(|k| k.to_string())
                     .collect();
                 (
-                    path("wood"),
-                    format!(
-                        "a pattern of woods that repeats every {} segments",
-                        lengths.join(" or ")
+                    if alike { of_all.wood() } else { of_ring.wood() },
+                    say!(
+                        "a pattern of woods that repeats every {lengths} segments",
+                        lengths = Value::name(lengths.join(" or ")),
                     ),
                 )
             } else {
                 let (low, high) = nearest_that_repeat(segments, loops);
                 let counts = [low, high].into_iter().flatten();
                 let counts: Vec<String> = counts.map(|n| n.to_string()).collect();
-                (path("segments"), format!("{} segments", counts.join(" or ")))
+                (
+                    if alike { of_all.segments() } else { of_ring.segments() },
+                    say!("{counts} segments", counts = Value::name(counts.join(" or "))),
+                )
             };
             let shown = match all {
-                1 => "does not repeat at all".to_string(),
-                n => format!("repeats {n} times in a turn"),
+                1 => say!("does not repeat at all"),
+                n => say!("repeats {n} times in a turn", n = n),
             };
             Some(Finding {
-                key: self.key().into(),
+                key: self.key(),
                 severity: Severity::WorthKnowing,
                 subject,
                 path,
-                what: format!(
-                    "{} repeat {loops} times in a turn, but with the {segments} segments of {} the pattern {shown}",
-                    view.name(),
-                    ring_name(piece, section, at)
+                what: say!(
+                    "{loops} repeat {times} times in a turn, but with the {segments} segments of {ring} the pattern {shown}",
+                    loops = view.name(),
+                    times = loops,
+                    segments = segments,
+                    ring = ring_name(piece, section, at),
+                    shown = shown,
                 ),
                 remedy,
                 against: Some(Against {

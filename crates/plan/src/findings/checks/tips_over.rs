@@ -3,9 +3,11 @@
 use crate::figure::{Amount, Working};
 use crate::finding::{Finding, Severity};
 use crate::findings::found::{Said, found};
-use crate::findings::say::Say;
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::operation::Subject;
+use files::key;
+use files::message::Value;
+use files::say;
 
 /// The foot is narrow for the height of the middle of the weight.
 pub struct TipsOver;
@@ -27,7 +29,6 @@ impl Check for TipsOver {
         let Some(piece) = survey.piece() else {
             return Vec::new();
         };
-        let say = Say::of(piece);
         let form = &piece.form;
         let angle = form.tipping_angle();
         let limit = limits::LEAST_TIPPING;
@@ -35,20 +36,20 @@ impl Check for TipsOver {
             return Vec::new();
         }
         let middle = form.centre_of_gravity_height();
-        let wide = say.at_least(middle * (2.0 * limit.as_rad().tan()));
+        let wide = Value::up(middle * (2.0 * limit.as_rad().tan()));
         vec![found(
             self,
             Said {
                 severity: Severity::WorthKnowing,
                 subject: Subject::default(),
-                path: "form.outer".into(),
-                what: format!(
-                    "tilted by {} the piece falls over: its foot is {} across, the middle of its weight {} up",
-                    say.angle(angle),
-                    say.length(form.foot_radius() * 2.0),
-                    say.length(middle)
+                path: key::form().outer(),
+                what: say!(
+                    "tilted by {angle} the piece falls over: its foot is {foot_radius} across, the middle of its weight {middle} up",
+                    angle = Value::tenth(angle),
+                    foot_radius = form.foot_radius() * 2.0,
+                    middle = middle,
                 ),
-                remedy: format!("a foot at least {} across", say.length(wide)),
+                remedy: say!("a foot at least {wide} across", wide = wide),
             },
             (Amount::Angle(angle), Amount::Angle(limit)),
             Working::new(

@@ -1,5 +1,6 @@
 //! More cuts, or more parts between them, than the program works out.
 
+use files::message::Message;
 use piece::settle::{Fits, Overload};
 use piece::work::Load;
 
@@ -7,6 +8,7 @@ use crate::figure::{Amount, Working};
 use crate::finding::{Against, Finding, Severity};
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::operation::Subject;
+use files::say;
 
 /// The piece as a whole: with it nothing else can be looked at.
 pub struct TooManyCuts;
@@ -30,7 +32,7 @@ impl Check for TooManyCuts {
         };
         let (what, figure, limit) = found(&over.load);
         vec![Finding {
-            key: self.key().into(),
+            key: self.key(),
             severity: Severity::Stops,
             subject: Subject::default(),
             path: over.path.clone(),
@@ -49,27 +51,35 @@ impl Check for TooManyCuts {
 }
 
 /// What is too much, the figure and its limit.
-fn found(load: &Load) -> (String, usize, usize) {
+fn found(load: &Load) -> (Message, usize, usize) {
     if load.cuts > Load::MOST_CUTS {
         let (found, most) = (load.cuts, Load::MOST_CUTS);
-        let what = format!("{found} loops and splits are more than the program works out, {most}");
+        let what = say!(
+            "{found} loops and splits are more than the program works out, {most}",
+            found = found,
+            most = most,
+        );
         return (what, found, most);
     }
     let most = Load::MOST_CELLS;
-    let what = format!(
-        "{} loops and splits part the wood into more cells than the program works out, {most}",
-        load.cuts
+    let what = say!(
+        "{cuts} loops and splits part the wood into more cells than the program works out, {most}",
+        cuts = load.cuts,
+        most = most,
     );
     (what, load.cells, most)
 }
 
-fn remedy(over: &Overload) -> String {
+fn remedy(over: &Overload) -> Message {
     match over.fits {
-        Some(Fits::Loops(most)) => format!("at most {most} loops in each band"),
+        Some(Fits::Loops(most)) => say!("at most {most} loops in each band", most = most),
         Some(Fits::OneBandOf(most)) => {
-            format!("one band in a section, with at most {most} loops")
+            say!(
+                "one band in a section, with at most {most} loops",
+                most = most
+            )
         }
-        Some(Fits::Splits(most)) => format!("at most {most} splits in each section"),
-        None => "fewer bands, splits and rings".into(),
+        Some(Fits::Splits(most)) => say!("at most {most} splits in each section", most = most),
+        None => say!("fewer bands, splits and rings"),
     }
 }

@@ -5,10 +5,12 @@ use geometry::Length;
 use crate::figure::{Amount, Working};
 use crate::finding::{Finding, Severity};
 use crate::findings::found::{Said, found};
-use crate::findings::say::Say;
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::holding::{near_rim, rim_wood, wall_frequency};
 use crate::operation::Subject;
+use files::key;
+use files::message::Value;
+use files::say;
 
 /// The wall near the rim rings at a low note.
 pub struct WallSings;
@@ -30,7 +32,6 @@ impl Check for WallSings {
         let Some(piece) = survey.piece() else {
             return Vec::new();
         };
-        let say = Say::of(piece);
         let Some((wall, radius, tall)) = near_rim(piece) else {
             return Vec::new();
         };
@@ -42,23 +43,23 @@ impl Check for WallSings {
             return Vec::new();
         }
         // The note is in proportion to the wall.
-        let would_do = say.at_least(Length::mm(wall * limits::LOW_NOTE / note));
+        let would_do = Value::up(Length::mm(wall * limits::LOW_NOTE / note));
         let (figure, limit) = (Amount::Frequency(note), Amount::Frequency(limits::LOW_NOTE));
         vec![found(
             self,
             Said {
                 severity: Severity::WorthKnowing,
                 subject: Subject::default(),
-                path: "form.wall".into(),
-                what: format!(
-                    "near the rim the wall of {} on a radius of {} rings at about {}; it may chatter",
-                    say.length(Length::mm(wall)),
-                    say.length(Length::mm(radius)),
-                    figure.show(piece.unit)
+                path: key::form().wall(),
+                what: say!(
+                    "near the rim the wall of {wall} on a radius of {radius} rings at about {figure}; it may chatter",
+                    wall = Length::mm(wall),
+                    radius = Length::mm(radius),
+                    figure = figure.clone(),
                 ),
-                remedy: format!(
-                    "finish the wall near the rim first, in one pass, before the wood below is gone; or a wall of at least {} there",
-                    say.length(would_do)
+                remedy: say!(
+                    "finish the wall near the rim first, in one pass, before the wood below is gone; or a wall of at least {would_do} there",
+                    would_do = would_do,
                 ),
             },
             (figure, limit),

@@ -3,9 +3,10 @@
 use crate::figure::{Amount, Working};
 use crate::finding::{Finding, Severity};
 use crate::findings::found::{Said, found};
-use crate::findings::say::Say;
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::operation::Subject;
+use files::key;
+use files::say;
 
 /// The thinnest wall is under the limit.
 pub struct WallThin;
@@ -27,7 +28,6 @@ impl Check for WallThin {
         let Some(piece) = survey.piece() else {
             return Vec::new();
         };
-        let say = Say::of(piece);
         let (wall, at) = piece.form.thinnest_wall();
         let limit = limits::THIN_WALL;
         if !limit.exceeds(wall + geometry::Length::mm(1e-6)) {
@@ -38,13 +38,13 @@ impl Check for WallThin {
             Said {
                 severity: Severity::WorthKnowing,
                 subject: Subject::default(),
-                path: "form.wall".into(),
-                what: format!(
-                    "the wall is {} thin at a height of {}; a joint or a layer a little off shows through or breaks out",
-                    say.length(wall),
-                    say.length(at)
+                path: key::form().wall(),
+                what: say!(
+                    "the wall is {wall} thin at a height of {at}; a joint or a layer a little off shows through or breaks out",
+                    wall = wall,
+                    at = at,
                 ),
-                remedy: format!("a wall of at least {}", say.length(limit)),
+                remedy: say!("a wall of at least {limit}", limit = limit),
             },
             (Amount::Length(wall), Amount::Length(limit)),
             Working::new(

@@ -9,8 +9,9 @@ use super::loops_uneven::even;
 use crate::figure::{Amount, Working};
 use crate::finding::{Against, Finding, Severity};
 use crate::findings::band_view::BandView;
-use crate::findings::say::Say;
 use crate::findings::{Check, Limit, Survey, limits};
+use files::message::Value;
+use files::say;
 
 /// Rows of crossings hide each other.
 pub struct WindowsClosed;
@@ -44,31 +45,34 @@ impl Check for WindowsClosed {
                 if open > 0.0 {
                     return None;
                 }
-                let say = Say::of(view.piece);
                 let opened = |l: &Loops| narrowest(view, l).is_some_and(|w| w.0 > 0.0);
-                let thinner = view.thinner(say, opened);
-                let steeper = view.steeper(say, opened);
+                let thinner = view.thinner(opened);
+                let steeper = view.steeper(opened);
                 let (path, remedy) = match (thinner, steeper) {
-                    (Some((path, thin)), Some(steep)) => (path, format!("{thin}; or {steep}")),
+                    (Some((path, thin)), Some(steep)) => (path, say!(
+                        "{thin}; or {steep}",
+                        thin = thin,
+                        steep = steep,
+                    )),
                     (Some((path, thin)), None) => (path, thin),
                     (None, Some(steep)) => (view.tilt_path(), steep),
                     (None, None) => (
-                        view.path("loops"),
-                        "fewer loops, or a taller section that holds steeper ones".into(),
+                        view.path().loops(),
+                        say!("fewer loops, or a taller section that holds steeper ones"),
                     ),
                 };
-                let height = |z: f64| say.length(view.base() + Length::mm(z));
+                let height = |z: f64| view.base() + Length::mm(z);
                 Some(Finding {
-                    key: self.key().into(),
+                    key: self.key(),
                     severity: Severity::WorthKnowing,
                     subject: view.subject(),
                     path,
-                    what: format!(
-                        "{}: no wood shows between the crossings {} and {} above the foot, the layers overlap by {} there",
-                        view.name(),
-                        height(low),
-                        height(high),
-                        say.by(Length::mm(-open))
+                    what: say!(
+                        "{loops}: no wood shows between the crossings {low} and {high} above the foot, the layers overlap by {open} there",
+                        loops = view.name(),
+                        low = height(low),
+                        high = height(high),
+                        open = Value::By(Length::mm(-open)),
                     ),
                     remedy,
                     against: Some(Against {

@@ -1,5 +1,8 @@
 //! Woods of which too little is known.
 
+use files::key;
+use files::message::Value;
+use files::say;
 use files::wood::DensityFrom;
 
 use crate::figure::{Amount, Working};
@@ -31,23 +34,27 @@ impl Check for WoodFigures {
         let found = woods.filter_map(|(wood, name)| {
             let (what, figure) = match (wood.density, &wood.uncertain) {
                 (None, _) => (
-                    format!("the density of {name} is not known: the piece's weight is without it"),
+                    say!(
+                        "the density of {name} is not known: the piece's weight is without it",
+                        name = Value::name(name),
+                    ),
                     "not known",
                 ),
                 (Some(_), Some(why)) if wood.density_from != DensityFrom::Maker => {
-                    (format!("figures of {name}: {why}"), "sources differ")
+                    (say!("figures of {name}: {why}", name = Value::name(name), why = Value::name(why)), "sources differ")
                 }
                 _ => return None,
             };
             let key = table_key(name);
             Some(Finding {
-                key: self.key().into(),
+                key: self.key(),
                 severity: Severity::WorthKnowing,
                 subject: Subject::default(),
-                path: format!("woods.{name}"),
+                path: key::project().woods(name).path(),
                 what,
-                remedy: format!(
-                    "weigh a planed block of it: 1000 x grams / cm³ is its density in kg/m³, to be written as [woods.{key}] with density"
+                remedy: say!(
+                    "weigh a planed block of it: 1000 x grams / cm³ is its density in kg/m³, to be written as [woods.{key}] with density",
+                    key = Value::name(key),
                 ),
                 against: Some(Against {
                     figure: Amount::Text(figure.into()),

@@ -3,6 +3,9 @@
 use std::collections::BTreeMap;
 use std::f64::consts::TAU;
 
+use files::key::{self, KeyPath};
+use files::message::{Message, Value};
+use files::say;
 use geometry::Length;
 use glam::DVec3;
 use piece::piece::{Piece, Ring, RingMake, Section};
@@ -10,7 +13,7 @@ use piece::piece::{Piece, Ring, RingMake, Section};
 use super::ring_narrow_inside::width_for;
 use crate::figure::{Amount, Working};
 use crate::finding::{Against, Finding, Severity};
-use crate::findings::say::{Say, ring_name, ring_path};
+use crate::findings::say::{ring_name, ring_path};
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::operation::Subject;
 
@@ -66,18 +69,17 @@ struct Hole {
 
 impl WoodMissing {
     fn finding(&self, piece: &Piece, at: (usize, usize), hole: &Hole) -> Finding {
-        let say = Say::of(piece);
         let ring = &piece.sections[at.0].rings[at.1];
         let (low, high) = (Length::mm(hole.radii.0), Length::mm(hole.radii.1));
         let (path, remedy) = match hole.band {
             Some(band) => (
-                format!("section[{}].band[{band}].make", at.0),
-                "make = \"solid\", so that the layer reaches everywhere".to_string(),
+                key::section(at.0).band(band).make(),
+                say!("make = \"solid\", so that the layer reaches everywhere"),
             ),
-            None => remedy(piece, at, ring, hole, say),
+            None => remedy(piece, at, ring, hole),
         };
         Finding {
-            key: self.key().into(),
+            key: self.key(),
             severity: Severity::Stops,
             subject: Subject {
                 section: Some(at.0),
@@ -86,13 +88,13 @@ impl WoodMissing {
                 ..Subject::default()
             },
             path,
-            what: format!(
-                "wood is missing in {}: from a radius of {} to {}, at heights of {} to {}",
-                ring_name(piece, at.0, at.1),
-                say.length(low),
-                say.length(high),
-                say.length(Length::mm(hole.heights.0)),
-                say.length(Length::mm(hole.heights.1))
+            what: say!(
+                "wood is missing in {ring}: from a radius of {low} to {high}, at heights of {from} to {to}",
+                ring = ring_name(piece, at.0, at.1),
+                low = low,
+                high = high,
+                from = Length::mm(hole.heights.0),
+                to = Length::mm(hole.heights.1),
             ),
             remedy,
             against: Some(Against {
@@ -107,22 +109,16 @@ impl WoodMissing {
     }
 }
 
-fn remedy(
-    piece: &Piece,
-    at: (usize, usize),
-    ring: &Ring,
-    hole: &Hole,
-    say: Say,
-) -> (String, String) {
-    let key = |key: &str| ring_path(piece, at.0, at.1, key);
+fn remedy(piece: &Piece, at: (usize, usize), ring: &Ring, hole: &Hole) -> (KeyPath, Message) {
+    let path = ring_path(piece, at.0, at.1);
     let allow = &piece.workshop.allowances;
     if hole.radii.0 > ring.sizes.corner_in.as_mm() {
         let outside = Length::mm(hole.radii.1) + *allow.outside;
         return (
-            key("outside"),
-            format!(
-                "an outside of at least {} flat to flat",
-                say.length(say.at_least(outside * 2.0))
+            path.outside(),
+            say!(
+                "an outside of at least {outside} flat to flat",
+                outside = Value::up(outside * 2.0),
             ),
         );
     }
@@ -139,15 +135,15 @@ fn remedy(
         .fold(hole.radii.0, |m, s| m.min(s.0));
     let corner = Length::mm(inner) - *allow.inside;
     if corner.exceeds(Length::ZERO) {
-        let width = say.at_least(width_for(ring, corner));
+        let width = Value::up(width_for(ring, corner));
         return (
-            key("width"),
-            format!("a board width of at least {}", say.length(width)),
+            path.width(),
+            say!("a board width of at least {width}", width = width),
         );
     }
     (
-        key("solid"),
-        "solid = true for a disc, or a floor panel that fills the floor".into(),
+        path.solid(),
+        say!("solid = true for a disc, or a floor panel that fills the floor"),
     )
 }
 
