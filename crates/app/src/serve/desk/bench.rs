@@ -13,7 +13,7 @@ const MOST: usize = 64;
 pub struct Bench {
     /// The folder.
     pub folder: Folder,
-    desks: Mutex<BTreeMap<String, Open>>,
+    desks: Mutex<BTreeMap<String, Kept>>,
     shop: Mutex<(Arc<Shop>, Option<Stamp>)>,
     newest: Mutex<BTreeMap<String, u32>>,
     count: std::sync::atomic::AtomicU64,
@@ -21,8 +21,22 @@ pub struct Bench {
     pub shelf: Mutex<()>,
 }
 
-/// An open project, and when it was last asked for, in calls.
-type Open = (u64, Arc<Mutex<Desk>>);
+/// A project's place among the open ones, and when it was last asked for, in calls.
+struct Kept {
+    used: u64,
+    place: Arc<Mutex<Place>>,
+}
+
+/// What stands at a project's place. Whoever opens the project holds this place and no
+/// other, so that opening one keeps nobody from the rest.
+enum Place {
+    /// Nothing yet: whoever comes first opens it.
+    Free,
+    /// The project.
+    Taken(Arc<Mutex<Desk>>),
+    /// The place was taken away: a new one has to be asked for.
+    Gone,
+}
 
 type Stamp = (u64, std::time::SystemTime);
 
@@ -54,26 +68,76 @@ impl Bench {
 
     /// An open project; it is opened if it is not.
     pub fn desk(&self, name: &str) -> Result<Arc<Mutex<Desk>>, Trouble> {
-        let shop = self.shop();
+        loop {
+            let place = self.place(name);
+            let mut held = hold(&place);
+            match &*held {
+                Place::Taken(desk) => return Ok(desk.clone()),
+                Place::Gone => {}
+                Place::Free => match self.opened(name) {
+                    Ok(desk) => {
+                        *held = Place::Taken(desk.clone());
+                        return Ok(desk);
+                    }
+                    Err(trouble) => {
+                        *held = Place::Gone;
+                        self.give_up(name, &place);
+                        return Err(trouble);
+                    }
+                },
+            }
+        }
+    }
+
+    /// A project's place; a free one if it has none.
+    fn place(&self, name: &str) -> Arc<Mutex<Place>> {
         let mut desks = hold(&self.desks);
-        let age = self
+        let used = self
             .count
             .fetch_add(1, std::sync::atomic::Ordering::Relaxed);
-        if let Some((used, desk)) = desks.get_mut(name) {
-            *used = age;
-            return Ok(desk.clone());
+        if let Some(kept) = desks.get_mut(name) {
+            kept.used = used;
+            return kept.place.clone();
         }
-        let desk = Arc::new(Mutex::new(Desk::open(&self.folder, name, &shop)?));
         if desks.len() >= MOST
             && let Some(oldest) = desks
                 .iter()
-                .min_by_key(|(_, (used, _))| *used)
+                .min_by_key(|(_, kept)| kept.used)
                 .map(|(n, _)| n.clone())
         {
             desks.remove(&oldest);
         }
-        desks.insert(name.into(), (age, desk.clone()));
-        Ok(desk)
+        let place = Arc::new(Mutex::new(Place::Free));
+        let kept = Kept {
+            used,
+            place: place.clone(),
+        };
+        desks.insert(name.into(), kept);
+        place
+    }
+
+    /// A project with the workshop as it is when it stands open.
+    fn opened(&self, name: &str) -> Result<Arc<Mutex<Desk>>, Trouble> {
+        let mut shop = self.shop();
+        let mut desk = Desk::open(&self.folder, name, &shop)?;
+        // Another workshop may have been saved meanwhile. One that is saved from here on
+        // waits at this place.
+        while shop.version != self.shop().version {
+            shop = self.shop();
+            desk.move_to(&self.folder, &shop);
+        }
+        Ok(Arc::new(Mutex::new(desk)))
+    }
+
+    /// Takes a place away, if it is still the project's.
+    fn give_up(&self, name: &str, place: &Arc<Mutex<Place>>) {
+        let mut desks = hold(&self.desks);
+        if desks
+            .get(name)
+            .is_some_and(|kept| Arc::ptr_eq(&kept.place, place))
+        {
+            desks.remove(name);
+        }
     }
 
     /// Does something with a project's file that takes its name from it, while nobody
@@ -87,23 +151,35 @@ impl Bench {
         let mut desk = hold(&desk);
         let done = act(&self.folder)?;
         desk.close();
-        hold(&self.desks).remove(name);
+        let kept = hold(&self.desks).remove(name);
+        drop(desk);
+        if let Some(kept) = kept {
+            *hold(&kept.place) = Place::Gone;
+        }
         Ok(done)
     }
 
     /// Puts a project away whose name now means another file.
     pub fn put_away(&self, name: &str) {
-        let desk = hold(&self.desks).remove(name);
-        if let Some((_, desk)) = desk {
+        let kept = hold(&self.desks).remove(name);
+        let Some(kept) = kept else { return };
+        let was = std::mem::replace(&mut *hold(&kept.place), Place::Gone);
+        if let Place::Taken(desk) = was {
             hold(&desk).close();
         }
     }
 
+    /// Every open project; those that are being opened are waited for.
     fn open(&self) -> Vec<Arc<Mutex<Desk>>> {
-        hold(&self.desks)
+        let places: Vec<_> = hold(&self.desks)
             .values()
-            .map(|(_, desk)| desk.clone())
-            .collect()
+            .map(|kept| kept.place.clone())
+            .collect();
+        let desk = |place: &Arc<Mutex<Place>>| match &*hold(place) {
+            Place::Taken(desk) => Some(desk.clone()),
+            Place::Free | Place::Gone => None,
+        };
+        places.iter().filter_map(desk).collect()
     }
 
     /// Notes a page's question; is it the newest of that page?
@@ -150,5 +226,56 @@ impl Bench {
                 hold(&desk).move_to(&self.folder, &shop);
             }
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use std::time::{Duration, Instant};
+
+    use super::*;
+
+    const BOWL: &str = include_str!("../../../../../examples/sandpiper-bowl.toml");
+
+    /// A text that takes its time to read and cannot be used.
+    fn unusable(number: usize) -> String {
+        let mut text = format!("# version {number}\n{BOWL}\n");
+        for i in 0..10_000 {
+            text += &format!("[[section]]\nnam = {i}\nrinks = 3\n");
+        }
+        text
+    }
+
+    #[test]
+    fn a_project_that_is_being_opened_keeps_nobody_from_the_others() {
+        let dir = tempfile::tempdir().unwrap();
+        let folder = Folder::open(dir.path()).unwrap();
+        for i in 0..20 {
+            folder.keep("slow", unusable(i).as_bytes()).unwrap();
+        }
+        std::fs::write(dir.path().join("slow.toml"), unusable(20)).unwrap();
+        let others: Vec<String> = (0..500).map(|i| format!("other {i}")).collect();
+        for name in &others {
+            std::fs::write(dir.path().join(format!("{name}.toml")), BOWL).unwrap();
+        }
+        let bench = Bench::new(folder);
+        let timed = |name: &str| {
+            let start = Instant::now();
+            bench.desk(name).unwrap();
+            start.elapsed()
+        };
+        let (slow, longest) = std::thread::scope(|scope| {
+            let slow = scope.spawn(|| timed("slow"));
+            let mut longest = Duration::ZERO;
+            for name in &others {
+                longest = longest.max(timed(name));
+                if slow.is_finished() {
+                    break;
+                }
+            }
+            (slow.join().unwrap(), longest)
+        });
+        println!("the slow one took {slow:?}, of the others none more than {longest:?}");
+        assert!(longest < slow / 2, "{longest:?} beside {slow:?}");
     }
 }
