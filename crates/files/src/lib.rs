@@ -14,6 +14,7 @@ pub mod keys;
 pub mod message;
 pub mod read;
 pub mod reader;
+pub mod remedy;
 pub mod report;
 pub mod units;
 pub mod wood;

@@ -6,7 +6,7 @@ use crate::band::{BlockPlaces, CrossingRow, LayerBlank, LoopEdges, Loops, SledSe
 use crate::form::Form;
 use crate::model::{Stack, WoodId};
 use crate::ring::RingSizes;
-use files::design::{BlankShape, SplitSpec};
+use files::design::{BlankShape, Design, SplitSpec};
 use files::key::{KeyPath, RingPath};
 use files::units::Unit;
 use files::wood::Wood;
@@ -35,6 +35,8 @@ pub struct Piece {
     pub chosen: Vec<Chosen>,
     /// The shop it is made in.
     pub workshop: Workshop,
+    /// What the maker wrote.
+    pub design: Design,
 }
 
 /// Who chose a figure.

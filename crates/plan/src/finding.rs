@@ -2,6 +2,7 @@
 
 use files::key::KeyPath;
 use files::message::{Language, Said, Unsaid, Wording};
+use files::remedy::Remedy;
 use serde::Serialize;
 
 use crate::figure::{Amount, Working};
@@ -33,8 +34,9 @@ pub struct Finding<W: Wording = Unsaid> {
     pub path: KeyPath,
     /// What is found, as a sentence with its figures.
     pub what: W::Text,
-    /// What would do, with its figure.
-    pub remedy: W::Text,
+    /// What would do, in a sentence and as changes that can be made.
+    #[serde(flatten)]
+    pub remedy: Remedy<W>,
     /// The figure found, and the limit it is held against.
     pub against: Option<Against>,
 }
@@ -56,6 +58,28 @@ impl Finding {
             remedy: self.remedy.said(language),
             against,
         }
+    }
+}
+
+impl<W: Wording> Finding<W> {
+    /// Is it the same finding, of the same ring, band or loop, in another state of a piece?
+    pub fn is_still(&self, other: &Finding<W>) -> bool {
+        let of = |f: &Finding<W>| (f.key, f.subject, f.path.name());
+        of(self) == of(other)
+    }
+
+    /// Has a change done away with it? It is gone, and nothing as bad has come in its place.
+    ///
+    /// `before` is all that was found, with this among it; `after` what is found with the
+    /// change made.
+    pub fn is_done_by(&self, before: &[Finding<W>], after: &[Finding<W>]) -> bool {
+        let count = |all: &[Finding<W>], key: &str| {
+            let as_bad = |f: &&Finding<W>| f.key == key && f.severity <= self.severity;
+            all.iter().filter(as_bad).count()
+        };
+        let worse = |f: &Finding<W>| count(after, f.key) > count(before, f.key);
+        let fewer = count(after, self.key) < count(before, self.key);
+        fewer && !after.iter().any(|f| self.is_still(f) || worse(f))
     }
 }
 

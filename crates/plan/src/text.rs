@@ -123,7 +123,7 @@ fn findings(page: &mut Page, findings: &[Finding<Said>], unit: Unit) {
             page.item("", &format!("Figure {has}, limit {limit}."), 4);
             page.work(&against.working, 4);
         }
-        page.item("", &format!("Remedy: {}", words::plain(&f.remedy)), 4);
+        page.item("", &format!("Remedy: {}", words::plain(&f.remedy.words)), 4);
         page.item("", &format!("In the file: {}", said(&f.path)), 4);
     }
 }

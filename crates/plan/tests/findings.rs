@@ -94,7 +94,7 @@ fn written(found: &[Finding<Said>]) -> String {
     for f in found {
         let _ = writeln!(out, "# {}: {} at {}", severity(f), f.key, f.path);
         let _ = writeln!(out, "#   {}", f.what);
-        let _ = writeln!(out, "#   remedy: {}", f.remedy);
+        let _ = writeln!(out, "#   remedy: {}", f.remedy.words);
     }
     out
 }
@@ -189,12 +189,12 @@ fn what_a_remedy_names_does() {
                 let written = new.split(" | ").next().unwrap_or(new);
                 changed = changed.replacen(old, written, 1);
                 let all = figures(new);
-                named |= all.iter().all(|f| about.remedy.contains(f.as_str()));
+                named |= all.iter().all(|f| about.remedy.words.contains(f.as_str()));
             }
             assert!(
                 named,
                 "{name}: \"{remedy}\" is not what is said: {}",
-                about.remedy
+                about.remedy.words
             );
             let after = find(&settled(name, &changed, None));
             let count =
@@ -244,7 +244,7 @@ fn findings_are_sentences_with_figures_in_one_unit() {
     for (name, text) in fixtures() {
         for (unit, other) in [(Unit::Mm, "in"), (Unit::Inch, "mm")] {
             for f in find(&settled(&name, &text, Some(unit))) {
-                let mut all = format!("{} | {}", f.what, f.remedy);
+                let mut all = format!("{} | {}", f.what, f.remedy.words);
                 if let Some(a) = &f.against {
                     let _ = write!(all, " | {} {}", a.figure.show(unit), a.limit.show(unit));
                     assert!(!a.working.source.is_empty() && !a.working.formula.is_empty());
@@ -254,7 +254,7 @@ fn findings_are_sentences_with_figures_in_one_unit() {
                 let first = f.what.chars().next().expect("words");
                 assert!(!first.is_uppercase(), "{name}: {all}");
                 assert!(
-                    !f.what.ends_with('.') && !f.remedy.ends_with('.'),
+                    !f.what.ends_with('.') && !f.remedy.words.ends_with('.'),
                     "{name}: {all}"
                 );
                 assert!(!f.path.is_root());

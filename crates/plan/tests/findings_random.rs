@@ -3,6 +3,7 @@
 
 use files::design::{BandSpec, Design, RingSpec, SectionSpec, SplitSpec};
 use files::design::{FormPoint, FormSpec, WallPoint};
+use files::remedy::{To, Way};
 use files::units::Unit;
 use files::workshop::Workshop;
 use geometry::{Angle, Length};
@@ -88,38 +89,26 @@ fn net(settled: &Settled) -> Vec<Finding> {
         .unwrap_or_default()
 }
 
-/// Every change that a remedy of this project names: `a tilt of at most 12.4°` and the
-/// like, as the band that it makes.
-fn changes(remedy: &str, band: &BandSpec) -> Vec<BandSpec> {
-    let mut out = Vec::new();
-    let mut with = |phrase: &str, set: &dyn Fn(&mut BandSpec, f64)| {
-        let Some(at) = remedy.find(phrase) else {
-            return;
+/// The band that a way makes of this one; nothing where it changes something else.
+fn changed(way: &Way, band: &BandSpec) -> Option<BandSpec> {
+    let mut out = band.clone();
+    for setting in &way.settings {
+        let length = match setting.to {
+            To::Length(reading) => Some(reading.length(Unit::Mm)),
+            _ => None,
         };
-        let rest = &remedy[at + phrase.len()..];
-        let end = rest.find(|c: char| !(c.is_ascii_digit() || c == '.'));
-        let number: f64 = rest[..end.unwrap_or(rest.len())].parse().expect(remedy);
-        let mut changed = band.clone();
-        set(&mut changed, number);
-        out.push(changed);
-    };
-    for bound in ["most", "least"] {
-        with(&format!("a tilt of at {bound} "), &|b, v| {
-            (b.tilt, b.reach) = (Some(Angle::deg(v)), None);
-        });
-        with(&format!("a reach of at {bound} "), &|b, v| {
-            (b.reach, b.tilt) = (Some(mm(v)), None);
-        });
-        with(&format!("a layer of at {bound} "), &|b, v| {
-            (b.layer, b.spacer) = (Some(mm(v)), None);
-        });
-        with(&format!("a spacer of at {bound} "), &|b, v| {
-            (b.spacer, b.layer) = (Some(mm(v)), None);
-        });
+        match (setting.path.name().as_str(), &setting.to) {
+            ("tilt", To::Angle(tilt)) => (out.tilt, out.reach) = (Some(*tilt), None),
+            ("reach", _) => (out.reach, out.tilt) = (Some(length?), None),
+            ("layer", _) => (out.layer, out.spacer) = (Some(length?), None),
+            ("spacer", _) => (out.spacer, out.layer) = (Some(length?), None),
+            ("height", _) if setting.path.parent() == "section[1].band[0]" => {
+                out.height = Some(length?);
+            }
+            _ => return None,
+        }
     }
-    with("move the loops' middle to ", &|b, v| b.height = Some(mm(v)));
-    with("a height of at least ", &|b, v| b.height = Some(mm(v)));
-    out
+    Some(out)
 }
 
 fn with_band(design: &Design, band: &BandSpec) -> Design {
@@ -213,7 +202,7 @@ proptest! {
         let band = band(loops, height, climb, layer);
         let before = find(&settled(&with_band(&bare, &band)));
         for f in before.iter().filter(|f| f.subject.band.is_some()) {
-            for changed in changes(&f.remedy.said(Unit::Mm), &band) {
+            for changed in f.remedy.ways.iter().filter_map(|way| changed(way, &band)) {
                 let after = settled(&with_band(&bare, &changed));
                 let found = find(&after);
                 let still = found.iter().find(|g| g.key == f.key && g.path == f.path);
@@ -259,7 +248,7 @@ proptest! {
             RingSpec { outside: Some(mm(reach)), height: Some(mm(width)), ..RingSpec::default() },
         ];
         for f in find(&settled(&design)) {
-            let all = format!("{} {}", f.what.said(Unit::Mm), f.remedy.said(Unit::Mm));
+            let all = format!("{} {}", f.what.said(Unit::Mm), f.remedy.said(Unit::Mm).words);
             prop_assert!(!all.contains("NaN") && !all.contains("unknown"), "{all}");
         }
     }

@@ -1363,9 +1363,9 @@ remedy: string,
  */
 path: string, 
 /**
- * The one value that does it, where there is one.
+ * Changes that do it, each tried.
  */
-fix: Fix | null, 
+ways: Array<Way>, 
 /**
  * The figure found and its limit.
  */
@@ -1388,21 +1388,17 @@ band: number | null,
 loop: number | null, };
 
 /**
- * A value that makes a finding go away; it has been tried.
+ * A change of the file that makes a finding go away; it has been tried.
  */
-export type Fix = { 
+export type Way = { 
 /**
- * The key.
+ * What it does: `make the section 203.3 mm high`.
  */
-path: string, 
+what: string, 
 /**
- * The words to set it to.
+ * It as edits.
  */
-value: string, 
-/**
- * The same, with the unit.
- */
-shown: string, };
+edits: Array<Edit>, };
 
 /**
  * Findings counted.

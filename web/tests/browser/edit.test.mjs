@@ -111,10 +111,11 @@ test("a finding's figure is put in by a click", async () => {
   await reach.press("Enter");
   await page.getByRole("button", { name: "2 to watch" }).waitFor();
   const watch = page.locator("section[data-part='5'] li");
-  const fix = watch.getByRole("button", { name: /^make it/ }).first();
+  const fix = watch.getByRole("button", { name: /^make the reach/ }).first();
   await fix.waitFor();
-  const found = (await watch.first().innerText()).split("make it")[0];
-  const figure = (await fix.innerText()).replace("make it ", "").replace(" mm", "");
+  const found = (await watch.first().innerText()).split("make the reach")[0];
+  // The button says the thing and the value.
+  const figure = (await fix.innerText()).match(/([\d.]+) mm$/)?.[1];
   await fix.click();
   await until(async () => (await reach.inputValue()) === figure, "the figure stands in its blank");
   await until(async () => !(await watch.allInnerTexts()).some((text) => text.startsWith(found)), "the finding is gone");

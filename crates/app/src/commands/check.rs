@@ -112,7 +112,7 @@ fn text(file: &Path, findings: &[Finding<Said>], places: &Places, unit: Unit) ->
         }
         out += &format!(
             "  remedy: {}\n  key: {}\n\n",
-            on_one_line(&f.remedy),
+            on_one_line(&f.remedy.words),
             said(&f.path)
         );
     }

@@ -1,7 +1,7 @@
 //! Does a knot fit? And if not, why, and what would do.
 
 use files::key::KeyPath;
-use files::message::{Language, Message, Spelling};
+use files::message::{Language, Spelling};
 use files::read::{FEWEST_SEGMENTS, MOST_SEGMENTS, read_design};
 use files::say;
 use files::units::Unit;
@@ -57,7 +57,7 @@ fn unreadable() -> Finding {
         subject: plan::operation::Subject::default(),
         path: KeyPath::default(),
         what: say!("a piece of these sizes cannot be written down"),
-        remedy: Message::default(),
+        remedy: files::remedy::Remedy::default(),
         against: None,
     }
 }

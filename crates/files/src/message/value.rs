@@ -59,6 +59,50 @@ impl Reading {
         }
     }
 
+    /// What a reader of a unit reads, for every reader.
+    pub const fn of(self, unit: Unit) -> Reading {
+        let length = self.length(unit);
+        Reading {
+            mm: length,
+            inch: length,
+            fine: self.fine,
+        }
+    }
+
+    /// It in words, with the unit.
+    pub fn show(self, unit: Unit) -> String {
+        if self.fine {
+            unit.fine(self.length(unit))
+        } else {
+            unit.length(self.length(unit))
+        }
+    }
+
+    /// The smallest figure on a rule that is not below a length.
+    pub fn up(length: Length) -> Reading {
+        Reading::rounded(length, Round::Up, false)
+    }
+
+    /// The largest figure on a rule that is not above a length.
+    pub fn down(length: Length) -> Reading {
+        Reading::rounded(length, Round::Down, false)
+    }
+
+    /// The figure on a rule that is nearest to a length.
+    pub fn nearest(length: Length) -> Reading {
+        Reading::rounded(length, Round::Nearest, false)
+    }
+
+    /// As [`Reading::up`] on a calliper.
+    pub fn up_fine(length: Length) -> Reading {
+        Reading::rounded(length, Round::Up, true)
+    }
+
+    /// As [`Reading::down`] on a calliper.
+    pub fn down_fine(length: Length) -> Reading {
+        Reading::rounded(length, Round::Down, true)
+    }
+
     /// The same if what every reader reads does.
     pub fn where_each(self, does: impl Fn(Length) -> bool) -> Option<Reading> {
         (does(self.mm) && does(self.inch)).then_some(self)
@@ -154,10 +198,7 @@ impl Value {
                     unit.length(rounded)
                 });
             }
-            Value::Reading(reading) if reading.fine => {
-                out.push_str(&unit.fine(reading.length(unit)));
-            }
-            Value::Reading(reading) => out.push_str(&unit.length(reading.length(unit))),
+            Value::Reading(reading) => out.push_str(&reading.show(unit)),
             Value::By(length) if length.exceeds(unit.step() * 10.0) => {
                 out.push_str(&unit.length(*length));
             }

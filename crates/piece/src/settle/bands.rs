@@ -12,7 +12,8 @@ use crate::piece::{Band, ChosenValue, Origin, Ring, RingMake, Split, lost_below}
 use crate::symmetry::{common_divisor, loops_repeat, ring_repeats};
 use files::design::{BandSpec, LayerMake};
 use files::key::BandPath;
-use files::message::Value;
+use files::message::{Reading, Value};
+use files::remedy::{Remedy, To, Way};
 use files::say;
 
 /// What a band is sawn into.
@@ -41,8 +42,10 @@ const USUAL_WOOD: &str = "padauk";
 const USUAL_SEGMENTS: usize = 12;
 /// Steepest tilt that a reach may ask for.
 const STEEPEST: Angle = Angle::deg(80.0);
-/// The thinnest slice that still comes out in one piece.
-const THINNEST_SLICE: Length = Length::mm(1.0);
+/// What a reach is more than what the layer itself shows.
+const LITTLE_MORE: Length = Length::mm(0.5);
+/// Thinnest slice that comes out in one piece.
+pub const WHOLE_SLICE: Length = Length::mm(1.5);
 
 /// How a band's layer follows from its cuts, before the tilt is known.
 #[derive(Clone, Copy)]
@@ -196,8 +199,10 @@ impl Settler<'_> {
             (Some(tilt), _) => tilt,
             (None, Some(reach)) => {
                 let removed = |tilt| cutting.at(tilt).removed();
-                Loops::tilt_for_reach(outer, height, reach, STEEPEST, &removed)
-                    .unwrap_or_else(|why| self.reach_trouble(path, reach, why))
+                let tilt = |reach| Loops::tilt_for_reach(outer, height, reach, STEEPEST, &removed);
+                tilt(reach).unwrap_or_else(|why| {
+                    self.reach_trouble(path, reach, why, &|reach| tilt(reach).is_ok())
+                })
             }
             (None, None) => {
                 self.choose(
@@ -218,13 +223,17 @@ impl Settler<'_> {
         }
         // By the same sum as the spacer for a layer.
         let least = TwoCuts {
-            spacer: (cutting.kerf + THINNEST_SLICE) / cuts.tilt.as_rad().cos(),
+            spacer: (cutting.kerf + WHOLE_SLICE) / cuts.tilt.as_rad().cos(),
             ..*cuts
         };
-        let key = if cutting.spacer.is_some() {
-            path.spacer()
+        let spacer = Reading::up_fine(least.spacer);
+        let layer = Reading::up_fine(least.layer(cutting.glue_line));
+        let (key, way) = if cutting.spacer.is_some() {
+            let make = say!("make the spacer {spacer}", spacer = spacer);
+            (path.spacer(), Way::new(make).set(path.spacer(), spacer))
         } else {
-            path.layer()
+            let make = say!("make the layer {layer} thick", layer = layer);
+            (path.layer(), Way::new(make).set(path.layer(), layer))
         };
         self.trouble(
             key,
@@ -232,11 +241,12 @@ impl Settler<'_> {
                 "the two cuts run into each other: with a kerf of {kerf} there is no slice between them",
                 kerf = Value::fine(cutting.kerf),
             ),
-            say!(
-                "a spacer of at least {spacer}, which is a layer of {layer}; or one cut only, with a layer as thick as the kerf",
-                spacer = Value::fine(least.spacer),
-                layer = Value::fine(least.layer(cutting.glue_line)),
-            ),
+            Remedy::from(say!(
+                "a spacer of at least {spacer}, which is a layer of {layer}",
+                spacer = spacer,
+                layer = layer,
+            ))
+            .or(way),
         );
     }
 
@@ -329,7 +339,10 @@ impl Settler<'_> {
                 self.trouble(
                     path.order(),
                     say!("the order does not name each of the {n} loops once", n = n),
-                    say!("name each loop from 1 to {n} once", n = n),
+                    Remedy::from(say!("name each loop from 1 to {n} once", n = n)).or(Way::new(
+                        say!("cut the loops in the order of their numbers"),
+                    )
+                    .set(path.order(), To::Usual)),
                 );
             }
             order = (0..n).collect();
@@ -337,23 +350,38 @@ impl Settler<'_> {
         (azimuths, order)
     }
 
-    fn reach_trouble(&mut self, path: &BandPath, reach: Length, why: ReachError) -> Angle {
+    /// What is wrong with a reach, with another one if it is tried with success; the nearest
+    /// possible tilt.
+    fn reach_trouble(
+        &mut self,
+        path: &BandPath,
+        reach: Length,
+        why: ReachError,
+        does: &dyn Fn(Length) -> bool,
+    ) -> Angle {
+        let set = |reach: Reading| {
+            let reach = reach.where_each(does)?;
+            let what = say!("make the reach {reach}", reach = reach);
+            Some(Way::new(what).set(path.reach(), reach))
+        };
         let (what, remedy, tilt) = match why {
             ReachError::AtLeast(least) => (
                 say!(
                     "a reach of {reach} is less than the layer itself shows",
                     reach = reach,
                 ),
-                say!("more than {least}, or a thinner layer", least = least),
+                Remedy::from(say!("more than {least}, or a thinner layer", least = least))
+                    .or_any(set(Reading::up(least + LITTLE_MORE))),
                 Angle::deg(1.0),
             ),
             ReachError::AtMost { reach: most, tilt } => (
                 say!("a reach of {reach} runs off the wall", reach = reach),
-                say!(
+                Remedy::from(say!(
                     "at this height at most {most}, at a tilt of {tilt}; or move the loops' middle",
-                    most = most,
+                    most = Reading::down(most),
                     tilt = Value::tenth(tilt),
-                ),
+                ))
+                .or_any(set(Reading::down(most))),
                 tilt,
             ),
             ReachError::OffTheWall => (
@@ -361,7 +389,8 @@ impl Settler<'_> {
                 say!(
                     "a height at which the section has a wall, below {top}",
                     top = self.form.height(),
-                ),
+                )
+                .into(),
                 Angle::deg(10.0),
             ),
         };

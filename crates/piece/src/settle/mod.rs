@@ -14,10 +14,12 @@ use crate::work::Load;
 use files::design::{BlankShape, Design, SectionSpec};
 use files::key::{self, KeyPath};
 use files::message::{Message, Value};
+use files::remedy::{Remedy, Way};
 use files::say;
 use files::wood::{Wood, find_among};
 use files::workshop::{Saw, Workshop};
 
+pub use bands::WHOLE_SLICE;
 pub use overload::{Fits, Overload};
 
 /// Something that stops the piece from being made as it is written.
@@ -28,7 +30,7 @@ pub struct Trouble {
     /// What is wrong.
     pub what: Message,
     /// What would do.
-    pub remedy: Message,
+    pub remedy: Remedy,
 }
 
 /// A settled piece, as far as it could be settled, and what stands in the way.
@@ -75,7 +77,7 @@ fn settled(design: &Design, workshop: &Workshop) -> Settled {
         out.troubles.push(Trouble {
             path: key::section(0).path().list(),
             what: say!("there is no section"),
-            remedy: say!("add [[section]] with its wood and rings"),
+            remedy: say!("add [[section]] with its wood and rings").into(),
         });
         return out;
     }
@@ -123,6 +125,7 @@ fn settled(design: &Design, workshop: &Workshop) -> Settled {
         stack: Stack::new(bodies),
         chosen,
         workshop: workshop.clone(),
+        design: design.clone(),
     });
     out
 }
@@ -273,11 +276,11 @@ impl Settler<'_> {
                     path,
                     say!("no wood is known as \"{name}\"", name = Value::name(name)),
                     match unknown.nearest.first() {
-                        Some(near) => say!(
+                        Some(near) => Remedy::from(say!(
                             "did you mean \"{near}\"? Or describe it under [woods]",
                             near = Value::name(near.as_str()),
-                        ),
-                        None => say!("describe it under [woods]"),
+                        )),
+                        None => say!("describe it under [woods]").into(),
                     },
                 );
                 match find_among("hard maple", &self.design.woods) {
@@ -300,10 +303,11 @@ impl Settler<'_> {
                 return saw.clone();
             }
             let known: Vec<&str> = saws.iter().map(|s| s.name.as_str()).collect();
-            let remedy = say!(
-                "the workshop has {saws}",
-                saws = Value::name(known.join(", ")),
-            );
+            let known = Value::name(known.join(", "));
+            let usual = self.workshop.band_saw().value.name;
+            let take = say!("take the {saw}", saw = Value::name(usual.as_str()));
+            let remedy = Remedy::from(say!("the workshop has {saws}", saws = known))
+                .or(Way::new(take).set(path.clone(), usual.as_str()));
             self.trouble(
                 path.clone(),
                 say!(
@@ -320,7 +324,8 @@ impl Settler<'_> {
         usual.value
     }
 
-    fn trouble(&mut self, path: KeyPath, what: Message, remedy: Message) {
+    fn trouble(&mut self, path: KeyPath, what: Message, remedy: impl Into<Remedy>) {
+        let remedy = remedy.into();
         self.troubles.push(Trouble { path, what, remedy });
     }
 

@@ -1,5 +1,7 @@
 //! What would make a loop band fit: figures that are tried before they are said.
 
+use super::ways::{any_of, one, taller};
+use files::remedy::{Remedy, Way};
 use geometry::{Angle, Length};
 use piece::band::{Loops, TwoCuts};
 
@@ -7,7 +9,7 @@ use super::band_view::BandView;
 use super::limits;
 use super::say::tenth_below;
 use files::key::KeyPath;
-use files::message::{Message, Reading, Value, at_least, at_most};
+use files::message::{Reading, Value, at_least, at_most};
 use files::say;
 use files::units::Unit;
 
@@ -83,7 +85,7 @@ impl BandView<'_> {
 
     /// `a reach of at most 38.2 mm` or `a tilt of at most 21.3°` at which `good` holds,
     /// which is taken to hold for all flatter loops too. Tried before it is said.
-    pub fn flatter(&self, good: impl Fn(&Loops) -> bool) -> Option<Message> {
+    pub fn flatter(&self, good: impl Fn(&Loops) -> bool) -> Option<Remedy> {
         if !good(&self.tilted(FLATTEST)) {
             return None;
         }
@@ -100,17 +102,25 @@ impl BandView<'_> {
             let tilt = tenth_below(Angle::rad(low));
             let loops = self.tilted(tilt);
             let does = !FLATTEST.exceeds(tilt) && good(&loops) && self.as_good(&loops);
-            return does.then(|| say!("a tilt of at most {tilt}", tilt = Value::tenth(tilt)));
+            return does.then(|| {
+                one(
+                    say!("a tilt of at most {tilt}", tilt = Value::tenth(tilt)),
+                    self.tilt_way(tilt),
+                )
+            });
         }
         let most = self.edges(&self.tilted(Angle::rad(low))).reach()?;
         let does = |l: &Loops| good(l) && self.as_good(l);
         let reach = self.reach_where(|unit| at_most(most, unit.step()), does)?;
-        Some(say!("a reach of at most {reach}", reach = reach))
+        Some(one(
+            say!("a reach of at most {reach}", reach = reach),
+            self.reach_way(reach),
+        ))
     }
 
     /// As [`BandView::flatter`] for loops that must be steeper: `a tilt of at least
     /// 24.0°`.
-    pub fn steeper(&self, good: impl Fn(&Loops) -> bool) -> Option<Message> {
+    pub fn steeper(&self, good: impl Fn(&Loops) -> bool) -> Option<Remedy> {
         let does = |l: &Loops| good(l) && self.as_good(l);
         let mut low = self.band.loops.tilt.as_rad();
         let mut high = low;
@@ -132,12 +142,69 @@ impl BandView<'_> {
         }
         if !self.band.tilt_solved {
             let tilt = -tenth_below(-Angle::rad(high));
-            return does(&self.tilted(tilt))
-                .then(|| say!("a tilt of at least {tilt}", tilt = Value::tenth(tilt)));
+            return does(&self.tilted(tilt)).then(|| {
+                one(
+                    say!("a tilt of at least {tilt}", tilt = Value::tenth(tilt)),
+                    self.tilt_way(tilt),
+                )
+            });
         }
         let least = self.edges(&self.tilted(Angle::rad(high))).reach()?;
         let reach = self.reach_where(|unit| at_least(least, unit.step()), does)?;
-        Some(say!("a reach of at least {reach}", reach = reach))
+        Some(one(
+            say!("a reach of at least {reach}", reach = reach),
+            self.reach_way(reach),
+        ))
+    }
+
+    fn tilt_way(&self, tilt: Angle) -> Way {
+        let what = say!(
+            "tilt {loops} by {tilt}",
+            loops = self.name(),
+            tilt = Value::tenth(tilt)
+        );
+        Way::new(what).set(self.path().tilt(), tilt)
+    }
+
+    fn reach_way(&self, reach: Reading) -> Way {
+        let what = say!(
+            "make the reach of {loops} {reach}",
+            loops = self.name(),
+            reach = reach
+        );
+        Way::new(what).set(self.path().reach(), reach)
+    }
+
+    /// The loops' middle at another height.
+    pub fn height_way(&self, height: Reading) -> Way {
+        let what = say!(
+            "put the middle of {loops} at {height}",
+            loops = self.name(),
+            height = height,
+        );
+        Way::new(what).set(self.path().height(), height)
+    }
+
+    /// A layer or spacer of another thickness.
+    pub fn layer_way(&self, figure: Reading) -> Way {
+        let (path, key) = self.layer_key();
+        let what = say!(
+            "make the {key} of {loops} {figure}",
+            key = key,
+            loops = self.name(),
+            figure = figure,
+        );
+        Way::new(what).set(path, figure)
+    }
+
+    /// The section so high that it holds the loops, their middle at half of it.
+    pub fn taller(&self, tall: Length) -> Remedy {
+        let words = say!(
+            "a section at least {tall} high with the loops' middle at half of it",
+            tall = Value::up(tall),
+        );
+        let section = self.subject().section.unwrap_or(0);
+        Remedy::from(words).or_any(taller(self.piece, section, tall))
     }
 
     /// A reach as each reader sets it, if the loops with it are good.
@@ -174,7 +241,7 @@ impl BandView<'_> {
 
     /// `a layer of at most 4.2 mm` (or its spacer) at which `good` holds, with its key;
     /// nothing if the slice would not come out whole. Tried before it is said.
-    pub fn thinner(&self, good: impl Fn(&Loops) -> bool) -> Option<(KeyPath, Message)> {
+    pub fn thinner(&self, good: impl Fn(&Loops) -> bool) -> Option<(KeyPath, Remedy)> {
         let band = self.band;
         let kerf = band.cuts.kerf;
         let least = (kerf * 2.0 + limits::WHOLE_SLICE).as_mm();
@@ -203,32 +270,26 @@ impl BandView<'_> {
             (good(&loops) && self.as_good(&loops)).then_some(figure)
         })?;
         let (path, key) = self.layer_key();
-        let remedy = say!("a {key} of at most {figure}", key = key, figure = figure);
+        let words = say!("a {key} of at most {figure}", key = key, figure = figure);
+        let remedy = one(words, self.layer_way(figure));
         Some((path, remedy))
     }
 
     /// What makes the cuts fit on the blank: another height if there is one, else a
     /// flatter loop; and how high a section would hold them.
-    pub fn fitting(&self) -> (KeyPath, Message) {
-        let section = say!(
-            "a section at least {tall} high with the loops' middle at half of it",
-            tall = Value::up(self.band.least_section),
-        );
+    pub fn fitting(&self) -> (KeyPath, Remedy) {
+        let section = self.taller(self.band.least_section);
         if let Some(height) = self.nearest_height() {
             let text = say!(
                 "move the loops' middle to {height} above the section's underside",
                 height = height,
             );
-            return (self.path().height(), text);
+            return (self.path().height(), one(text, self.height_way(height)));
         }
         match self.flatter(|l| self.fits(l)) {
             Some(flatter) => (
                 self.tilt_path(),
-                say!(
-                    "{flatter}; or {section}",
-                    flatter = flatter,
-                    section = section,
-                ),
+                any_of([flatter, section]).unwrap_or_default(),
             ),
             None => (self.path().height(), section),
         }
@@ -264,7 +325,7 @@ impl BandView<'_> {
 
     /// The height nearest to the present one, by steps of a 32nd of the section, at which
     /// `good` holds.
-    pub fn height_where(&self, good: impl Fn(&Loops) -> bool) -> Option<Message> {
+    pub fn height_where(&self, good: impl Fn(&Loops) -> bool) -> Option<Remedy> {
         let step = self.section.stacked / 32.0;
         let inside = |z: &Length| z.exceeds(Length::ZERO) && self.section.stacked.exceeds(*z);
         let does = |z: &Length| self.moved(*z).is_some_and(|l| good(&l) && self.as_good(&l));
@@ -273,7 +334,8 @@ impl BandView<'_> {
             let heights = (1..32).flat_map(|k| [f64::from(k), -f64::from(k)]);
             heights.map(shown).filter(inside).find(does)
         })?;
-        Some(say!("move the loops' middle to {height}", height = height))
+        let words = say!("move the loops' middle to {height}", height = height);
+        Some(one(words, self.height_way(height)))
     }
 
     /// Half the section's height, if the cuts fit there and blocks have room.

@@ -1,5 +1,6 @@
 //! A loop band with the wall around it, and what would make it fit.
 
+use files::remedy::Way;
 use std::f64::consts::TAU;
 
 use files::key::{self, BandPath, KeyPath};
@@ -82,6 +83,17 @@ impl<'a> BandView<'a> {
         } else {
             say!("the loops of {section}", section = section)
         }
+    }
+
+    /// Another saw of the workshop for the loops.
+    pub fn saw_way(&self, saw: &Saw) -> Way {
+        let name = saw.name.as_str();
+        let what = say!(
+            "cut {loops} on the {saw}",
+            loops = self.name(),
+            saw = Value::name(name)
+        );
+        Way::new(what).set(self.path().saw(), name)
     }
 
     /// What the loops' heights are counted from, above the foot.

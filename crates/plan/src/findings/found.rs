@@ -6,6 +6,7 @@ use crate::finding::{Against, Finding, Severity};
 use crate::operation::Subject;
 use files::key::KeyPath;
 use files::message::Message;
+use files::remedy::Remedy;
 
 /// What is said of it.
 pub(super) struct Said {
@@ -13,7 +14,7 @@ pub(super) struct Said {
     pub subject: Subject,
     pub path: KeyPath,
     pub what: Message,
-    pub remedy: Message,
+    pub remedy: Remedy,
 }
 
 /// A check's finding with its figure held against its limit.

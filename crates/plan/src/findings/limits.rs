@@ -43,7 +43,7 @@ pub struct Limit {
 /// Less than this is not measured with a rule and not said: 0.05 mm.
 pub(super) const UNSEEN: Length = Length::mm(0.05);
 /// Thinnest slice that comes out in one piece.
-pub(super) const WHOLE_SLICE: Length = Length::mm(1.5);
+pub(super) const WHOLE_SLICE: Length = piece::settle::WHOLE_SLICE;
 /// Widest board that is found without being glued up.
 pub(super) const BROAD_BOARD: Length = Length::mm(200.0);
 /// Joint lines nearer than this share of a segment look like one.

@@ -15,9 +15,11 @@ mod checks;
 mod found;
 mod limits;
 mod say;
+mod ways;
 
 use std::cell::OnceCell;
 
+use files::message::Wording;
 use piece::piece::Piece;
 use piece::settle::Settled;
 
@@ -79,6 +81,11 @@ pub trait Check: Sync {
     /// The limits it holds figures against.
     fn limits(&self) -> &'static [&'static Limit];
 
+    /// Is it about a ring with too little wood for the finished wall?
+    fn of_the_wall(&self) -> bool {
+        false
+    }
+
     /// What it finds.
     fn find(&self, survey: &Survey<'_>) -> Vec<Finding>;
 }
@@ -87,6 +94,12 @@ pub trait Check: Sync {
 /// those that would only see its effect.
 pub fn registry() -> &'static [&'static dyn Check] {
     checks::REGISTRY
+}
+
+/// Is a finding about a ring with too little wood for the finished wall?
+pub fn of_the_wall<W: Wording>(finding: &Finding<W>) -> bool {
+    let check = registry().iter().find(|check| check.key() == finding.key);
+    check.is_some_and(|check| check.of_the_wall())
 }
 
 /// Everything that will or may go wrong, worst first, then from the bottom up.

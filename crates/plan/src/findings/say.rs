@@ -1,4 +1,4 @@
-//! Names of what is found, and what would do in words.
+//! Names of what is found.
 
 use files::key;
 use files::key::RingPath;
@@ -45,12 +45,6 @@ pub(super) fn rings_name(piece: &Piece, section: usize, first: usize, last: usiz
         last = number + last - first,
         section = section_name(piece, section),
     )
-}
-
-/// Changes of which each would do by itself.
-pub(super) fn or_else(ways: Vec<Message>) -> Option<Message> {
-    ways.into_iter()
-        .reduce(|all, way| say!("{all}; or {way}", all = all, way = way))
 }
 
 #[cfg(test)]

@@ -126,7 +126,7 @@ pub fn front(source: &Source<'_>, art: &mut Art) -> Front {
                 },
                 stops: f.severity == Severity::Stops,
                 what: held(&capital(&f.what)),
-                remedy: held(&f.remedy),
+                remedy: held(&f.remedy.words),
             })
             .collect(),
         cautions: GENERAL.into_iter().map(words).collect(),

@@ -136,7 +136,7 @@ fn unformed(settled: &Settled, places: &Places, unit: Unit) -> Vec<Problem> {
         line: None,
         column: None,
         what: t.what.said(language),
-        remedy: t.remedy.said(language),
+        remedy: t.remedy.said(language).words,
     });
     let too_much = settled.overload.iter().flat_map(|_| found(settled, unit));
     let overload = too_much
@@ -144,7 +144,7 @@ fn unformed(settled: &Settled, places: &Places, unit: Unit) -> Vec<Problem> {
         .map(|f| Problem {
             path: Some(f.path.to_string()),
             what: f.what,
-            remedy: f.remedy,
+            remedy: f.remedy.words,
             ..Problem::default()
         });
     let mut all: Vec<Problem> = form.chain(other).chain(overload).collect();

@@ -1,182 +1,83 @@
-//! The value that makes a finding go away: read from its remedy, and tried.
+//! The ways out of a finding that can be taken: each was tried.
 
-use ::plan::finding::{Finding, Severity};
+use ::plan::finding::Finding;
 use files::message::Said;
 use files::units::Unit;
 
-use super::paths;
 use crate::serve::desk::{Desk, Made};
-use crate::serve::wire::{Edit, Fix, Words};
-use files::key::KeyPath;
-use files::keys::{File, Quantity, find};
+use crate::serve::wire::Way;
 
 /// Most trials for one view.
 pub const TRIALS: usize = 12;
-/// Most figures of one remedy that are tried.
+/// Most ways of one finding that are tried.
 const EACH: usize = 3;
 
-/// The first value of the remedy with which the finding is gone and nothing new stops.
-pub fn fix(made: &Made, finding: &Finding<Said>, unit: Unit, trials: &mut usize) -> Option<Fix> {
-    let path = paths::real(&made.design, finding.path.as_str());
-    let stops = |found: &[Finding<Said>]| {
-        found
-            .iter()
-            .filter(|f| f.severity == Severity::Stops)
-            .count()
-    };
-    let before = stops(made.shown(unit).findings());
-    for (value, shown) in offered(&path, &finding.remedy, unit).into_iter().take(EACH) {
-        if *trials == 0 {
-            return None;
-        }
-        *trials -= 1;
-        let setting = key_path(&path)?;
-        let edit = Edit::Set {
-            path: setting,
-            value: Words::Text(value.clone()),
-        };
-        let Ok(text) = Desk::edited(made, &[edit], unit) else {
-            continue;
-        };
-        let Ok(after) = Made::new("trial", &text, &made.shop) else {
-            continue;
-        };
-        let found = after.shown(unit).findings();
-        let still = found
-            .iter()
-            .any(|f| f.key == finding.key && f.subject == finding.subject);
-        if !still && stops(found) <= before {
-            return Some(Fix { path, value, shown });
-        }
-    }
-    None
-}
-
-/// A finding's key as a path of the file.
-fn key_path(text: &str) -> Option<KeyPath> {
-    serde_json::from_value(text.into()).ok()
-}
-
-/// The values that a remedy names for a key, and how the page says them.
-fn offered(path: &str, remedy: &str, unit: Unit) -> Vec<(String, String)> {
-    let Some(found) = key_path(path).and_then(|p| find(File::Project, &p)) else {
-        return Vec::new();
-    };
-    let figures = |suffix: &str| -> Vec<(String, String)> {
-        figures(remedy, suffix)
-            .into_iter()
-            .map(|words| (words.trim_end_matches('°').to_string(), words))
-            .collect()
-    };
-    match found.quantity {
-        Quantity::Length(_) | Quantity::Wall(_) => figures(unit.suffix()),
-        Quantity::Angle(_) => figures("°"),
-        Quantity::Count(_) => figures(""),
-        Quantity::Flag
-        | Quantity::Text(_)
-        | Quantity::Saw
-        | Quantity::Choice(_)
-        | Quantity::Block => {
-            let key = path.rsplit('.').next().unwrap_or(path);
-            assigned(remedy, key)
-                .into_iter()
-                .map(|value| {
-                    // "make it solid" is solid = true, "make it hard maple" block = "hard maple".
-                    let said = if value == "true" { key } else { &value };
-                    let shown = said.replace('_', " ");
-                    (value, shown)
-                })
-                .collect()
-        }
-        _ => Vec::new(),
-    }
-}
-
-/// What a remedy writes as the file has it: `solid = true`, `make = "solid"`.
-fn assigned(remedy: &str, key: &str) -> Vec<String> {
-    let mut out = Vec::new();
-    for (at, _) in remedy.match_indices(&format!("{key} = ")) {
-        let whole = !remedy[..at].ends_with(|c: char| c.is_ascii_alphanumeric() || c == '_');
-        let rest = &remedy[at + key.len() + 3..];
-        let value = match rest.strip_prefix('"') {
-            Some(quoted) => quoted.split('"').next(),
-            None => rest.split([' ', ',', ';', ':', ')']).next(),
-        };
-        if let Some(value) = value.filter(|v| whole && !v.is_empty()) {
-            out.push(value.to_string());
-        }
-    }
-    out.dedup();
-    out
-}
-
-/// Figures with a unit in a sentence, with their unit; whole numbers for no unit.
-fn figures(text: &str, suffix: &str) -> Vec<String> {
-    let plain = |t: &str| t.trim_end_matches([',', ';', ':', '.', ')']).to_string();
-    let tokens: Vec<String> = text.split_whitespace().map(plain).collect();
-    let number = |t: &str| {
-        t.starts_with(|c: char| c.is_ascii_digit())
-            && t.chars()
-                .all(|c| c.is_ascii_digit() || c == '.' || c == '/')
-    };
-    let mut out = Vec::new();
-    for (i, token) in tokens.iter().enumerate() {
-        match suffix {
-            "" if token.bytes().all(|b| b.is_ascii_digit()) && !token.is_empty() => {
-                out.push(token.clone());
-            }
-            "°" if token.strip_suffix('°').is_some_and(number) => out.push(token.clone()),
-            "mm" | "in" if token == suffix => {
-                let first = tokens[..i]
-                    .iter()
-                    .rposition(|t| !number(t))
-                    .map_or(0, |p| p + 1);
-                let first = first.max(i.saturating_sub(2));
-                if first < i {
-                    out.push(format!("{} {suffix}", tokens[first..i].join(" ")));
-                }
-            }
-            _ => {}
-        }
-    }
-    out.dedup();
-    out
+/// The ways with which the finding is gone and nothing as bad has come.
+pub fn ways(made: &Made, finding: &Finding<Said>, unit: Unit, trials: &mut usize) -> Vec<Way> {
+    let before = made.shown(unit).findings();
+    let all = finding.remedy.ways.iter().take(EACH);
+    all.filter_map(|way| {
+        *trials = trials.checked_sub(1)?;
+        let edits = way.edits(unit);
+        let text = Desk::edited(made, &edits, unit).ok()?;
+        let after = Made::new("trial", &text, &made.shop).ok()?;
+        finding
+            .is_done_by(before, after.shown(unit).findings())
+            .then(|| Way {
+                what: way.what.clone(),
+                edits,
+            })
+    })
+    .collect()
 }
 
 #[cfg(test)]
 mod tests {
+    use std::sync::Arc;
+
     use super::*;
+    use crate::serve::desk::Shop;
 
-    #[test]
-    fn what_a_remedy_writes_as_the_file_has_it_is_found() {
-        let remedy = "solid = true for a disc, or floor = { wood = \"...\" }; or make = \"solid\"";
-        let of = |key: &str| assigned(remedy, key);
-        assert_eq!(of("solid"), ["true"]);
-        assert_eq!(of("make"), ["solid"]);
-        assert!(of("olid").is_empty());
-        let words = |path: &str| offered(path, remedy, Unit::Mm);
-        let solid = |value: &str| vec![(value.to_string(), "solid".to_string())];
-        assert_eq!(words("section[0].ring[0].solid"), solid("true"));
-        assert_eq!(words("section[0].band[0].make"), solid("solid"));
-    }
+    const MM: &str = "ringwright = 1\nunit = \"mm\"\n";
+    use crate::starter::{NewPiece, PieceKind, write};
+    use files::edit::{Edit, Words};
 
+    /// A new vase with three loops whose body has four rings: the finding asks for a higher
+    /// section, and that is what its way sets.
     #[test]
-    fn figures_are_found_in_a_remedy() {
-        assert_eq!(
-            figures(
-                "a reach of at most 38.2 mm; or a section 70.0 mm high",
-                "mm"
-            ),
-            ["38.2 mm", "70.0 mm"]
+    fn a_section_that_is_too_low_for_its_loops_is_made_higher() {
+        let shop = Arc::new(Shop::from_text(MM));
+        let (height, diameter) = PieceKind::Vase.usual_size(Unit::Mm);
+        let vase = NewPiece {
+            kind: PieceKind::Vase,
+            title: "Vase".into(),
+            height,
+            diameter,
+            loops: 3,
+            segments: 12,
+            unit: Unit::Mm,
+        };
+        let text = write(&vase, &shop.workshop).unwrap();
+        let low = text.replace("rings = \"auto\"", "rings = 4");
+        assert_ne!(low, text);
+        let made = Made::new("vase", &low, &shop).unwrap();
+        let found = made.shown(Unit::Mm).findings();
+        let finding = found.iter().find(|f| f.key == "loop-interrupted").unwrap();
+        assert!(
+            finding
+                .remedy
+                .words
+                .contains("a section at least 203.3 mm high")
         );
-        assert_eq!(
-            figures("move it to 2 15/16 in, or 1/2 in.", "in"),
-            ["2 15/16 in", "1/2 in"]
-        );
-        assert_eq!(
-            figures("at a tilt of 21.3°, or 12 segments", "°"),
-            ["21.3°"]
-        );
-        assert_eq!(figures("use 12 or 15 segments", ""), ["12", "15"]);
+        let ways = ways(&made, finding, Unit::Mm, &mut 3);
+        assert_eq!(ways[0].what, "make body of 12 rings, 216.0 mm high");
+        let set = |edit: &Edit| match edit {
+            Edit::Set { path, value } => (path.to_string(), value.clone()),
+            other => panic!("{other:?}"),
+        };
+        let set: Vec<_> = ways[0].edits.iter().map(set).collect();
+        assert_eq!(set[0], ("section[1].rings".into(), Words::Number(12.0)));
+        let middle = Words::Text("108.0 mm".into());
+        assert_eq!(set[1], ("section[1].band[0].height".into(), middle));
     }
 }

@@ -1,6 +1,7 @@
 //! The form for the page.
 
 use ::plan::finding::Finding;
+use ::plan::findings::of_the_wall;
 use files::design::{FormPoint as SpecPoint, FormSpec, InnerSide, WallPoint};
 use files::message::Said;
 use files::units::Unit;
@@ -91,7 +92,7 @@ fn walls(walls: &[WallPoint]) -> Vec<Wall> {
 fn thin(findings: &[Finding<Said>], piece: &Piece) -> Vec<Thin> {
     findings
         .iter()
-        .filter(|f| f.key.contains("narrow") || f.key.contains("cover") || f.key.contains("thin"))
+        .filter(|f| of_the_wall(f))
         .filter_map(|f| {
             let section = piece.sections.get(f.subject.section?)?;
             let ring = section.rings.get(f.subject.ring?)?;
@@ -163,4 +164,29 @@ fn parts(piece: &Piece, version: &str, address: &str) -> Vec<SurfacePart> {
             }
         })
         .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use std::sync::Arc;
+
+    use super::*;
+    use crate::serve::desk::Shop;
+
+    const MM: &str = "ringwright = 1\nunit = \"mm\"\n";
+
+    fn thin_of(text: &str) -> Vec<Thin> {
+        let made = Made::new("trial", text, &Arc::new(Shop::from_text(MM))).unwrap();
+        let shown = made.shown(Unit::Mm);
+        thin(shown.findings(), shown.settled.piece.as_ref().unwrap())
+    }
+
+    #[test]
+    fn a_thin_wall_is_marked_and_a_thin_board_is_not() {
+        let board = include_str!("../../../../../tests/findings/stock-thin.fail.toml");
+        assert!(thin_of(board).is_empty());
+        let ring = include_str!("../../../../../tests/findings/ring-narrow-inside.fail.toml");
+        let marked = thin_of(ring);
+        assert!(marked.iter().any(|t| t.what.contains("too narrow inside")));
+    }
 }

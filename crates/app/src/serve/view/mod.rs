@@ -33,7 +33,7 @@ pub struct About<'a> {
     pub name: &'a str,
     /// The page's unit.
     pub unit: Unit,
-    /// With the route, its figures and fixes; without it for a quick preview.
+    /// With the route, its figures and ways out; without it for a quick preview.
     pub whole: bool,
     /// When it was saved; nothing for a preview.
     pub saved: Option<f64>,

@@ -171,10 +171,10 @@ pub fn counts(findings: &[PlanFinding<Said>]) -> Counts {
     counts
 }
 
-/// The findings of a piece; with fixes where there is time to try them.
-pub fn findings(made: &Made, unit: Unit, fixes: bool) -> Vec<Finding> {
+/// The findings of a piece; with ways out where there is time to try them.
+pub fn findings(made: &Made, unit: Unit, try_ways: bool) -> Vec<Finding> {
     let all = made.shown(unit).findings();
-    let mut trials = if fixes { fix::TRIALS } else { 0 };
+    let mut trials = if try_ways { fix::TRIALS } else { 0 };
     all.iter()
         .map(|f| {
             let against = f.against.as_ref();
@@ -190,14 +190,14 @@ pub fn findings(made: &Made, unit: Unit, fixes: bool) -> Vec<Finding> {
                     one("limit", "limit", &a.limit),
                 ]
             });
-            let fix = fix::fix(made, f, unit, &mut trials);
+            let ways = fix::ways(made, f, unit, &mut trials);
             Finding {
                 key: f.key.into(),
                 severity: severity(f.severity),
                 what: f.what.clone(),
-                remedy: f.remedy.clone(),
+                remedy: f.remedy.words.clone(),
                 path: paths::real(&made.design, f.path.as_str()),
-                fix,
+                ways,
                 about: about(&f.subject),
                 figures: figures.unwrap_or_default(),
             }

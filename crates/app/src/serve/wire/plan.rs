@@ -2,6 +2,8 @@
 
 use serde::Serialize;
 
+use super::Edit;
+
 /// A figure.
 #[derive(Debug, Clone, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
@@ -113,8 +115,8 @@ pub struct Finding {
     pub remedy: String,
     /// The blank to change.
     pub path: String,
-    /// The one value that does it, where there is one.
-    pub fix: Option<Fix>,
+    /// Changes that do it, each tried.
+    pub ways: Vec<Way>,
     /// What it is about.
     #[serde(flatten)]
     pub about: About,
@@ -122,16 +124,14 @@ pub struct Finding {
     pub figures: Vec<Figure>,
 }
 
-/// A value that makes a finding go away; it has been tried.
+/// A change of the file that makes a finding go away; it has been tried.
 #[derive(Debug, Clone, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
-pub struct Fix {
-    /// The key.
-    pub path: String,
-    /// The words to set it to.
-    pub value: String,
-    /// The same, with the unit.
-    pub shown: String,
+pub struct Way {
+    /// What it does: `make the section 203.3 mm high`.
+    pub what: String,
+    /// It as edits.
+    pub edits: Vec<Edit>,
 }
 
 /// Findings counted.

@@ -91,7 +91,7 @@ fn types() -> String {
         Study,
         Severity,
         Finding,
-        Fix,
+        Way,
         Counts,
         Step,
         StepKind,

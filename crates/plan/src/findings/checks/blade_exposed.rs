@@ -47,7 +47,7 @@ impl Check for BladeExposed {
                         loops = view.name(),
                         bare = bare,
                     ),
-                    remedy: say!("blocks that stand out by at most {limit}", limit = limit),
+                    remedy: say!("blocks that stand out by at most {limit}", limit = limit).into(),
                 },
                 (Amount::Length(bare), Amount::Length(limit)),
                 Working::new("top of the highest block - (axis over the table + radius)", limits::EXPOSED.source)

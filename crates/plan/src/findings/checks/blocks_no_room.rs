@@ -1,5 +1,7 @@
 //! No wood to glue positioning blocks to.
 
+use crate::findings::ways::{any_of, one};
+use files::remedy::Remedy;
 use geometry::Length;
 use piece::band::Loops;
 
@@ -8,7 +10,6 @@ use crate::finding::{Against, Finding, Severity};
 use crate::findings::band_view::BandView;
 use crate::findings::{Check, Limit, Survey, limits};
 use files::key::KeyPath;
-use files::message::{Message, Value};
 use files::say;
 
 /// The three pairs of blocks do not fit above and below the cut.
@@ -66,15 +67,13 @@ impl Check for BlocksNoRoom {
 }
 
 impl BlocksNoRoom {
-    fn remedy(&self, view: &BandView<'_>, need: Length) -> (KeyPath, Message) {
+    fn remedy(&self, view: &BandView<'_>, need: Length) -> (KeyPath, Remedy) {
         if let Some(middle) = view.middle() {
-            return (
-                view.path().height(),
-                say!(
-                    "move the loops' middle to {height} above the section's underside",
-                    height = middle,
-                ),
+            let words = say!(
+                "move the loops' middle to {height} above the section's underside",
+                height = middle,
             );
+            return (view.path().height(), one(words, view.height_way(middle)));
         }
         // With the loops' middle at half height, every millimetre of section gives half
         // of one to each side of every cut.
@@ -84,18 +83,11 @@ impl BlocksNoRoom {
         };
         let short = (need - view.block_room(&centred)).max(Length::ZERO);
         let tall = (view.section.stacked + short * 2.0).max(view.band.least_section);
-        let section = say!(
-            "a section at least {tall} high with the loops' middle at half of it",
-            tall = Value::up(tall),
-        );
+        let section = view.taller(tall);
         match view.flatter(|l| view.blocks_fit(l)) {
             Some(flatter) => (
                 view.tilt_path(),
-                say!(
-                    "{section}; or {flatter}",
-                    section = section,
-                    flatter = flatter,
-                ),
+                any_of([section, flatter]).unwrap_or_default(),
             ),
             None => (view.path().height(), section),
         }

@@ -1,5 +1,7 @@
 //! A wall that the usual errors of the making may use up.
 
+use crate::findings::ways::wall_of;
+use files::remedy::Remedy;
 use geometry::Length;
 use piece::piece::Piece;
 
@@ -68,10 +70,10 @@ impl Check for Breakthrough {
                     height = height,
                     left = Value::fine(left.max(Length::ZERO)),
                 ),
-                remedy: say!(
+                remedy: Remedy::from(say!(
                     "a wall of at least {would_do}; or less run-out, rings centred better, more wood outside and inside of them",
                     would_do = would_do,
-                ),
+                )).or_any(wall_of(piece, spent / (1.0 - limits::SHARE_LEFT))),
             },
             (Amount::Fine(left), Amount::Fine(limit)),
             Working::new(

@@ -48,7 +48,7 @@ impl Check for CutGlancing {
                     ),
                     remedy: view
                         .steeper(|l| !limit.exceeds(l.tilt + slack))
-                        .unwrap_or_else(|| say!("a higher section, with room for steeper loops")),
+                        .unwrap_or_else(|| say!("a higher section, with room for steeper loops").into()),
                 },
                 (Amount::Angle(tilt), Amount::Angle(limit)),
                 Working::new("the glue lines lie square to the axis, so they are crossed at the tilt", limits::GLANCING.source),

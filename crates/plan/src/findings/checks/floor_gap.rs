@@ -1,5 +1,8 @@
 //! A loose floor without room to move, or that comes out of its groove.
 
+use crate::findings::ways::{one, ring_key};
+use files::message::Reading;
+use files::remedy::Way;
 use geometry::Length;
 
 use crate::figure::{Amount, Working};
@@ -36,6 +39,7 @@ impl Check for FloorGap {
             if f.kind != FloorKind::Floating {
                 continue;
             }
+            let floor = ring_key(piece, f.at.0, f.at.1).floor();
             let name = || ring_name(piece, f.at.0, f.at.1);
             let swells = f.across.1.max(Length::ZERO) / 2.0;
             let formula = "half of D x (M_F - M_I)/(3000/S - 30 + M_I), flat sawn";
@@ -46,7 +50,7 @@ impl Check for FloorGap {
                     .with("reach into the wall", Amount::Length(f.groove))
             };
             if swells.exceeds(f.gap + Length::mm(1e-6)) {
-                let gap = Value::up_fine(swells);
+                let gap = Reading::up_fine(swells);
                 out.push(found(
                     self,
                     Said {
@@ -59,7 +63,11 @@ impl Check for FloorGap {
                             swells = Value::fine(swells),
                             gap = Value::fine(f.gap),
                         ),
-                        remedy: say!("a gap of at least {gap}", gap = gap),
+                        remedy: one(
+                            say!("a gap of at least {gap}", gap = gap),
+                            Way::new(say!("leave {gap} of room at the floor's edge", gap = gap))
+                                .set(floor.gap(), gap),
+                        ),
                     },
                     (Amount::Fine(swells), Amount::Fine(f.gap)),
                     working(),
@@ -68,7 +76,7 @@ impl Check for FloorGap {
             let shrinks = (-f.across.0).max(Length::ZERO) / 2.0;
             let left = f.groove - shrinks - f.gap;
             if limits::STAYS_IN.exceeds(left + Length::mm(1e-6)) {
-                let groove = Value::up(limits::STAYS_IN + shrinks + f.gap);
+                let groove = Reading::up(limits::STAYS_IN + shrinks + f.gap);
                 out.push(found(
                     self,
                     Said {
@@ -80,9 +88,10 @@ impl Check for FloorGap {
                             name = name(),
                             left = Value::fine(left),
                         ),
-                        remedy: say!(
-                            "a reach into the wall of at least {groove}",
-                            groove = groove,
+                        remedy: one(
+                            say!("a reach into the wall of at least {groove}", groove = groove),
+                            Way::new(say!("let the floor reach {groove} into the wall", groove = groove))
+                                .set(floor.groove(), groove),
                         ),
                     },
                     (Amount::Fine(left), Amount::Fine(limits::STAYS_IN)),

@@ -3,11 +3,15 @@
 use crate::figure::{Amount, Working};
 use crate::finding::{Finding, Severity};
 use crate::findings::found::{Said, found, of_ring};
-use crate::findings::say::{or_else, ring_name, ring_path};
+use crate::findings::say::{ring_name, ring_path};
+use crate::findings::ways::{any_of, panel};
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::movement::{FloorKind, panel_change};
-use files::message::Value;
+use files::message::{Reading, Value};
+use files::remedy::Remedy;
 use files::say;
+use files::units::Unit;
+use geometry::Length;
 
 /// A solid disc or a glued panel moves more than glue and wood give.
 pub struct FloorMoves;
@@ -42,24 +46,29 @@ impl Check for FloorMoves {
         let found = moving.map(|f| {
             let worst = f.worst();
             let wood = piece.wood_name(f.wood);
-            let gap = Value::up_fine(f.across.1.max(geometry::Length::ZERO) / 2.0);
-            let mut ways = vec![say!(
+            let gap = Reading::up_fine(f.across.1.max(Length::ZERO) / 2.0);
+            let shrinks = (-f.across.0).max(Length::ZERO) / 2.0;
+            let groove = Reading::up((limits::STAYS_IN + shrinks + gap.length(Unit::Mm)).max(f.groove));
+            let loose = say!(
                 "a panel loose in a groove with a gap of at least {gap} at its edge",
                 gap = gap,
-            )];
+            );
+            let mut ways = vec![
+                Remedy::from(loose).or_any(panel(piece, f.at, Some((gap, groove)))),
+            ];
             if let Some(quartered) = f.worst_quartered().filter(|q| !q.exceeds(limit)) {
-                ways.push(say!(
+                ways.push(Remedy::from(say!(
                     "a quarter-sawn board, which moves {quartered}",
                     quartered = Value::fine(quartered),
-                ));
+                )));
             }
             let narrow = Value::down(f.diameter * (limit.as_mm() / worst.as_mm()));
-            ways.push(say!("a floor of at most {narrow} across", narrow = narrow));
+            ways.push(say!("a floor of at most {narrow} across", narrow = narrow).into());
             let ply = panel_change(&all.moisture, f.diameter);
-            ways.push(say!(
+            ways.push(Remedy::from(say!(
                 "a veneered plywood panel, which moves {ply}",
                 ply = Value::fine(ply),
-            ));
+            )));
             let how = match f.kind {
                 FloorKind::Disc => "solid, glued to the ring above",
                 _ => "glued into its ring",
@@ -80,7 +89,7 @@ impl Check for FloorMoves {
                         how = how,
                         worst = Value::fine(worst),
                     ),
-                    remedy: or_else(ways).unwrap_or_default(),
+                    remedy: any_of(ways).unwrap_or_default(),
                 },
                 (Amount::Fine(worst), Amount::Fine(limit)),
                 Working::new(

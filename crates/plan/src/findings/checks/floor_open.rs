@@ -1,5 +1,7 @@
 //! A ring with a hole where the form has its floor.
 
+use crate::findings::ways::{disc, panel};
+use files::remedy::Remedy;
 use geometry::Length;
 use piece::piece::RingMake;
 
@@ -59,7 +61,7 @@ impl Check for FloorOpen {
                         hole = hole * 2.0,
                         floor = Value::By(floor),
                     ),
-                    remedy: say!("solid = true for a disc, or floor = {{ wood = \"...\" }} for a floor panel in a groove"),
+                    remedy: Remedy::from(say!("solid = true for a disc, or floor = {{ wood = \"...\" }} for a floor panel in a groove")).or(disc(piece, s, r)).or_any(panel(piece, (s, r), None)),
                     against: Some(Against {
                         figure: Amount::Length(hole),
                         limit: Amount::Length(Length::ZERO),

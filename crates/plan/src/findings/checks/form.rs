@@ -1,7 +1,8 @@
 //! A form that cannot be: curves that cross, walls that vanish, floors too thick.
 
 use files::key::{self, KeyPath};
-use files::message::Value;
+use files::message::{Reading, Value};
+use files::remedy::{Remedy, Way};
 use piece::form::{FormPart, FormProblem};
 
 use crate::finding::{Finding, Severity};
@@ -34,7 +35,8 @@ impl Check for FormWrong {
                 subject: Subject::default(),
                 path: path(p),
                 what: say!("{what}", what = Value::name(plain(&p.what))),
-                remedy: say!("{remedy}", remedy = Value::name(plain(&p.remedy))),
+                remedy: Remedy::from(say!("{remedy}", remedy = Value::name(plain(&p.remedy))))
+                    .or_any(way(p)),
                 against: None,
             })
             .collect()
@@ -49,6 +51,19 @@ fn plain(sentence: &str) -> String {
         Some(first) => first.to_lowercase().chain(letters).collect(),
         None => String::new(),
     }
+}
+
+/// The measure that would do, where it is one key's.
+fn way(problem: &FormProblem) -> Option<Way> {
+    let measure = Reading::nearest(problem.amount?);
+    let what = match problem.part {
+        FormPart::Floor => say!("make the floor {measure} thick", measure = measure),
+        FormPart::FootRecess => say!("make the foot's recess {measure} deep", measure = measure),
+        FormPart::FootWidth => say!("make the foot's ring {measure} wide", measure = measure),
+        FormPart::RimEasing => say!("ease the rim to {measure}", measure = measure),
+        FormPart::Outer | FormPart::Inner | FormPart::Wall => return None,
+    };
+    Some(Way::new(what).set(path(problem), measure))
 }
 
 fn path(problem: &FormProblem) -> KeyPath {

@@ -50,7 +50,8 @@ impl Check for GlueCold {
                 remedy: say!(
                     "warm shop, wood and glue to at least {limit} until it is cured",
                     limit = limit.clone(),
-                ),
+                )
+                .into(),
             },
             (figure, limit),
             Working::new("the shop's temperature", "the workshop's file"),

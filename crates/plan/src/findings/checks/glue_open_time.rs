@@ -4,10 +4,12 @@ use crate::figure::{Amount, Working};
 use crate::finding::{Finding, Severity};
 use crate::findings::found::{Said, found, of_ring};
 use crate::findings::say::{ring_path, rings_name};
+use crate::findings::ways::of_segments;
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::glue;
 use crate::ring_group::RingGroup;
 use files::message::Value;
+use files::remedy::Remedy;
 use files::say;
 
 /// Spreading takes longer than the glue stays open.
@@ -41,6 +43,8 @@ impl Check for GlueOpenTime {
                 }
                 let joints = glue.faces / 2;
                 let most = ((joints as f64 * glue.open / glue.spreading).floor() as usize).max(1);
+                // As many as the glue gives time for, an even number for two halves.
+                let fewer = 2 * (most + 1);
                 let (first, last) = (group.rings[0], group.rings[group.count() - 1]);
                 out.push(found(
                     self,
@@ -55,11 +59,11 @@ impl Check for GlueOpenTime {
                             spreading = Value::Number(glue.spreading, 1),
                             open = Value::Number(glue.open, 1),
                         ),
-                        remedy: say!(
+                        remedy: Remedy::from(say!(
                             "glue at most {most} segments in one go and join the parts later; or rings of at most {most_2} segments; or a slower glue",
                             most = most + 1,
                             most_2 = 2 * (most + 1),
-                        ),
+                        )).or(of_segments(piece, number, &group.rings, fewer)),
                     },
                     (Amount::Minutes(glue.spreading), Amount::Minutes(glue.open)),
                     Working::new(

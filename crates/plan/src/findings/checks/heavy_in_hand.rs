@@ -48,7 +48,7 @@ impl Check for HeavyInHand {
                 remedy: say!(
                     "a thinner wall or lighter woods, if it is to be lifted with one hand: {limit} at most",
                     limit = limit.clone(),
-                ),
+                ).into(),
             },
             (figure, limit),
             Working::new(

@@ -3,13 +3,17 @@
 use crate::figure::Amount;
 use crate::finding::{Finding, Severity};
 use crate::findings::found::{Said, found};
-use crate::findings::say::or_else;
+use crate::findings::ways::{any_of, one, steady_way};
 use crate::findings::{Check, Limit, Survey, limits};
-use crate::holding::{Way, support_words, ways, working};
+use crate::holding::{Way as Support, support_words, ways, working};
 use crate::operation::Subject;
 use files::key;
+use files::message::Reading;
 use files::message::{Message, Value};
+use files::remedy::{Remedy, To, Way};
 use files::say;
+use geometry::Length;
+use piece::piece::Piece;
 
 /// What holds the piece is used too far at some stage.
 pub struct HoldingWeak;
@@ -93,27 +97,48 @@ impl Check for HoldingWeak {
 }
 
 /// Everything that would do by itself.
-fn remedy(piece: &piece::piece::Piece) -> Message {
-    let said: Vec<Message> = ways(piece)
-        .into_iter()
-        .map(|way| match way {
-            Way::Block(wood) => say!(
-                "a waste block of {wood}: block = \"{wood}\"",
-                wood = Value::name(wood)
-            ),
-            Way::NoRecess => say!("a block with no recess in its middle"),
-            Way::Diameter(wide) => say!("a block at least {wide} across", wide = wide),
-            Way::Steady(at) => say!("a steady rest at {at}", at = at),
-            Way::Force(newtons) => {
-                let force = Amount::Force(newtons);
-                say!(
-                    "cuts so light that the tool presses with at most {force}",
-                    force = force
-                )
-            }
-        })
-        .collect();
-    or_else(said).unwrap_or_else(|| {
+fn remedy(piece: &Piece) -> Remedy {
+    let all = ways(piece).into_iter().map(change);
+    any_of(all).unwrap_or_else(|| {
         say!("a wider foot, a block of sound hardwood as wide as it, and a steady rest; no single change is enough")
+            .into()
     })
+}
+
+fn change(way: Support) -> Remedy {
+    let path = key::holding();
+    match way {
+        Support::Block(wood) => {
+            let named = Value::name(wood);
+            one(
+                say!("a waste block of {wood}: block = \"{wood}\"", wood = named),
+                Way::new(say!(
+                    "take a waste block of {wood}",
+                    wood = Value::name(wood)
+                ))
+                .set(path.block(), wood),
+            )
+        }
+        Support::NoRecess => one(
+            say!("a block with no recess in its middle"),
+            Way::new(say!("take a block with no recess"))
+                .set(path.recess(), Reading::nearest(Length::ZERO)),
+        ),
+        Support::Diameter(wide) => one(
+            say!("a block at least {wide} across", wide = wide),
+            Way::new(say!("make the block {wide} across", wide = wide)).set(path.diameter(), wide),
+        ),
+        Support::Steady(at) => one(say!("a steady rest at {at}", at = at), steady_way(at)),
+        Support::Force(newtons) => one(
+            say!(
+                "cuts so light that the tool presses with at most {force}",
+                force = Amount::Force(newtons),
+            ),
+            Way::new(say!(
+                "press with {force} at most",
+                force = Amount::Force(newtons)
+            ))
+            .set(path.tool_force(), To::Force(newtons)),
+        ),
+    }
 }

@@ -6,7 +6,8 @@ use crate::findings::found::{Said, found};
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::operation::Subject;
 use files::key;
-use files::message::Value;
+use files::message::Reading;
+use files::remedy::{Remedy, Way};
 use files::say;
 
 /// The tool hangs too far over its rest at the bottom of the hollow.
@@ -35,7 +36,7 @@ impl Check for HollowDeep {
         if !depth.exceeds(limit) {
             return Vec::new();
         }
-        let thicker = Value::up(depth / limits::BAR_TIMES);
+        let thicker = Reading::up(depth / limits::BAR_TIMES);
         vec![found(
             self,
             Said {
@@ -48,10 +49,10 @@ impl Check for HollowDeep {
                     bar = *bar,
                     limit = limit,
                 ),
-                remedy: say!(
+                remedy: Remedy::from(say!(
                     "a bar of at least {thicker}, as with tool_bar in [holding]; or a guided bar or a rest that reaches inside",
                     thicker = thicker,
-                ),
+                )).or(Way::new(say!("take a bar of {thicker}", thicker = thicker)).set(key::holding().tool_bar(), thicker)),
             },
             (Amount::Length(depth), Amount::Length(limit)),
             Working::new("14 x the bar's diameter", limits::BAR_REACH.source)

@@ -1,5 +1,7 @@
 //! Joint lines of neighbouring rings above each other.
 
+use crate::findings::ways::one;
+use files::remedy::Way;
 use std::f64::consts::{PI, TAU};
 
 use files::key;
@@ -156,13 +158,17 @@ impl JointsLineUp {
             .iter()
             .take(told)
             .map(|(r, st)| {
-                let (what, path) = if all {
+                let turn = st.turn_from(rings[*r].turn);
+                let own = key::section(s).real_ring(*r).turn();
+                let (what, path, way) = if all {
                     (
                         say!(
                             "the joints of {rings} stand in line above each other",
                             rings = rings_name(piece, s, 0, rings.len() - 1),
                         ),
                         key::section(s).joint_turn(),
+                        Way::new(say!("turn each ring by {turn} against the one below", turn = turn))
+                            .set(key::section(s).joint_turn(), turn),
                     )
                 } else {
                     (
@@ -172,6 +178,12 @@ impl JointsLineUp {
                             ring = ring_name(piece, s, *r),
                         ),
                         ring_path(piece, s, *r).turn(),
+                        Way::new(say!(
+                            "turn {ring} by {turn}",
+                            ring = ring_name(piece, s, *r),
+                            turn = turn,
+                        ))
+                        .set(own, turn),
                     )
                 };
                 Finding {
@@ -184,9 +196,12 @@ impl JointsLineUp {
                     },
                     path,
                     what,
-                    remedy: say!(
-                        "a turn of {turn} against the ring below staggers them, unless the lines are wanted",
-                        turn = st.turn_from(rings[*r].turn),
+                remedy: one(
+                        say!(
+                            "a turn of {turn} against the ring below staggers them, unless the lines are wanted",
+                            turn = turn,
+                        ),
+                        way,
                     ),
                     against: Some(st.against()),
                 }
@@ -198,6 +213,7 @@ impl JointsLineUp {
     fn over_section(&self, piece: &Piece, below: usize) -> Option<Finding> {
         let (lower, upper) = (piece.sections.get(below)?, piece.sections.get(below + 1)?);
         let st = stand((lower, lower.rings.last()?), (upper, upper.rings.first()?))?;
+        let turn = st.turn_from(upper.turn - lower.turn);
         st.in_line().then(|| Finding {
             key: self.key(),
             severity: Severity::WorthKnowing,
@@ -213,11 +229,19 @@ impl JointsLineUp {
                 ring = ring_name(piece, below + 1, 0),
                 ring_2 = ring_name(piece, below, lower.rings.len() - 1),
             ),
-            remedy: say!(
-                "a turn of {turn} of {name} against {name_2} staggers them, unless the lines are wanted",
-                turn = st.turn_from(upper.turn - lower.turn),
-                name = Value::name(upper.name.as_str()),
-                name_2 = Value::name(lower.name.as_str()),
+            remedy: one(
+                say!(
+                    "a turn of {turn} of {upper} against {lower} staggers them, unless the lines are wanted",
+                    turn = turn,
+                    upper = Value::name(upper.name.as_str()),
+                    lower = Value::name(lower.name.as_str()),
+                ),
+                Way::new(say!(
+                    "turn {upper} by {turn}",
+                    upper = Value::name(upper.name.as_str()),
+                    turn = turn,
+                ))
+                .set(key::section(below + 1).turn(), turn),
             ),
             against: Some(st.against()),
         })

@@ -57,7 +57,8 @@ impl Check for LatheLength {
                 "{lower}a lathe that takes at least {long}",
                 lower = lower,
                 long = Value::up(long),
-            ),
+            )
+            .into(),
             against: Some(Against {
                 figure: Amount::Length(long),
                 limit: Amount::Length(*limit),

@@ -3,10 +3,12 @@
 use crate::figure::{Amount, Working};
 use crate::finding::{Against, Finding, Severity};
 use crate::findings::say::ring_name;
+use crate::findings::ways::{any_of, drawn_in};
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::operation::Subject;
 use files::key;
 use files::message::Value;
+use files::remedy::Remedy;
 use files::say;
 
 /// Corners, or even flats, larger than the swing.
@@ -50,29 +52,36 @@ impl Check for LatheSwing {
         }
         let radius =
             *swing / 2.0 * sizes.mitre().as_rad().cos() - *piece.workshop.allowances.outside;
-        let smaller = say!(
+        let smaller = Remedy::from(say!(
             "a largest finished radius of at most {radius}",
             radius = Value::down(radius),
-        );
+        ))
+        .or_any(drawn_in(piece, radius));
         let (severity, how, remedy) = if flats.exceeds(*swing) {
             (
                 Severity::Stops,
                 say!("{flats} from flat to flat", flats = flats),
-                say!(
-                    "{smaller}; or a lathe with a swing of at least {across}",
-                    smaller = smaller,
-                    across = Value::up(across),
-                ),
+                any_of([
+                    smaller,
+                    say!(
+                        "a lathe with a swing of at least {across}",
+                        across = Value::up(across)
+                    )
+                    .into(),
+                ]),
             )
         } else {
             (
                 Severity::Risky,
                 say!("{across} from corner to corner", across = across),
-                say!(
-                    "saw the corners off to a round of less than {swing} before it is mounted; or {smaller}",
-                    swing = *swing,
-                    smaller = smaller,
-                ),
+                any_of([
+                    say!(
+                        "saw the corners off to a round of less than {swing} before it is mounted",
+                        swing = *swing,
+                    )
+                    .into(),
+                    smaller,
+                ]),
             )
         };
         vec![Finding {
@@ -90,7 +99,7 @@ impl Check for LatheSwing {
                 how = how,
                 swing = *swing,
             ),
-            remedy,
+            remedy: remedy.unwrap_or_default(),
             against: Some(Against {
                 figure: Amount::Length(across),
                 limit: Amount::Length(*swing),

@@ -1,7 +1,9 @@
 //! Layers made of one board that is wider than boards are.
 
+use crate::findings::ways::{any_of, one};
 use files::design::LayerMake;
 use files::message::Value;
+use files::remedy::Way;
 use files::say;
 use geometry::Length;
 use piece::band::{LayerBlank, LayerNeeds};
@@ -44,15 +46,17 @@ impl Check for LayerBoardWide {
                 boards = Value::Number(boards, 0),
                 boards_2 = Value::up(width / boards),
             );
-            let remedy = match narrow_ring(&view) {
-                Some((make, strip)) => say!(
-                    "make = \"{make}\", from boards {strip} wide; or {glued}",
-                    make = make,
-                    strip = Value::up(strip),
-                    glued = glued,
-                ),
-                None => glued,
-            };
+            let ring = narrow_ring(&view).map(|(make, strip)| {
+                one(
+                    say!(
+                        "make = \"{make}\", from boards {strip} wide",
+                        make = make,
+                        strip = Value::up(strip),
+                    ),
+                    make_way(&view, make),
+                )
+            });
+            let remedy = any_of(ring.into_iter().chain([glued.into()])).unwrap_or_default();
             Some(Finding {
                 key: self.key(),
                 severity: Severity::WorthKnowing,
@@ -82,6 +86,15 @@ impl Check for LayerBoardWide {
         });
         found.collect()
     }
+}
+
+fn make_way(view: &BandView<'_>, make: &'static str) -> Way {
+    let what = say!(
+        "make the layers of {loops} as a {make}",
+        loops = view.name(),
+        make = make,
+    );
+    Way::new(what).set(view.path().make(), make)
 }
 
 /// The ring that would do, and its board's width, if it is narrower than a broad board.

@@ -1,6 +1,7 @@
 //! Layers that were to be rings and can only be boards.
 
 use files::design::LayerMake;
+use files::remedy::{Remedy, Way};
 use files::say;
 use geometry::Length;
 
@@ -49,7 +50,7 @@ impl Check for LayerMadeSolid {
                         hole = hole,
                         inside = *inside,
                     ),
-                    remedy: say!("make = \"solid\""),
+                    remedy: Remedy::from(say!("make = \"solid\"")).or(Way::new(say!("make the layers of {loops} of one board", loops = view.name())).set(view.path().make(), "solid")),
                 },
                 (Amount::Length(hole), Amount::Length(*inside)),
                 Working::new(

@@ -6,6 +6,7 @@ use crate::findings::found::{Said, found, of_band};
 use crate::findings::{Check, Limit, Survey, limits};
 use files::key;
 use files::message::Value;
+use files::remedy::{Remedy, Way};
 use files::say;
 
 /// A solid layer's movement is more than glue and wood give.
@@ -47,7 +48,7 @@ impl Check for LayerMoves {
                         diameter = l.diameter,
                         worst = Value::fine(l.worst),
                     ),
-                    remedy: say!("layers made as a round ring, whose grain runs with the wall's; or quarter-sawn boards"),
+                    remedy: Remedy::from(say!("layers made as a round ring, whose grain runs with the wall's; or quarter-sawn boards")).or(Way::new(say!("make the layers as a round ring")).set(key::section(l.at.0).band(l.at.1).make(), "round ring")),
                 },
                 (Amount::Fine(l.worst), Amount::Fine(limit)),
                 Working::new(

@@ -1,6 +1,7 @@
 //! A wall that flares faster than the cut climbs: the loop breaks up.
 
 use files::key;
+use files::message::Message;
 use files::say;
 use files::units::fixed;
 use geometry::Length;
@@ -43,7 +44,7 @@ impl Check for LoopBreaksUp {
             };
             let (path, remedy) = flatter.or_else(elsewhere).unwrap_or_else(|| {
                 let gentler = "a form that flares less where the loops run";
-                (key::form().outer(), gentler.into())
+                (key::form().outer(), Message::from(gentler).into())
             });
             Some(Finding {
                 key: self.key(),

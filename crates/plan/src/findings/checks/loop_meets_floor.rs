@@ -1,5 +1,7 @@
 //! Loops that run into the floor on the inside.
 
+use crate::findings::ways::one;
+use files::remedy::Remedy;
 use geometry::Length;
 use piece::band::Loops;
 
@@ -8,7 +10,7 @@ use crate::finding::{Against, Finding, Severity};
 use crate::findings::band_view::BandView;
 use crate::findings::{Check, Limit, Survey, limits};
 use files::key::KeyPath;
-use files::message::{Message, Reading, Value, at_least};
+use files::message::{Reading, Value, at_least};
 use files::say;
 
 /// On the inside wall the loops are cut off.
@@ -37,7 +39,8 @@ impl Check for LoopMeetsFloor {
             let floor = view.piece.form.floor_top() - view.base();
             let lowest = loops.height - below_middle(view, loops)?;
             let shows = view.band.inside.top.is_some();
-            let (path, remedy) = self.remedy(view);
+            let (path, mut remedy) = self.remedy(view);
+            remedy.words = say!("{remedy}, if they are to be whole inside", remedy = remedy.words);
             Some(Finding {
                 key: self.key(),
                 severity: Severity::WorthKnowing,
@@ -49,7 +52,7 @@ impl Check for LoopMeetsFloor {
                     ength = Value::By((floor - lowest).max(Length::ZERO)),
                     either = if shows { "" } else { ", and their tops do not show either" },
                 ),
-                remedy: say!("{remedy}, if they are to be whole inside", remedy = remedy),
+                remedy,
                 against: Some(Against {
                     figure: Amount::Length(view.base() + lowest),
                     limit: Amount::Length(view.piece.form.floor_top()),
@@ -68,7 +71,7 @@ impl Check for LoopMeetsFloor {
 }
 
 impl LoopMeetsFloor {
-    fn remedy(&self, view: &BandView<'_>) -> (KeyPath, Message) {
+    fn remedy(&self, view: &BandView<'_>) -> (KeyPath, Remedy) {
         let floor = view.piece.form.floor_top() - view.base();
         let height = Reading::tried(false, |unit| {
             let mut loops = view.band.loops.clone();
@@ -86,9 +89,12 @@ impl LoopMeetsFloor {
         if let Some(height) = height {
             return (
                 view.path().height(),
-                say!(
-                    "a height of at least {height} for the loops' middle",
-                    height = height
+                one(
+                    say!(
+                        "a height of at least {height} for the loops' middle",
+                        height = height
+                    ),
+                    view.height_way(height),
                 ),
             );
         }
@@ -96,7 +102,7 @@ impl LoopMeetsFloor {
             Some(flatter) => (view.tilt_path(), flatter),
             None => (
                 view.path().height(),
-                say!("a taller section that lets the loops' middle stand higher"),
+                say!("a taller section that lets the loops' middle stand higher").into(),
             ),
         }
     }

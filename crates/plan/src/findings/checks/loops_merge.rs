@@ -1,5 +1,6 @@
 //! Neighbouring loops that are nowhere apart.
 
+use crate::findings::ways::any_of;
 use geometry::Length;
 
 use crate::figure::{Amount, Working};
@@ -35,19 +36,14 @@ impl Check for LoopsMerge {
             }
             let thinner = view.thinner(|l| view.parted(l));
             let steeper = view.steeper(|l| view.parted(l));
-            let (path, remedy) = match (thinner, steeper) {
-                (Some((path, thin)), Some(steep)) => (path, say!(
-                    "{thin}; or {steep}",
-                    thin = thin,
-                    steep = steep,
-                )),
-                (Some((path, thin)), None) => (path, thin),
-                (None, Some(steep)) => (view.tilt_path(), steep),
-                (None, None) => (
-                    view.path().loops(),
-                    say!("fewer loops, or a taller section that holds steeper ones"),
-                ),
-            };
+            let (path, thinner) = thinner.map_or_else(
+                || (steeper.as_ref().map(|_| view.tilt_path()), None),
+                |(path, thin)| (Some(path), Some(thin)),
+            );
+            let path = path.unwrap_or_else(|| view.path().loops());
+            let remedy = any_of(thinner.into_iter().chain(steeper)).unwrap_or_else(|| {
+                say!("fewer loops, or a taller section that holds steeper ones").into()
+            });
             Some(Finding {
                 key: self.key(),
                 severity: Severity::Risky,

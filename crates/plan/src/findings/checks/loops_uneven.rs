@@ -1,6 +1,7 @@
 //! Loops at uneven azimuths.
 
 use files::message::Value;
+use files::remedy::{Remedy, To, Way};
 use files::say;
 use files::units::degrees;
 use geometry::Angle;
@@ -51,7 +52,7 @@ impl Check for LoopsUneven {
                     off = Value::Degrees(off, 2),
                     rows = azimuths.len().saturating_sub(1),
                 ),
-                remedy: say!("for level rows azimuths of {azimuths}", azimuths = Value::name(wanted.join(", "))),
+                remedy: Remedy::from(say!("for level rows azimuths of {azimuths}", azimuths = Value::name(wanted.join(", ")))).or(Way::new(say!("space {loops} evenly", loops = view.name())).set(view.path().azimuths(), To::Angles(evenly(azimuths)))),
                 against: Some(Against {
                     figure: Amount::Angle(off),
                     limit: Amount::Angle(limits::EVEN),

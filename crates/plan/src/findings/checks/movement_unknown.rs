@@ -47,7 +47,7 @@ impl Check for MovementUnknown {
                     remedy: say!(
                         "use {name} in narrow rings only; or a wood whose movement is listed, such as cherry",
                         name = Value::name(name),
-                    ),
+                    ).into(),
                 },
                 (Amount::Text("not known".into()), Amount::Text("known".into())),
                 Working::new("total shrinkage S of eq. 13-2", limits::KNOWN_SHRINKAGE.source),

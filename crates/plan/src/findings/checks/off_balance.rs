@@ -71,7 +71,7 @@ impl Check for OffBalance {
                 remedy: say!(
                     "stay under {slow} rpm until it is round and light; or a pattern that repeats round the ring",
                     slow = Value::Number(slow, 0),
-                ),
+                ).into(),
             },
             (figure, most),
             Working::new(

@@ -1,6 +1,9 @@
 //! A floor panel that does not fill the form's floor.
 
+use crate::findings::ways::{one, ring_key};
 use files::key::KeyPath;
+use files::remedy::{Remedy, Way};
+use files::units::Unit;
 use geometry::Length;
 use piece::piece::RingMake;
 
@@ -9,7 +12,7 @@ use crate::finding::{Against, Finding, Severity};
 use crate::findings::say::{ring_name, ring_path};
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::operation::Subject;
-use files::message::{Message, Value};
+use files::message::{Message, Reading, Value};
 use files::say;
 
 /// Wood is missing under or over the panel.
@@ -44,7 +47,7 @@ impl Check for PanelOffFloor {
                 let under = ring.spans.0 + panel.above;
                 let over = under + panel.thickness;
                 let (missing_low, missing_high) = (under - low, high - over);
-                let mut add = |path: KeyPath, what: Message, remedy: Message, figure, limit| {
+                let mut add = |path: KeyPath, what: Message, remedy: Remedy, figure, limit| {
                     out.push(Finding {
                         key: self.key(),
                         severity: Severity::Stops,
@@ -73,10 +76,14 @@ impl Check for PanelOffFloor {
                 if !high.exceeds(low) {
                     continue;
                 }
+                let key = ring_key(piece, s, r).floor();
                 let panel_path = ring_path(piece, s, r).floor();
                 let name = || ring_name(piece, s, r);
                 if missing_low.exceeds(limits::SKIN) {
-                    let would_do = Value::down((low - ring.spans.0).max(Length::ZERO));
+                    let would_do = Reading::down((low - ring.spans.0).max(Length::ZERO));
+                    // Set lower it would end lower too.
+                    let lowest = would_do.length(Unit::Mm).min(would_do.length(Unit::Inch));
+                    let thick = Reading::up(panel.thickness.max(high - ring.spans.0 - lowest));
                     add(
                         panel_path.above(),
                         say!(
@@ -84,16 +91,24 @@ impl Check for PanelOffFloor {
                             name = name(),
                             missing_low = Value::By(missing_low),
                         ),
-                        say!(
-                            "set the panel at most {would_do} above the ring's underside",
-                            would_do = would_do,
+                        one(
+                            say!(
+                                "set the panel at most {would_do} above the ring's underside",
+                                would_do = would_do,
+                            ),
+                            Way::new(say!(
+                                "set the panel {would_do} above the ring's underside",
+                                would_do = would_do,
+                            ))
+                            .set(key.above(), would_do)
+                            .set(key.thickness(), thick),
                         ),
                         under,
                         low,
                     );
                 }
                 if missing_high.exceeds(limits::SKIN) {
-                    let would_do = Value::up(high - under);
+                    let would_do = Reading::up(high - under);
                     add(
                         panel_path.thickness(),
                         say!(
@@ -101,7 +116,11 @@ impl Check for PanelOffFloor {
                             name = name(),
                             missing_high = Value::By(missing_high),
                         ),
-                        say!("a panel at least {would_do} thick", would_do = would_do),
+                        one(
+                            say!("a panel at least {would_do} thick", would_do = would_do),
+                            Way::new(say!("make the panel {would_do} thick", would_do = would_do))
+                                .set(key.thickness(), would_do),
+                        ),
                         over,
                         high,
                     );

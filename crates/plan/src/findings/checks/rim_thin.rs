@@ -1,5 +1,7 @@
 //! A rim that is eased to an edge.
 
+use crate::findings::ways::wall_of;
+use files::remedy::Remedy;
 use geometry::Length;
 
 use crate::figure::{Amount, Working};
@@ -54,7 +56,8 @@ impl Check for RimThin {
                     "the rim is {rim} wide: it chips where it is gripped or knocked",
                     rim = rim,
                 ),
-                remedy: say!("a wall of at least {limit} at the rim", limit = limit),
+                remedy: Remedy::from(say!("a wall of at least {limit} at the rim", limit = limit))
+                    .or_any(wall_of(piece, limit)),
             },
             (Amount::Length(rim), Amount::Length(limit)),
             Working::new("level width just under the easing", "the form's own curves")

@@ -1,5 +1,7 @@
 //! Rings that lie wholly above the form: wood for nothing.
 
+use crate::findings::ways::of_rings;
+use files::remedy::{Remedy, To, Way};
 use geometry::Length;
 
 use crate::figure::{Amount, Working};
@@ -44,13 +46,18 @@ impl Check for RingAboveForm {
             };
             let top = section.rings.last().map_or(Length::ZERO, |r| r.spans.1);
             let over = top - form;
-            let (path, remedy) = if first == 0 {
+            let (path, remedy, way) = if first == 0 {
+                let leave = say!(
+                    "leave {section} out",
+                    section = Value::name(section.name.as_str())
+                );
                 (
                     key::section(s).path(),
                     say!(
                         "leave {section} out",
                         section = Value::name(section.name.as_str())
                     ),
+                    Some(Way::new(leave).set(key::section(s).path(), To::Gone)),
                 )
             } else {
                 (
@@ -61,6 +68,7 @@ impl Check for RingAboveForm {
                         section = Value::name(section.name.as_str()),
                         count = count,
                     ),
+                    of_rings(piece, s, first),
                 )
             };
             let (lie, name) = (
@@ -83,10 +91,10 @@ impl Check for RingAboveForm {
                     form = form,
                     over = over,
                 ),
-                remedy: say!(
+                remedy: Remedy::from(say!(
                     "{remedy}, unless it is wanted for holding the piece",
                     remedy = remedy,
-                ),
+                )).or_any(way),
                 against: Some(Against {
                     figure: Amount::Length(section.rings[first].spans.0),
                     limit: Amount::Length(form),

@@ -1,6 +1,8 @@
 //! A ring that covers the form, but with less to turn away than the workshop reckons.
 
+use crate::findings::ways::{outside_of, width_of};
 use files::key::KeyPath;
+use files::remedy::Remedy;
 use geometry::Length;
 use piece::piece::{Piece, Ring};
 
@@ -10,7 +12,7 @@ use crate::finding::{Against, Finding, Severity};
 use crate::findings::say::{ring_name, ring_path};
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::operation::Subject;
-use files::message::{Message, Value};
+use files::message::{Message, Reading, Value};
 use files::say;
 
 /// The allowance is not all there.
@@ -27,6 +29,10 @@ impl Check for RingBarelyCovers {
 
     fn limits(&self) -> &'static [&'static Limit] {
         &[&limits::OUTSIDE, &limits::INSIDE]
+    }
+
+    fn of_the_wall(&self) -> bool {
+        true
     }
 
     fn find(&self, survey: &Survey<'_>) -> Vec<Finding> {
@@ -54,7 +60,7 @@ impl RingBarelyCovers {
         let allow = piece.workshop.allowances.outside;
         let (radius, height) = ring.needs.outside?;
         let margin = ring.sizes.flat_out - radius;
-        let would_do = Value::up((radius + *allow) * 2.0);
+        let would_do = Reading::up((radius + *allow) * 2.0);
         barely(margin, *allow).then(|| {
             self.finding(
                 at,
@@ -66,7 +72,7 @@ impl RingBarelyCovers {
                     height = height,
                     allow = *allow,
                 ),
-                say!("an outside of at least {would_do} flat to flat", would_do = would_do),
+                outside_of(piece, at, would_do),
                 Against {
                     figure: Amount::Length(margin),
                     limit: Amount::Length(*allow),
@@ -87,7 +93,7 @@ impl RingBarelyCovers {
         // A mouth narrower than the allowance: there is no more wood than all of it.
         let allow = allow.min(radius);
         let margin = radius - ring.sizes.corner_in;
-        let would_do = Value::up(width_for(ring, radius - allow));
+        let would_do = Reading::up(width_for(ring, radius - allow));
         barely(margin, allow).then(|| {
             self.finding(
                 at,
@@ -99,7 +105,7 @@ impl RingBarelyCovers {
                     height = height,
                     allow = allow,
                 ),
-                say!("a board width of at least {would_do}", would_do = would_do),
+                width_of(piece, at, would_do),
                 Against {
                     figure: Amount::Length(margin),
                     limit: Amount::Length(allow),
@@ -119,7 +125,7 @@ impl RingBarelyCovers {
         at: (usize, usize),
         path: KeyPath,
         what: Message,
-        remedy: Message,
+        remedy: Remedy,
         against: Against,
     ) -> Finding {
         Finding {

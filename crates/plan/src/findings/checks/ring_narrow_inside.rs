@@ -1,5 +1,7 @@
 //! A ring whose inner corners lie outside the finished inner wall.
 
+use crate::findings::ways::width_way;
+use files::remedy::Remedy;
 use geometry::Length;
 use piece::form::Form;
 use piece::piece::{Ring, RingMake};
@@ -9,7 +11,7 @@ use crate::finding::{Against, Finding, Severity};
 use crate::findings::say::{ring_name, ring_path};
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::operation::Subject;
-use files::message::Value;
+use files::message::{Reading, Value};
 use files::say;
 
 /// Boards too narrow: hollowing would open the ring's corners.
@@ -28,6 +30,10 @@ impl Check for RingNarrowInside {
         &[&limits::COVERS]
     }
 
+    fn of_the_wall(&self) -> bool {
+        true
+    }
+
     fn find(&self, survey: &Survey<'_>) -> Vec<Finding> {
         let Some(piece) = survey.piece() else {
             return Vec::new();
@@ -43,7 +49,7 @@ impl Check for RingNarrowInside {
                 if !corner.exceeds(radius + limits::SKIN) {
                     continue;
                 }
-                let would_do = Value::up(width_for(ring, radius - *allow));
+                let would_do = Reading::up(width_for(ring, radius - *allow));
                 out.push(Finding {
                     key: self.key(),
                     severity: Severity::Stops,
@@ -61,11 +67,11 @@ impl Check for RingNarrowInside {
                         radius_2 = radius,
                         corner = corner,
                     ),
-                    remedy: say!(
+                    remedy: Remedy::from(say!(
                         "a board width of at least {would_do}, {allow} of it allowance inside",
                         would_do = would_do,
                         allow = *allow,
-                    ),
+                    )).or(width_way(piece, (s, r), would_do)),
                     against: Some(Against {
                         figure: Amount::Length(corner),
                         limit: Amount::Length(radius),

@@ -3,9 +3,11 @@
 use crate::figure::{Amount, Working};
 use crate::finding::{Against, Finding, Severity};
 use crate::findings::say::{ring_name, ring_path};
+use crate::findings::ways::outside_way;
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::operation::Subject;
-use files::message::Value;
+use files::message::{Reading, Value};
+use files::remedy::Remedy;
 use files::say;
 
 /// Too small outside: the flats would show.
@@ -24,6 +26,10 @@ impl Check for RingNarrowOutside {
         &[&limits::COVERS]
     }
 
+    fn of_the_wall(&self) -> bool {
+        true
+    }
+
     fn find(&self, survey: &Survey<'_>) -> Vec<Finding> {
         let Some(piece) = survey.piece() else {
             return Vec::new();
@@ -39,7 +45,7 @@ impl Check for RingNarrowOutside {
                 if !(radius - limits::SKIN).exceeds(flat) {
                     continue;
                 }
-                let would_do = Value::up((radius + *allow) * 2.0);
+                let would_do = Reading::up((radius + *allow) * 2.0);
                 out.push(Finding {
                     key: self.key(),
                     severity: Severity::Stops,
@@ -57,11 +63,11 @@ impl Check for RingNarrowOutside {
                         radius = radius,
                         flat_2 = flat,
                     ),
-                    remedy: say!(
+                    remedy: Remedy::from(say!(
                         "an outside of at least {would_do} flat to flat, {allow} of it allowance on each side",
                         would_do = would_do,
                         allow = *allow,
-                    ),
+                    )).or(outside_way(piece, (s, r), would_do)),
                     against: Some(Against {
                         figure: Amount::Length(flat),
                         limit: Amount::Length(radius),

@@ -57,7 +57,7 @@ impl Check for RingOpens {
                     remedy: say!(
                         "quarter-sawn boards; or a width of at most {narrow} left in the wall, as by a floor loose in a groove",
                         narrow = narrow,
-                    ),
+                    ).into(),
                 },
                 (Amount::Fine(ring.wedge), Amount::Fine(limit)),
                 Working::new(

@@ -1,5 +1,7 @@
 //! Segments that run to a point at the axis.
 
+use crate::findings::ways::{disc, panel};
+use files::remedy::Remedy;
 use geometry::Length;
 
 use crate::figure::{Amount, Working};
@@ -56,10 +58,10 @@ impl Check for RingToAPoint {
                         ring = ring_name(piece, s, r),
                         floor = floor,
                     ),
-                    remedy: say!(
+                    remedy: Remedy::from(say!(
                         "solid = true for a disc {flat_out} across, or floor = {{ wood = \"...\" }} for a floor panel in a groove",
                         flat_out = Value::up(ring.sizes.flat_out * 2.0),
-                    ),
+                    )).or(disc(piece, s, r)).or_any(panel(piece, (s, r), None)),
                     against: Some(Against {
                         figure: Amount::Length(ring.sizes.corner_in),
                         limit: Amount::Length(Length::ZERO),

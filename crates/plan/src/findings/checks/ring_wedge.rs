@@ -1,5 +1,7 @@
 //! A ring of so many segments that small errors of its mitres take more than there is.
 
+use crate::findings::ways::of_segments;
+use files::remedy::Remedy;
 use geometry::Angle;
 
 use crate::figure::{Amount, Working};
@@ -66,11 +68,11 @@ impl Check for RingWedge {
                             own = Value::fine(own),
                             limit = Value::fine(*limit),
                         ),
-                        remedy: say!(
+                        remedy: Remedy::from(say!(
                             "at most {fewer} segments; or mitres true to {exact}°; or more wood outside",
                             fewer = fewer,
                             exact = Value::Number(exact, 3),
-                        ),
+                        )).or(of_segments(piece, number, &group.rings, fewer)),
                     },
                     (Amount::Fine(own), Amount::Fine(*limit)),
                     Working::new(

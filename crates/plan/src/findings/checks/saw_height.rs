@@ -1,8 +1,10 @@
 //! A blank taller than the saw's guide.
 
+use crate::findings::ways::one;
 use files::design::BlankShape;
 use files::key::KeyPath;
-use files::message::{Message, Value};
+use files::message::Value;
+use files::remedy::{Remedy, Way};
 use files::say;
 use geometry::Length;
 
@@ -91,14 +93,17 @@ impl SawHeight {
         view: &BandView<'_>,
         needed: Length,
         with_blocks: Length,
-    ) -> (KeyPath, Message) {
+    ) -> (KeyPath, Remedy) {
         if let Some(saw) = view.other_saw() {
             return (
                 view.path().saw(),
-                say!(
-                    "saw = \"{saw}\", which cuts {cutting_height} high",
-                    saw = Value::name(saw.name.as_str()),
-                    cutting_height = saw.cutting_height,
+                one(
+                    say!(
+                        "saw = \"{saw}\", which cuts {high} high",
+                        saw = Value::name(saw.name.as_str()),
+                        high = saw.cutting_height,
+                    ),
+                    view.saw_way(saw),
                 ),
             );
         }
@@ -113,9 +118,13 @@ impl SawHeight {
         if view.section.blank == BlankShape::Polygon && !trued.exceeds(passes) {
             return (
                 view.path().blank(),
-                say!(
-                    "true the section to a cylinder first, blank = \"cylinder\"; or {higher}",
-                    higher = higher,
+                one(
+                    say!(
+                        "true the section to a cylinder first, blank = \"cylinder\"; or {higher}",
+                        higher = higher,
+                    ),
+                    Way::new(say!("true the section to a cylinder first"))
+                        .set(view.path().blank(), "cylinder"),
                 ),
             );
         }
@@ -129,19 +138,19 @@ impl SawHeight {
         {
             return (
                 view.path().saw(),
-                say!(
+                Remedy::from(say!(
                     "{higher}; or a blank at most {passes} across",
                     higher = higher,
                     passes = Value::down(passes),
-                ),
+                )),
             );
         }
         (
             view.path().saw(),
-            say!(
+            Remedy::from(say!(
                 "{higher}; or blocks glued on where they pass lower",
                 higher = higher
-            ),
+            )),
         )
     }
 }

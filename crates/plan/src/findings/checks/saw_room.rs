@@ -3,8 +3,10 @@
 use crate::figure::{Amount, Working};
 use crate::finding::{Against, Finding, Severity};
 use crate::findings::band_view::BandView;
+use crate::findings::ways::one;
 use crate::findings::{Check, Limit, Survey, limits};
 use files::message::Value;
+use files::remedy::Remedy;
 use files::say;
 
 /// The blank hits the column.
@@ -33,15 +35,18 @@ impl Check for SawRoom {
             let (free, width) = sled.narrower_side();
             let side = if free { "free end" } else { "faceplate" };
             let remedy = match view.other_saw() {
-                Some(s) => say!(
-                    "saw = \"{name}\", which has {room_beside} beside the blade",
-                    name = Value::name(s.name.as_str()),
-                    room_beside = s.room_beside,
+                Some(other) => one(
+                    say!(
+                        "saw = \"{saw}\", which has {room} beside the blade",
+                        saw = Value::name(other.name.as_str()),
+                        room = other.room_beside,
+                    ),
+                    view.saw_way(other),
                 ),
-                None => say!(
+                None => Remedy::from(say!(
                     "a saw with at least {width} beside the blade",
                     width = Value::up(width),
-                ),
+                )),
             };
             Some(Finding {
                 key: self.key(),

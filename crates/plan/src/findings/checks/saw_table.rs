@@ -47,7 +47,7 @@ impl Check for SawTable {
                 remedy: say!(
                     "lengthen the table to at least {travel} along the cut",
                     travel = Value::up(sled.travel),
-                ),
+                ).into(),
                 against: Some(Against {
                     figure: Amount::Length(sled.travel),
                     limit: Amount::Length(saw.table_length),

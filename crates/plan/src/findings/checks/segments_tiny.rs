@@ -4,9 +4,11 @@ use crate::figure::{Amount, Working};
 use crate::finding::{Finding, Severity};
 use crate::findings::found::{Said, found, of_ring};
 use crate::findings::say::{ring_path, rings_name};
+use crate::findings::ways::of_segments;
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::ring_group::RingGroup;
 use files::message::Value;
+use files::remedy::Remedy;
 use files::say;
 
 /// A segment's long edge is shorter than is safely cut.
@@ -52,10 +54,10 @@ impl Check for SegmentsTiny {
                             rings = rings_name(piece, number, first, last),
                             long = long,
                         ),
-                        remedy: say!(
+                        remedy: Remedy::from(say!(
                             "at most {most} segments; or cut them with a clamp on the sled and a stick, never with fingers",
                             most = Value::Number(most, 0),
-                        ),
+                        )).or(of_segments(piece, number, &group.rings, most as usize)),
                     },
                     (Amount::Length(long), Amount::Length(limit)),
                     Working::new("2 x flat radius outside x tan(180°/segments)", "regular polygon")

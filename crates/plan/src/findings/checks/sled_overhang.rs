@@ -61,7 +61,7 @@ impl Check for SledOverhang {
                     remedy: say!(
                         "a table at least {side} wide, or a stand beside it as high as the table",
                         side = Value::up(side * 2.0),
-                    ),
+                    ).into(),
                 },
                 (Amount::Length(side), Amount::Length(half)),
                 Working::new(

@@ -3,6 +3,7 @@
 use crate::figure::{Amount, Working};
 use crate::finding::{Against, Finding, Severity};
 use crate::findings::band_view::BandView;
+use crate::findings::ways::any_of;
 use crate::findings::{Check, Limit, Survey, limits};
 use files::message::Value;
 use files::say;
@@ -34,7 +35,7 @@ impl Check for SledTilt {
             }
             let flatter = view
                 .flatter(|l| !l.tilt.exceeds(*limit + slack))
-                .unwrap_or_else(|| say!("another height of the loops' middle"));
+                .unwrap_or_else(|| say!("another height of the loops' middle").into());
             Some(Finding {
                 key: self.key(),
                 severity: Severity::Stops,
@@ -46,7 +47,8 @@ impl Check for SledTilt {
                     tilt = Value::tenth(tilt),
                     limit = Value::tenth(*limit),
                 ),
-                remedy: say!("{flatter}; or a sled that goes further", flatter = flatter),
+                remedy: any_of([flatter, say!("a sled that goes further").into()])
+                    .unwrap_or_default(),
                 against: Some(Against {
                     figure: Amount::Angle(tilt),
                     limit: Amount::Angle(*limit),

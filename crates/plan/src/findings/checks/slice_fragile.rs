@@ -1,13 +1,13 @@
 //! Slices so thin that they break between the cuts.
 
-use crate::findings::say::or_else;
+use crate::findings::ways::{any_of, one};
 use geometry::Length;
 
 use crate::figure::{Amount, Working};
 use crate::finding::{Against, Finding, Severity};
 use crate::findings::band_view::BandView;
 use crate::findings::{Check, Limit, Survey, limits};
-use files::message::Value;
+use files::message::{Reading, Value};
 use files::say;
 
 /// Finer blades than this are not to be had for such work.
@@ -49,12 +49,13 @@ impl Check for SliceFragile {
             };
             let mut ways = Vec::new();
             if view.thinned(removed).is_some_and(|l| view.as_good(&l)) {
-                let would_do = Value::up_fine(would_do);
-                ways.push(say!(
+                let would_do = Reading::up_fine(would_do);
+                let words = say!(
                     "a {key} of at least {would_do}",
                     key = key,
                     would_do = would_do
-                ));
+                );
+                ways.push(one(words, view.layer_way(would_do)));
             }
             // The layer's room stays; with the spacer kept both kerfs count as one.
             let kerf = if view.band.spacer_solved {
@@ -64,10 +65,10 @@ impl Check for SliceFragile {
             };
             if kerf.exceeds(FINEST_KERF) {
                 let kerf = Value::down_fine(kerf);
-                ways.push(say!("a blade with a kerf of at most {kerf}", kerf = kerf));
+                ways.push(say!("a blade with a kerf of at most {kerf}", kerf = kerf).into());
             }
-            let remedy = or_else(ways).unwrap_or_else(|| {
-                say!("fewer or flatter loops that leave room for a thicker layer")
+            let remedy = any_of(ways).unwrap_or_else(|| {
+                say!("fewer or flatter loops that leave room for a thicker layer").into()
             });
             Some(Finding {
                 key: self.key(),

@@ -1,6 +1,7 @@
 //! A split through a loop band: the loops above it are turned away.
 
 use files::message::{Reading, at_least, at_most};
+use files::remedy::{Remedy, Way};
 use geometry::Length;
 
 use crate::figure::{Amount, Working};
@@ -50,6 +51,13 @@ impl Check for SplitInLoops {
                     let over = at_least(over, unit.step());
                     stacked.exceeds(over).then_some(over)
                 });
+                let section = view.subject().section.unwrap_or(0);
+                let path = key::section(section).split(k).height();
+                let ways = [under, over].into_iter().flatten().map(|height| {
+                    Way::new(say!("put the split at {height}", height = height))
+                        .set(path.clone(), height)
+                });
+                let ways: Vec<Way> = ways.collect();
                 let under = under.map(|under| say!("at most {under}", under = under));
                 let over = over.map(|over| say!("at least {over}", over = over));
                 let height = match (under, over) {
@@ -59,18 +67,18 @@ impl Check for SplitInLoops {
                     (under, over) => under.or(over),
                 };
                 let remedy = match height {
-                    Some(height) => say!(
+                    Some(height) => Remedy::from(say!(
                         "a height of {height} for the split, unless the loops are to be broken",
                         height = height,
-                    ),
-                    None => say!("put the split into another section"),
+                    ))
+                    .or_any(ways),
+                    None => say!("put the split into another section").into(),
                 };
-                let section = view.subject().section.unwrap_or(0);
                 out.push(Finding {
                     key: self.key(),
                     severity: Severity::Risky,
                     subject: view.subject(),
-                    path: key::section(section).split(k).height(),
+                    path,
                     what: say!(
                         "the split at {at} goes through {loops}, which run from {low} to {high}: they break there",
                         at = at,

@@ -3,9 +3,12 @@
 use crate::figure::{Amount, Working};
 use crate::finding::{Against, Finding, Severity};
 use crate::findings::say::ring_name;
+use crate::findings::ways::one;
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::operation::Subject;
 use files::key;
+use files::message::Reading;
+use files::remedy::Way;
 use files::say;
 
 /// The ring will show as two.
@@ -59,11 +62,20 @@ impl Check for SplitInRing {
                         }
                     });
                 let remedy = match nearest {
-                    Some(line) => say!(
-                        "for a split at a glue line, a height of {line}",
-                        line = line,
-                    ),
-                    None => "a section of two rings or more can be split at a glue line".into(),
+                    Some(line) => {
+                        let line = Reading::nearest(line);
+                        one(
+                            say!(
+                                "for a split at a glue line, a height of {line}",
+                                line = line
+                            ),
+                            Way::new(say!("put the split at {line}", line = line))
+                                .set(key::section(s).split(k).height(), line),
+                        )
+                    }
+                    None => {
+                        say!("a section of two rings or more can be split at a glue line").into()
+                    }
                 };
                 out.push(Finding {
                     key: self.key(),

@@ -1,5 +1,7 @@
 //! A stack of rings that ends below the form's rim.
 
+use crate::findings::ways::{more_rings, one};
+use files::remedy::{Remedy, Way};
 use geometry::Length;
 
 use crate::figure::{Amount, Working};
@@ -7,7 +9,7 @@ use crate::finding::{Against, Finding, Severity};
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::operation::Subject;
 use files::key;
-use files::message::Value;
+use files::message::{Reading, Value};
 use files::say;
 
 /// The stack is shorter than the form.
@@ -44,14 +46,22 @@ impl Check for StackShort {
         let lower = say!("or a form at most {stack} high", stack = Value::down(stack));
         let auto = key::section(last).rings();
         let (path, remedy) = if piece.chosen.iter().any(|c| c.path == auto) {
-            let tall = Value::up(section.height + short);
+            let tall = Reading::up(section.height + short);
+            let what = say!(
+                "make {section} {tall} high",
+                section = Value::name(section.name.as_str()),
+                tall = tall,
+            );
             (
                 key::section(last).height(),
-                say!(
-                    "make the height of {section} at least {tall}; {lower}",
-                    section = Value::name(section.name.as_str()),
-                    tall = tall,
-                    lower = lower,
+                one(
+                    say!(
+                        "make the height of {section} at least {tall}; {lower}",
+                        section = Value::name(section.name.as_str()),
+                        tall = tall,
+                        lower = lower,
+                    ),
+                    Way::new(what).set(key::section(last).height(), tall),
                 ),
             )
         } else {
@@ -59,14 +69,15 @@ impl Check for StackShort {
             let more = (short.as_mm() / each.as_mm()).ceil().clamp(1.0, 1e6) as usize;
             (
                 auto,
-                say!(
+                Remedy::from(say!(
                     "{more} rings in {section} instead of {count}, the new ones {each} high like the last; {lower}",
                     more = count + more,
                     section = Value::name(section.name.as_str()),
                     count = count,
                     each = each,
                     lower = lower,
-                ),
+                ))
+                .or_any(more_rings(piece, last, more)),
             )
         };
         vec![Finding {

@@ -1,5 +1,6 @@
 //! A tall piece that is hollowed standing free.
 
+use crate::findings::ways::{one, steady_way};
 use geometry::Length;
 
 use crate::figure::{Amount, Working};
@@ -10,7 +11,7 @@ use crate::holding::Support;
 use crate::operation::Subject;
 use crate::operations::Kind;
 use files::key;
-use files::message::Value;
+use files::message::{Reading, Value};
 use files::say;
 
 /// No steady rest, though the piece is many times as tall as it is wide at the block.
@@ -35,7 +36,7 @@ impl Check for SteadyDue {
         };
         let rim = piece.form.height();
         if let Some(steady) = piece.workshop.holding.steady.filter(|s| s.exceeds(rim)) {
-            let lower = Value::nearest(rim * 0.8);
+            let lower = Reading::nearest(rim * 0.8);
             return vec![found(
                 self,
                 Said {
@@ -47,7 +48,10 @@ impl Check for SteadyDue {
                         steady = steady,
                         rim = rim,
                     ),
-                    remedy: say!("a steady rest near the rim, at {lower}", lower = lower),
+                    remedy: one(
+                        say!("a steady rest near the rim, at {lower}", lower = lower),
+                        steady_way(lower),
+                    ),
                 },
                 (Amount::Length(steady), Amount::Length(rim)),
                 Working::new("the form's height", "the form's own curves"),
@@ -62,7 +66,7 @@ impl Check for SteadyDue {
         if stage.support != Support::None || !free.exceeds(limit) {
             return Vec::new();
         }
-        let at = Value::nearest(piece.form.height() * 0.8);
+        let at = Reading::nearest(piece.form.height() * 0.8);
         vec![found(
             self,
             Said {
@@ -75,9 +79,12 @@ impl Check for SteadyDue {
                     e = Value::Number(stage.top / stage.joint.outside.max(1e-9), 1),
                     outside = Length::mm(stage.joint.outside),
                 ),
-                remedy: say!(
-                    "a steady rest near the rim, at {at}: steady in [holding]",
-                    at = at,
+                remedy: one(
+                    say!(
+                        "a steady rest near the rim, at {at}: steady in [holding]",
+                        at = at
+                    ),
+                    steady_way(at),
                 ),
             },
             (Amount::Length(free), Amount::Length(limit)),

@@ -1,15 +1,17 @@
 //! Boards too thin for the rings that are to come of them.
 
+use crate::findings::ways::{any_of, fills_up, one, ring_key};
+use files::remedy::{Remedy, Way};
 use geometry::Length;
 use piece::piece::Ring;
 
 use crate::figure::{Amount, Working};
 use crate::finding::{Against, Finding, Severity};
-use crate::findings::say::{ring_name, ring_path, rings_name};
+use crate::findings::say::{ring_name, rings_name};
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::operation::Subject;
 use files::key;
-use files::message::{Message, Value};
+use files::message::{Reading, Value};
 use files::say;
 
 /// Nothing is left to flatten.
@@ -42,23 +44,32 @@ impl Check for StockThin {
                 if !needed.exceeds(ring.stock + limits::SKIN) {
                     continue;
                 }
-                let (name, path) = if all_alike {
+                let (name, path, height) = if all_alike {
                     (
                         rings_name(piece, s, 0, section.rings.len().saturating_sub(1)),
                         key::section(s).stock(),
+                        key::section(s).ring_height(),
                     )
                 } else {
-                    (ring_name(piece, s, r), ring_path(piece, s, r).stock())
+                    (
+                        ring_name(piece, s, r),
+                        ring_key(piece, s, r).stock(),
+                        ring_key(piece, s, r).height(),
+                    )
                 };
+                let (board, stock) = (Reading::up_fine(needed), path.clone());
                 let lower = ring.stock - loss;
-                let lower = if lower.exceeds(Length::mm(0.5)) {
-                    say!(
-                        "; or a ring height of at most {lower}",
-                        lower = Value::down_fine(lower),
-                    )
-                } else {
-                    Message::default()
-                };
+                let lower = lower.exceeds(Length::mm(0.5)).then(|| {
+                    let high = Reading::down_fine(lower);
+                    let make = say!("make the rings {high} high", high = high);
+                    // Lower rings make a lower stack, unless as many are taken as fill it.
+                    let way = fills_up(piece, s).then(|| Way::new(make).set(height, high));
+                    Remedy::from(say!("a ring height of at most {high}", high = high)).or_any(way)
+                });
+                let boards = one(
+                    say!("boards of at least {board}", board = board),
+                    Way::new(say!("take boards of {board}", board = board)).set(stock, board),
+                );
                 out.push(Finding {
                     key: self.key(),
                     severity: Severity::Risky,
@@ -76,11 +87,7 @@ impl Check for StockThin {
                         left = Value::fine((ring.stock - ring.height).max(Length::ZERO)),
                         loss = Value::fine(loss),
                     ),
-                    remedy: say!(
-                        "boards of at least {needed}{lower}",
-                        needed = Value::up_fine(needed),
-                        lower = lower,
-                    ),
+                    remedy: any_of([boards].into_iter().chain(lower)).unwrap_or_default(),
                     against: Some(Against {
                         figure: Amount::Fine(ring.stock),
                         limit: Amount::Fine(needed),

@@ -1,7 +1,9 @@
 //! Segments and loops that share no divisor.
 
+use crate::findings::ways::of_segments;
 use files::key;
 use files::message::Value;
+use files::remedy::{Remedy, Way};
 use piece::piece::{Ring, RingMake};
 use piece::symmetry::{nearest_that_repeat, ring_repeats};
 
@@ -46,6 +48,7 @@ impl Check for SymmetryLost {
             let section = subject.section?;
             let segments = ring.sizes.segments;
             let alike = rings.iter().all(|r| r.sizes.segments == segments);
+            let all_rings: Vec<usize> = if alike { (0..rings.len()).collect() } else { vec![at] };
             let (of_all, of_ring) = (key::section(section), ring_path(piece, section, at));
             let (path, remedy) = if segments.is_multiple_of(loops) {
                 let share = segments / loops;
@@ -55,18 +58,19 @@ impl Check for SymmetryLost {
                     .collect();
                 (
                     if alike { of_all.wood() } else { of_ring.wood() },
-                    say!(
-                        "a pattern of woods that repeats every {lengths} segments",
-                        lengths = Value::name(lengths.join(" or ")),
-                    ),
+                    Remedy::from(say!("a pattern of woods that repeats every {lengths} segments", lengths = Value::name(lengths.join(" or ")))),
                 )
             } else {
                 let (low, high) = nearest_that_repeat(segments, loops);
                 let counts = [low, high].into_iter().flatten();
+                let ways: Vec<Way> = counts
+                    .clone()
+                    .map(|n| of_segments(view.piece, section, &all_rings, n))
+                    .collect();
                 let counts: Vec<String> = counts.map(|n| n.to_string()).collect();
                 (
                     if alike { of_all.segments() } else { of_ring.segments() },
-                    say!("{counts} segments", counts = Value::name(counts.join(" or "))),
+                    Remedy::from(say!("{counts} segments", counts = Value::name(counts.join(" or ")))).or_any(ways),
                 )
             };
             let shown = match all {

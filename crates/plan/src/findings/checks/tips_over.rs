@@ -6,8 +6,11 @@ use crate::findings::found::{Said, found};
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::operation::Subject;
 use files::key;
-use files::message::Value;
+use files::message::{Reading, Value};
+use files::remedy::{Remedy, Way};
 use files::say;
+use geometry::Length;
+use piece::piece::Piece;
 
 /// The foot is narrow for the height of the middle of the weight.
 pub struct TipsOver;
@@ -36,7 +39,7 @@ impl Check for TipsOver {
             return Vec::new();
         }
         let middle = form.centre_of_gravity_height();
-        let wide = Value::up(middle * (2.0 * limit.as_rad().tan()));
+        let wide = Reading::up(middle * (2.0 * limit.as_rad().tan()));
         vec![found(
             self,
             Said {
@@ -49,7 +52,8 @@ impl Check for TipsOver {
                     foot_radius = form.foot_radius() * 2.0,
                     middle = middle,
                 ),
-                remedy: say!("a foot at least {wide} across", wide = wide),
+                remedy: Remedy::from(say!("a foot at least {wide} across", wide = wide))
+                    .or_any(foot_way(piece, wide)),
             },
             (Amount::Angle(angle), Amount::Angle(limit)),
             Working::new(
@@ -60,4 +64,15 @@ impl Check for TipsOver {
             .with("centre's height", Amount::Length(middle)),
         )]
     }
+}
+
+/// A wider foot, where the form's first point is its edge.
+fn foot_way(piece: &Piece, wide: Reading) -> Option<Way> {
+    let first = piece.design.form.outer.first()?;
+    if first.height.exceeds(Length::ZERO) {
+        return None;
+    }
+    let what = say!("make the foot {wide} across", wide = wide);
+    let radius = Reading::tried(true, |unit| Some(wide.length(unit) / 2.0))?;
+    Some(Way::new(what).set(key::form().outer().entry(0).entry(1), radius))
 }

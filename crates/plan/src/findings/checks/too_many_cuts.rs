@@ -37,7 +37,7 @@ impl Check for TooManyCuts {
             subject: Subject::default(),
             path: over.path.clone(),
             what,
-            remedy: remedy(over),
+            remedy: remedy(over).into(),
             against: Some(Against {
                 figure: Amount::Count(figure),
                 limit: Amount::Count(limit),

@@ -1,5 +1,7 @@
 //! A wall so thin and wide that it chatters.
 
+use crate::findings::ways::wall_of;
+use files::remedy::Remedy;
 use geometry::Length;
 
 use crate::figure::{Amount, Working};
@@ -57,10 +59,10 @@ impl Check for WallSings {
                     radius = Length::mm(radius),
                     figure = figure.clone(),
                 ),
-                remedy: say!(
+                remedy: Remedy::from(say!(
                     "finish the wall near the rim first, in one pass, before the wood below is gone; or a wall of at least {would_do} there",
                     would_do = would_do,
-                ),
+                )).or_any(wall_of(piece, Length::mm(wall * limits::LOW_NOTE / note))),
             },
             (figure, limit),
             Working::new(

@@ -3,9 +3,11 @@
 use crate::figure::{Amount, Working};
 use crate::finding::{Finding, Severity};
 use crate::findings::found::{Said, found};
+use crate::findings::ways::wall_of;
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::operation::Subject;
 use files::key;
+use files::remedy::Remedy;
 use files::say;
 
 /// The thinnest wall is under the limit.
@@ -44,7 +46,8 @@ impl Check for WallThin {
                     wall = wall,
                     at = at,
                 ),
-                remedy: say!("a wall of at least {limit}", limit = limit),
+                remedy: Remedy::from(say!("a wall of at least {limit}", limit = limit))
+                    .or_any(wall_of(piece, limit)),
             },
             (Amount::Length(wall), Amount::Length(limit)),
             Working::new(

@@ -1,5 +1,6 @@
 //! Bands so high that the windows between crossings close.
 
+use crate::findings::ways::any_of;
 use std::f64::consts::PI;
 
 use geometry::Length;
@@ -48,19 +49,14 @@ impl Check for WindowsClosed {
                 let opened = |l: &Loops| narrowest(view, l).is_some_and(|w| w.0 > 0.0);
                 let thinner = view.thinner(opened);
                 let steeper = view.steeper(opened);
-                let (path, remedy) = match (thinner, steeper) {
-                    (Some((path, thin)), Some(steep)) => (path, say!(
-                        "{thin}; or {steep}",
-                        thin = thin,
-                        steep = steep,
-                    )),
-                    (Some((path, thin)), None) => (path, thin),
-                    (None, Some(steep)) => (view.tilt_path(), steep),
-                    (None, None) => (
-                        view.path().loops(),
-                        say!("fewer loops, or a taller section that holds steeper ones"),
-                    ),
-                };
+                let (path, thinner) = thinner.map_or_else(
+                || (steeper.as_ref().map(|_| view.tilt_path()), None),
+                |(path, thin)| (Some(path), Some(thin)),
+            );
+            let path = path.unwrap_or_else(|| view.path().loops());
+            let remedy = any_of(thinner.into_iter().chain(steeper)).unwrap_or_else(|| {
+                say!("fewer loops, or a taller section that holds steeper ones").into()
+            });
                 let height = |z: f64| view.base() + Length::mm(z);
                 Some(Finding {
                     key: self.key(),

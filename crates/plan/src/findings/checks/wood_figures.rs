@@ -55,7 +55,7 @@ impl Check for WoodFigures {
                 remedy: say!(
                     "weigh a planed block of it: 1000 x grams / cm³ is its density in kg/m³, to be written as [woods.{key}] with density",
                     key = Value::name(key),
-                ),
+                ).into(),
                 against: Some(Against {
                     figure: Amount::Text(figure.into()),
                     limit: (limits::KNOWN_DENSITY.value)(&piece.workshop),

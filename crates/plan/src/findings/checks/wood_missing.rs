@@ -1,10 +1,12 @@
 //! Places of the finished form where the glued stack has no wood.
 
+use crate::findings::ways::{disc, one, outside_of, panel, width_of};
+use files::remedy::{Remedy, Way};
 use std::collections::BTreeMap;
 use std::f64::consts::TAU;
 
 use files::key::{self, KeyPath};
-use files::message::{Message, Value};
+use files::message::Reading;
 use files::say;
 use geometry::Length;
 use glam::DVec3;
@@ -38,6 +40,10 @@ impl Check for WoodMissing {
 
     fn limits(&self) -> &'static [&'static Limit] {
         &[&limits::WOOD_THERE]
+    }
+
+    fn of_the_wall(&self) -> bool {
+        true
     }
 
     fn find(&self, survey: &Survey<'_>) -> Vec<Finding> {
@@ -74,7 +80,11 @@ impl WoodMissing {
         let (path, remedy) = match hole.band {
             Some(band) => (
                 key::section(at.0).band(band).make(),
-                say!("make = \"solid\", so that the layer reaches everywhere"),
+                one(
+                    say!("make = \"solid\", so that the layer reaches everywhere"),
+                    Way::new(say!("make the layers of one board"))
+                        .set(key::section(at.0).band(band).make(), "solid"),
+                ),
             ),
             None => remedy(piece, at, ring, hole),
         };
@@ -109,17 +119,14 @@ impl WoodMissing {
     }
 }
 
-fn remedy(piece: &Piece, at: (usize, usize), ring: &Ring, hole: &Hole) -> (KeyPath, Message) {
+fn remedy(piece: &Piece, at: (usize, usize), ring: &Ring, hole: &Hole) -> (KeyPath, Remedy) {
     let path = ring_path(piece, at.0, at.1);
     let allow = &piece.workshop.allowances;
     if hole.radii.0 > ring.sizes.corner_in.as_mm() {
         let outside = Length::mm(hole.radii.1) + *allow.outside;
         return (
             path.outside(),
-            say!(
-                "an outside of at least {outside} flat to flat",
-                outside = Value::up(outside * 2.0),
-            ),
+            outside_of(piece, at, Reading::up(outside * 2.0)),
         );
     }
     // The form's own inner edge there: the points lie a little inside the wood.
@@ -135,15 +142,16 @@ fn remedy(piece: &Piece, at: (usize, usize), ring: &Ring, hole: &Hole) -> (KeyPa
         .fold(hole.radii.0, |m, s| m.min(s.0));
     let corner = Length::mm(inner) - *allow.inside;
     if corner.exceeds(Length::ZERO) {
-        let width = Value::up(width_for(ring, corner));
-        return (
-            path.width(),
-            say!("a board width of at least {width}", width = width),
-        );
+        let width = Reading::up(width_for(ring, corner));
+        return (path.width(), width_of(piece, at, width));
     }
     (
         path.solid(),
-        say!("solid = true for a disc, or a floor panel that fills the floor"),
+        Remedy::from(say!(
+            "solid = true for a disc, or a floor panel that fills the floor"
+        ))
+        .or(disc(piece, at.0, at.1))
+        .or_any(panel(piece, at, None)),
     )
 }
 
