@@ -39,16 +39,51 @@ pub struct Finding<W: Wording = Unsaid> {
     pub remedy: Remedy<W>,
     /// The figure found, and the limit it is held against.
     pub against: Option<Against>,
+    /// The rings of its section that it is about, from 0, where they are more than the
+    /// subject's one.
+    #[serde(rename = "rings", skip_serializing_if = "Vec::is_empty")]
+    pub of_rings: Vec<usize>,
+    /// What was found one by one, where one cause was found in many places.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub cases: Vec<Case<W>>,
+}
+
+/// One of several places in which one cause was found.
+#[derive(Debug, Clone, Serialize)]
+#[serde(bound(serialize = "W::Text: Serialize"))]
+pub struct Case<W: Wording = Unsaid> {
+    /// What it is about.
+    pub subject: Subject,
+    /// What is found there.
+    pub what: W::Text,
+    /// The figure found, and the limit it is held against.
+    pub against: Option<Against>,
 }
 
 impl Finding {
+    /// The same about several rings of its section.
+    pub(crate) fn about(mut self, rings: &[usize]) -> Finding {
+        self.of_rings = if rings.len() > 1 {
+            rings.to_vec()
+        } else {
+            Vec::new()
+        };
+        self
+    }
+
     /// The finding in one reader's language.
     pub fn said(&self, language: impl Into<Language>) -> Finding<Said> {
         let language = language.into();
-        let mut against = self.against.clone();
-        if let Some(against) = &mut against {
+        let against = |against: &Option<Against>| {
+            let mut against = against.clone()?;
             against.working.show_in(language.unit);
-        }
+            Some(against)
+        };
+        let cases = self.cases.iter().map(|case| Case {
+            subject: case.subject,
+            what: case.what.said(language),
+            against: against(&case.against),
+        });
         Finding {
             key: self.key,
             severity: self.severity,
@@ -56,16 +91,32 @@ impl Finding {
             path: self.path.clone(),
             what: self.what.said(language),
             remedy: self.remedy.said(language),
-            against,
+            against: against(&self.against),
+            of_rings: self.of_rings.clone(),
+            cases: cases.collect(),
         }
     }
 }
 
 impl<W: Wording> Finding<W> {
+    /// Every ring of its section that it is about, from 0.
+    pub fn rings(&self) -> Vec<usize> {
+        match self.of_rings.as_slice() {
+            [] => self.subject.ring.into_iter().collect(),
+            many => many.to_vec(),
+        }
+    }
+
     /// Is it the same finding, of the same ring, band or loop, in another state of a piece?
     pub fn is_still(&self, other: &Finding<W>) -> bool {
-        let of = |f: &Finding<W>| (f.key, f.subject, f.path.name());
-        of(self) == of(other)
+        let place = |f: &Finding<W>| Subject {
+            ring: None,
+            ..f.subject
+        };
+        let of = |f: &Finding<W>| (f.key, place(f), f.path.name());
+        let (rings, others) = (self.rings(), other.rings());
+        let shared = rings.iter().any(|ring| others.contains(ring));
+        of(self) == of(other) && (shared || rings == others)
     }
 
     /// Has a change done away with it? It is gone, and nothing as bad has come in its place.

@@ -1367,6 +1367,10 @@ path: string,
  */
 ways: Array<Way>, 
 /**
+ * What was found one by one, where one cause was found in many places.
+ */
+cases: Array<string>, 
+/**
  * The figure found and its limit.
  */
 figures: Array<Figure>, 

@@ -59,6 +59,8 @@ fn unreadable() -> Finding {
         what: say!("a piece of these sizes cannot be written down"),
         remedy: files::remedy::Remedy::default(),
         against: None,
+        of_rings: Vec::new(),
+        cases: Vec::new(),
     }
 }
 

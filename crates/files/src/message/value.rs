@@ -22,6 +22,7 @@ pub struct Reading {
     mm: Length,
     inch: Length,
     fine: bool,
+    round: Round,
 }
 
 impl Reading {
@@ -47,6 +48,7 @@ impl Reading {
             mm: answer(Unit::Mm)?,
             inch: answer(Unit::Inch)?,
             fine,
+            round: Round::Nearest,
         })
     }
 
@@ -56,6 +58,7 @@ impl Reading {
             mm: rounded(length, round, fine, Unit::Mm),
             inch: rounded(length, round, fine, Unit::Inch),
             fine,
+            round,
         }
     }
 
@@ -65,8 +68,13 @@ impl Reading {
         Reading {
             mm: length,
             inch: length,
-            fine: self.fine,
+            ..self
         }
+    }
+
+    /// The side to which it was rounded: the one on which it does.
+    pub const fn round(self) -> Round {
+        self.round
     }
 
     /// It in words, with the unit.

@@ -24,6 +24,16 @@ pub(super) fn found(
     (figure, limit): (Amount, Amount),
     working: Working,
 ) -> Finding {
+    let against = Against {
+        figure,
+        limit,
+        working,
+    };
+    told(check, said, Some(against))
+}
+
+/// The same with its figure and limit as they are, if there are any.
+pub(super) fn told(check: &dyn Check, said: Said, against: Option<Against>) -> Finding {
     Finding {
         key: check.key(),
         severity: said.severity,
@@ -31,11 +41,9 @@ pub(super) fn found(
         path: said.path,
         what: said.what,
         remedy: said.remedy,
-        against: Some(Against {
-            figure,
-            limit,
-            working,
-        }),
+        against,
+        of_rings: Vec::new(),
+        cases: Vec::new(),
     }
 }
 

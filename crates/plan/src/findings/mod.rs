@@ -13,6 +13,7 @@ mod band_remedy;
 mod band_view;
 mod checks;
 mod found;
+mod group;
 mod limits;
 mod say;
 mod ways;
@@ -117,6 +118,9 @@ pub fn find(settled: &Settled) -> Vec<Finding> {
         let more = check.find(&survey);
         (held, movement) = (survey.held, survey.movement);
         found.extend(more);
+    }
+    if let Some(piece) = &settled.piece {
+        found = group::grouped(found, piece);
     }
     // Stable: what is alike in all of these stays in the registry's order.
     found.sort_by_key(|f| {

@@ -47,6 +47,26 @@ pub(super) fn rings_name(piece: &Piece, section: usize, first: usize, last: usiz
     )
 }
 
+/// `ring 4`, `rings 4 to 6`, `rings 3, 5 to 7 and 9`: numbers in rising order.
+pub(super) fn ring_numbers(numbers: &[usize]) -> Message {
+    let mut runs: Vec<(usize, usize)> = Vec::new();
+    for &number in numbers {
+        match runs.last_mut() {
+            Some((_, last)) if *last + 1 == number => *last = number,
+            _ => runs.push((number, number)),
+        }
+    }
+    let all = runs.iter().map(|(first, last)| match last - first {
+        0 => say!("{n}", n = *first),
+        _ => say!("{first} to {last}", first = *first, last = *last),
+    });
+    if numbers.len() == 1 {
+        say!("ring {all}", all = Value::list(all))
+    } else {
+        say!("rings {all}", all = Value::list(all))
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -1,7 +1,7 @@
 //! Changes of the file that more than one check knows.
 
 use files::design::{InnerSide, RingsGiven, SectionSpec};
-use files::key::{self, RingPath};
+use files::key::{self, KeyPath, RingPath};
 use files::message::{Message, Reading, Value};
 use files::remedy::{Remedy, To, Way};
 use files::say;
@@ -40,12 +40,25 @@ pub(super) fn ring_key(piece: &Piece, section: usize, ring: usize) -> RingPath {
     }
 }
 
+/// The key that says how many segments a ring has: the section's, unless an entry does.
+pub(super) fn segments_key(piece: &Piece, section: usize, ring: usize) -> KeyPath {
+    if says_segments(piece, section) {
+        ring_key(piece, section, ring).segments()
+    } else {
+        key::section(section).segments()
+    }
+}
+
+fn says_segments(piece: &Piece, section: usize) -> bool {
+    let own = |spec: &SectionSpec| spec.listed.iter().any(|ring| ring.segments.is_some());
+    spec(piece, section).is_some_and(own)
+}
+
 /// Some rings of a section in so many segments: the whole section where it is the section
 /// that says how many.
 pub(super) fn of_segments(piece: &Piece, section: usize, rings: &[usize], count: usize) -> Way {
-    let own = |spec: &SectionSpec| spec.listed.iter().any(|ring| ring.segments.is_some());
     let last = piece.sections.get(section).map_or(0, |s| s.rings.len());
-    if !spec(piece, section).is_some_and(own) {
+    if !says_segments(piece, section) {
         let what = say!(
             "make {rings} of {count} segments",
             rings = rings_name(piece, section, 0, last.saturating_sub(1)),

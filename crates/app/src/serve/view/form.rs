@@ -93,13 +93,16 @@ fn thin(findings: &[Finding<Said>], piece: &Piece) -> Vec<Thin> {
     findings
         .iter()
         .filter(|f| of_the_wall(f))
-        .filter_map(|f| {
-            let section = piece.sections.get(f.subject.section?)?;
-            let ring = section.rings.get(f.subject.ring?)?;
-            Some(Thin {
-                z0: ring.spans.0.as_mm(),
-                z1: ring.spans.1.as_mm(),
-                what: f.what.clone(),
+        .flat_map(|f| {
+            let section = f.subject.section.and_then(|s| piece.sections.get(s));
+            let rings = f.rings().into_iter();
+            rings.filter_map(move |ring| {
+                let ring = section?.rings.get(ring)?;
+                Some(Thin {
+                    z0: ring.spans.0.as_mm(),
+                    z1: ring.spans.1.as_mm(),
+                    what: f.what.clone(),
+                })
             })
         })
         .collect()
@@ -188,5 +191,7 @@ mod tests {
         let ring = include_str!("../../../../../tests/findings/ring-narrow-inside.fail.toml");
         let marked = thin_of(ring);
         assert!(marked.iter().any(|t| t.what.contains("too narrow inside")));
+        let many = include_str!("../../../../../tests/findings/ring-narrow-inside.fail-many.toml");
+        assert_eq!(thin_of(many).len(), 6);
     }
 }

@@ -198,6 +198,7 @@ pub fn findings(made: &Made, unit: Unit, try_ways: bool) -> Vec<Finding> {
                 remedy: f.remedy.words.clone(),
                 path: paths::real(&made.design, f.path.as_str()),
                 ways,
+                cases: f.cases.iter().map(|case| case.what.clone()).collect(),
                 about: about(&f.subject),
                 figures: figures.unwrap_or_default(),
             }

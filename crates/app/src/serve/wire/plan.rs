@@ -117,6 +117,8 @@ pub struct Finding {
     pub path: String,
     /// Changes that do it, each tried.
     pub ways: Vec<Way>,
+    /// What was found one by one, where one cause was found in many places.
+    pub cases: Vec<String>,
     /// What it is about.
     #[serde(flatten)]
     pub about: About,

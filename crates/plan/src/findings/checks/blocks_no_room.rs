@@ -6,8 +6,9 @@ use geometry::Length;
 use piece::band::Loops;
 
 use crate::figure::{Amount, Working};
-use crate::finding::{Against, Finding, Severity};
+use crate::finding::{Finding, Severity};
 use crate::findings::band_view::BandView;
+use crate::findings::found::{Said, found};
 use crate::findings::{Check, Limit, Survey, limits};
 use files::key::KeyPath;
 use files::say;
@@ -38,29 +39,26 @@ impl Check for BlocksNoRoom {
                 return None;
             }
             let (path, remedy) = self.remedy(view, need);
-            Some(Finding {
-                key: self.key(),
-                severity: Severity::Risky,
-                subject: view.subject(),
-                path,
-                what: say!(
+            Some(found(self, Said {
+severity: Severity::Risky,
+subject: view.subject(),
+path,
+what: say!(
                     "the cuts for {loops} leave {ength} of wood where positioning blocks fit best; a block takes {need}",
                     loops = view.name(),
                     ength = room.max(Length::ZERO),
                     need = need,
                 ),
-                remedy,
-                against: Some(Against {
-                    figure: Amount::Length(room),
-                    limit: Amount::Length(need),
-                    working: Working::new(
+remedy,
+},
+(Amount::Length(room), Amount::Length(need)),
+Working::new(
                         "least wood above or below the cut at the three best places >= block + keep-off",
                         limits::BLOCK_ROOM.source,
                     )
                     .with("block", Amount::Length(*sled.block_length))
                     .with("keep-off", Amount::Length(*sled.keep_off)),
-                }),
-            })
+))
         });
         found.collect()
     }

@@ -1,6 +1,7 @@
 //! Figures that contradict each other, found while the piece was settled.
 
 use crate::finding::{Finding, Severity};
+use crate::findings::found::{Said, told};
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::operation::Subject;
 use files::key::{KeyPath, Step};
@@ -25,18 +26,22 @@ impl Check for CannotBeMade {
     fn find(&self, survey: &Survey<'_>) -> Vec<Finding> {
         let troubles = survey.settled.troubles.iter();
         troubles
-            .map(|t| Finding {
-                key: self.key(),
-                severity: Severity::Stops,
-                subject: Subject {
-                    section: number(&t.path, 0, "section"),
-                    band: number(&t.path, 2, "band"),
-                    ..Subject::default()
-                },
-                path: t.path.clone(),
-                what: t.what.clone(),
-                remedy: t.remedy.clone(),
-                against: None,
+            .map(|t| {
+                told(
+                    self,
+                    Said {
+                        severity: Severity::Stops,
+                        subject: Subject {
+                            section: number(&t.path, 0, "section"),
+                            band: number(&t.path, 2, "band"),
+                            ..Subject::default()
+                        },
+                        path: t.path.clone(),
+                        what: t.what.clone(),
+                        remedy: t.remedy.clone(),
+                    },
+                    None,
+                )
             })
             .collect()
     }

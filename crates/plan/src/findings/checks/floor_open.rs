@@ -6,7 +6,8 @@ use geometry::Length;
 use piece::piece::RingMake;
 
 use crate::figure::{Amount, Working};
-use crate::finding::{Against, Finding, Severity};
+use crate::finding::{Finding, Severity};
+use crate::findings::found::{Said, found};
 use crate::findings::say::{ring_name, ring_path};
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::operation::Subject;
@@ -46,34 +47,31 @@ impl Check for FloorOpen {
                 {
                     continue;
                 }
-                out.push(Finding {
-                    key: self.key(),
-                    severity: Severity::Stops,
-                    subject: Subject {
+                out.push(found(self, Said {
+severity: Severity::Stops,
+subject: Subject {
                         section: Some(s),
                         ring: Some(r),
                         ..Subject::default()
                     },
-                    path: ring_path(piece, s, r).solid(),
-                    what: say!(
+path: ring_path(piece, s, r).solid(),
+what: say!(
                         "{ring} has a hole of {hole} from corner to corner where {floor} of the form's floor run through it",
                         ring = ring_name(piece, s, r),
                         hole = hole * 2.0,
                         floor = Value::By(floor),
                     ),
-                    remedy: Remedy::from(say!("solid = true for a disc, or floor = {{ wood = \"...\" }} for a floor panel in a groove")).or(disc(piece, s, r)).or_any(panel(piece, (s, r), None)),
-                    against: Some(Against {
-                        figure: Amount::Length(hole),
-                        limit: Amount::Length(Length::ZERO),
-                        working: Working::new(
+remedy: Remedy::from(say!("solid = true for a disc, or floor = {{ wood = \"...\" }} for a floor panel in a groove")).or(disc(piece, s, r)).or_any(panel(piece, (s, r), None)),
+},
+(Amount::Length(hole), Amount::Length(Length::ZERO)),
+Working::new(
                             "corner radius inside = 0 from the foot's recess to the floor's face",
                             limits::SOLID_FLOOR.source,
                         )
                         .with("foot's recess", Amount::Length(form.foot_recess()))
                         .with("floor's face", Amount::Length(form.floor_top()))
                         .with("ring's underside", Amount::Length(ring.spans.0)),
-                    }),
-                });
+));
             }
         }
         out

@@ -6,6 +6,7 @@ use files::remedy::{Remedy, Way};
 use piece::form::{FormPart, FormProblem};
 
 use crate::finding::{Finding, Severity};
+use crate::findings::found::{Said, told};
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::operation::Subject;
 use files::say;
@@ -29,15 +30,22 @@ impl Check for FormWrong {
     fn find(&self, survey: &Survey<'_>) -> Vec<Finding> {
         let problems = survey.settled.form.iter();
         problems
-            .map(|p| Finding {
-                key: self.key(),
-                severity: Severity::Stops,
-                subject: Subject::default(),
-                path: path(p),
-                what: say!("{what}", what = Value::name(plain(&p.what))),
-                remedy: Remedy::from(say!("{remedy}", remedy = Value::name(plain(&p.remedy))))
-                    .or_any(way(p)),
-                against: None,
+            .map(|p| {
+                told(
+                    self,
+                    Said {
+                        severity: Severity::Stops,
+                        subject: Subject::default(),
+                        path: path(p),
+                        what: say!("{what}", what = Value::name(plain(&p.what))),
+                        remedy: Remedy::from(say!(
+                            "{remedy}",
+                            remedy = Value::name(plain(&p.remedy))
+                        ))
+                        .or_any(way(p)),
+                    },
+                    None,
+                )
             })
             .collect()
     }

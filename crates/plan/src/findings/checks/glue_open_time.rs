@@ -3,8 +3,8 @@
 use crate::figure::{Amount, Working};
 use crate::finding::{Finding, Severity};
 use crate::findings::found::{Said, found, of_ring};
-use crate::findings::say::{ring_path, rings_name};
-use crate::findings::ways::of_segments;
+use crate::findings::say::rings_name;
+use crate::findings::ways::{of_segments, segments_key};
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::glue;
 use crate::ring_group::RingGroup;
@@ -51,7 +51,7 @@ impl Check for GlueOpenTime {
                     Said {
                         severity: Severity::Risky,
                         subject: of_ring((number, first)),
-                        path: ring_path(piece, number, first).segments(),
+                        path: segments_key(piece, number, first),
                         what: say!(
                             "a half-ring of {rings} has {faces} faces to spread, which takes {spreading} min; the glue stays open for {open} min",
                             rings = rings_name(piece, number, first, last),
@@ -72,7 +72,7 @@ impl Check for GlueOpenTime {
                     )
                     .with("faces", Amount::Count(glue.faces))
                     .with("joint area", Amount::Area(glue.area)),
-                ));
+                ).about(&group.rings));
             }
         }
         out

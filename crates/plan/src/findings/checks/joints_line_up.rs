@@ -13,6 +13,7 @@ use piece::symmetry::common_divisor;
 
 use crate::figure::{Amount, Working};
 use crate::finding::{Against, Finding, Severity};
+use crate::findings::found::{Said, told};
 use crate::findings::say::{ring_name, ring_path, rings_name};
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::operation::Subject;
@@ -153,10 +154,10 @@ impl JointsLineUp {
             .collect();
         let alike = |r: &Ring| r.sizes.segments == rings[0].sizes.segments;
         let all = in_line.len() + 1 == rings.len() && rings.len() > 2 && rings.iter().all(alike);
-        let told = if all { 1 } else { in_line.len() };
+        let most = if all { 1 } else { in_line.len() };
         in_line
             .iter()
-            .take(told)
+            .take(most)
             .map(|(r, st)| {
                 let turn = st.turn_from(rings[*r].turn);
                 let own = key::section(s).real_ring(*r).turn();
@@ -186,25 +187,23 @@ impl JointsLineUp {
                         .set(own, turn),
                     )
                 };
-                Finding {
-                    key: self.key(),
-                    severity: Severity::WorthKnowing,
-                    subject: Subject {
+                told(self, Said {
+severity: Severity::WorthKnowing,
+subject: Subject {
                         section: Some(s),
                         ring: Some(*r),
                         ..Subject::default()
                     },
-                    path,
-                    what,
-                remedy: one(
+path,
+what,
+remedy: one(
                         say!(
                             "a turn of {turn} against the ring below staggers them, unless the lines are wanted",
                             turn = turn,
                         ),
                         way,
                     ),
-                    against: Some(st.against()),
-                }
+}, Some(st.against()))
             })
             .collect()
     }
@@ -214,22 +213,21 @@ impl JointsLineUp {
         let (lower, upper) = (piece.sections.get(below)?, piece.sections.get(below + 1)?);
         let st = stand((lower, lower.rings.last()?), (upper, upper.rings.first()?))?;
         let turn = st.turn_from(upper.turn - lower.turn);
-        st.in_line().then(|| Finding {
-            key: self.key(),
-            severity: Severity::WorthKnowing,
-            subject: Subject {
+        st.in_line().then(|| told(self, Said {
+severity: Severity::WorthKnowing,
+subject: Subject {
                 section: Some(below + 1),
                 ring: Some(0),
                 ..Subject::default()
             },
-            path: key::section(below + 1).turn(),
-            what: say!(
+path: key::section(below + 1).turn(),
+what: say!(
                 "{pairs} of the joints of {ring} stand in line with those of {ring_2}",
                 pairs = st.pairs,
                 ring = ring_name(piece, below + 1, 0),
                 ring_2 = ring_name(piece, below, lower.rings.len() - 1),
             ),
-            remedy: one(
+remedy: one(
                 say!(
                     "a turn of {turn} of {upper} against {lower} staggers them, unless the lines are wanted",
                     turn = turn,
@@ -243,7 +241,6 @@ impl JointsLineUp {
                 ))
                 .set(key::section(below + 1).turn(), turn),
             ),
-            against: Some(st.against()),
-        })
+}, Some(st.against())))
     }
 }

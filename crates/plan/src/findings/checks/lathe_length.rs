@@ -3,7 +3,8 @@
 use geometry::Length;
 
 use crate::figure::{Amount, Working};
-use crate::finding::{Against, Finding, Severity};
+use crate::finding::{Finding, Severity};
+use crate::findings::found::{Said, found};
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::operation::Subject;
 use files::key;
@@ -43,29 +44,28 @@ impl Check for LatheLength {
         } else {
             Message::default()
         };
-        vec![Finding {
-            key: self.key(),
-            severity: Severity::Stops,
-            subject: Subject::default(),
-            path: key::form().outer(),
-            what: say!(
-                "the stack and its waste block are {long} long; the lathe takes {limit} between centres",
-                long = long,
-                limit = *limit,
-            ),
-            remedy: say!(
-                "{lower}a lathe that takes at least {long}",
-                lower = lower,
-                long = Value::up(long),
-            )
-            .into(),
-            against: Some(Against {
-                figure: Amount::Length(long),
-                limit: Amount::Length(*limit),
-                working: Working::new("stack + waste block", limits::BETWEEN_CENTRES.source)
-                    .with("stack", Amount::Length(stack))
-                    .with("waste block", Amount::Length(*waste)),
-            }),
-        }]
+        vec![found(
+            self,
+            Said {
+                severity: Severity::Stops,
+                subject: Subject::default(),
+                path: key::form().outer(),
+                what: say!(
+                    "the stack and its waste block are {long} long; the lathe takes {limit} between centres",
+                    long = long,
+                    limit = *limit,
+                ),
+                remedy: say!(
+                    "{lower}a lathe that takes at least {long}",
+                    lower = lower,
+                    long = Value::up(long),
+                )
+                .into(),
+            },
+            (Amount::Length(long), Amount::Length(*limit)),
+            Working::new("stack + waste block", limits::BETWEEN_CENTRES.source)
+                .with("stack", Amount::Length(stack))
+                .with("waste block", Amount::Length(*waste)),
+        )]
     }
 }

@@ -1,7 +1,8 @@
 //! A ring that does not turn over the lathe's bed.
 
 use crate::figure::{Amount, Working};
-use crate::finding::{Against, Finding, Severity};
+use crate::finding::{Finding, Severity};
+use crate::findings::found::{Said, found};
 use crate::findings::say::ring_name;
 use crate::findings::ways::{any_of, drawn_in};
 use crate::findings::{Check, Limit, Survey, limits};
@@ -84,32 +85,31 @@ impl Check for LatheSwing {
                 ]),
             )
         };
-        vec![Finding {
-            key: self.key(),
-            severity,
-            subject: Subject {
-                section: Some(s),
-                ring: Some(r),
-                ..Subject::default()
+        vec![found(
+            self,
+            Said {
+                severity,
+                subject: Subject {
+                    section: Some(s),
+                    ring: Some(r),
+                    ..Subject::default()
+                },
+                path: key::form().outer(),
+                what: say!(
+                    "{ring} measures {how}; the lathe swings {swing}",
+                    ring = ring_name(piece, s, r),
+                    how = how,
+                    swing = *swing,
+                ),
+                remedy: remedy.unwrap_or_default(),
             },
-            path: key::form().outer(),
-            what: say!(
-                "{ring} measures {how}; the lathe swings {swing}",
-                ring = ring_name(piece, s, r),
-                how = how,
-                swing = *swing,
-            ),
-            remedy: remedy.unwrap_or_default(),
-            against: Some(Against {
-                figure: Amount::Length(across),
-                limit: Amount::Length(*swing),
-                working: Working::new(
-                    "2 x flat radius outside / cos(180°/segments) <= swing",
-                    limits::SWING.source,
-                )
-                .with("flat radius outside", Amount::Length(sizes.flat_out))
-                .with("segments", Amount::Count(sizes.segments)),
-            }),
-        }]
+            (Amount::Length(across), Amount::Length(*swing)),
+            Working::new(
+                "2 x flat radius outside / cos(180°/segments) <= swing",
+                limits::SWING.source,
+            )
+            .with("flat radius outside", Amount::Length(sizes.flat_out))
+            .with("segments", Amount::Count(sizes.segments)),
+        )]
     }
 }

@@ -9,8 +9,9 @@ use geometry::Length;
 use piece::band::{LayerBlank, LayerNeeds};
 
 use crate::figure::{Amount, Working};
-use crate::finding::{Against, Finding, Severity};
+use crate::finding::{Finding, Severity};
 use crate::findings::band_view::BandView;
+use crate::findings::found::{Said, found};
 use crate::findings::{Check, Limit, Survey, limits};
 
 /// The board has to be glued up, or the layer made as a ring.
@@ -57,32 +58,31 @@ impl Check for LayerBoardWide {
                 )
             });
             let remedy = any_of(ring.into_iter().chain([glued.into()])).unwrap_or_default();
-            Some(Finding {
-                key: self.key(),
-                severity: Severity::WorthKnowing,
-                subject: view.subject(),
-                path: view.path().make(),
-                what: say!(
-                    "each layer for {loops} is one board {width} wide and {value} long",
-                    loops = view.name(),
-                    width = width,
-                    value = length,
-                ),
-                remedy,
-                against: Some(Against {
-                    figure: Amount::Length(width),
-                    limit: Amount::Length(limits::BROAD_BOARD),
-                    working: Working::new(
-                        "2 x radius of the blank + 2 x wood left round the oval",
-                        limits::BOARD.source,
-                    )
-                    .with(
-                        "radius of the blank",
-                        Amount::Length(view.section.blank_radius),
-                    )
-                    .with("wood left round the oval", Amount::Length(blank.edge)),
-                }),
-            })
+            Some(found(
+                self,
+                Said {
+                    severity: Severity::WorthKnowing,
+                    subject: view.subject(),
+                    path: view.path().make(),
+                    what: say!(
+                        "each layer for {loops} is one board {width} wide and {value} long",
+                        loops = view.name(),
+                        width = width,
+                        value = length,
+                    ),
+                    remedy,
+                },
+                (Amount::Length(width), Amount::Length(limits::BROAD_BOARD)),
+                Working::new(
+                    "2 x radius of the blank + 2 x wood left round the oval",
+                    limits::BOARD.source,
+                )
+                .with(
+                    "radius of the blank",
+                    Amount::Length(view.section.blank_radius),
+                )
+                .with("wood left round the oval", Amount::Length(blank.edge)),
+            ))
         });
         found.collect()
     }

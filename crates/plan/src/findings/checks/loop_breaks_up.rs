@@ -8,8 +8,9 @@ use geometry::Length;
 use piece::band::Loops;
 
 use crate::figure::{Amount, Working};
-use crate::finding::{Against, Finding, Severity};
+use crate::finding::{Finding, Severity};
 use crate::findings::band_view::BandView;
+use crate::findings::found::{Said, found};
 use crate::findings::{Check, Limit, Survey, limits};
 
 /// The cut meets the wall more than once on its way round.
@@ -46,21 +47,19 @@ impl Check for LoopBreaksUp {
                 let gentler = "a form that flares less where the loops run";
                 (key::form().outer(), Message::from(gentler).into())
             });
-            Some(Finding {
-                key: self.key(),
-                severity: Severity::Risky,
-                subject: view.subject(),
-                path,
-                what: say!(
+            Some(found(self, Said {
+severity: Severity::Risky,
+subject: view.subject(),
+path,
+what: say!(
                     "{z} above the foot the wall flares faster than the cut for {loops} climbs: the loop breaks up there",
                     z = view.base() + Length::mm(z),
                     loops = view.name(),
                 ),
-                remedy,
-                against: Some(Against {
-                    figure: Amount::Text(fixed(ratio, 2)),
-                    limit: Amount::Text("1".into()),
-                    working: Working::new(
+remedy,
+},
+(Amount::Text(fixed(ratio, 2)), Amount::Text("1".into())),
+Working::new(
                         "(height above the loop's middle) x (wall's slope) / (radius)",
                         limits::FLARE.source,
                     )
@@ -69,8 +68,7 @@ impl Check for LoopBreaksUp {
                         "height above the loop's middle",
                         Amount::Length(Length::mm(z) - loops.height),
                     ),
-                }),
-            })
+))
         });
         found.collect()
     }

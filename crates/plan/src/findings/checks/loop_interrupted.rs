@@ -6,8 +6,9 @@ use files::units::degrees;
 use geometry::Length;
 
 use crate::figure::{Amount, Working};
-use crate::finding::{Against, Finding, Severity};
+use crate::finding::{Finding, Severity};
 use crate::findings::band_view::BandView;
+use crate::findings::found::{Said, found};
 use crate::findings::{Check, Limit, Survey, limits};
 
 /// On the finished wall a loop is not whole.
@@ -57,28 +58,25 @@ impl LoopInterrupted {
             None => ways.push(say!("above its top and off the wall")),
         }
         let (path, remedy) = view.fitting();
-        Finding {
-            key: self.key(),
-            severity: Severity::Stops,
-            subject: view.subject(),
-            path,
-            what: say!(
+        found(self, Said {
+severity: Severity::Stops,
+subject: view.subject(),
+path,
+what: say!(
                 "on the finished outside {loops} would run {ways}: they end at the section's joint",
                 loops = view.name(),
                 ways = Value::list(ways),
             ),
-            remedy,
-            against: Some(Against {
-                figure: Amount::Length(view.half_on_blank(&view.band.loops)),
-                limit: Amount::Length(view.band.loops.height.min(stacked - view.band.loops.height).max(Length::ZERO)),
-                working: Working::new(
+remedy,
+},
+(Amount::Length(view.half_on_blank(&view.band.loops)), Amount::Length(view.band.loops.height.min(stacked - view.band.loops.height).max(Length::ZERO))),
+Working::new(
                     "from the loops' middle to the furthest cut: radius x tan(tilt) + removed / (2 cos(tilt)) <= distance to the section's nearer end",
                     limits::SECTION_ENDS.source,
                 )
                 .with("radius of the blank", Amount::Length(view.section.blank_radius))
                 .with("tilt", Amount::Text(degrees(view.band.loops.tilt, 2)))
                 .with("removed", Amount::Fine(view.band.loops.thickness)),
-            }),
-        }
+)
     }
 }

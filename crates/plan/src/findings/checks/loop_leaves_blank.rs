@@ -4,8 +4,9 @@
 use geometry::Length;
 
 use crate::figure::{Amount, Working};
-use crate::finding::{Against, Finding, Severity};
+use crate::finding::{Finding, Severity};
 use crate::findings::band_view::BandView;
+use crate::findings::found::{Said, found};
 use crate::findings::{Check, Limit, Survey, limits};
 use files::message::Value;
 use files::say;
@@ -60,26 +61,24 @@ impl LoopLeavesBlank {
             });
         }
         let (path, remedy) = view.fitting();
-        Finding {
-            key: self.key(),
-            severity: if Length::ZERO.exceeds(below) {
+        found(self, Said {
+severity: if Length::ZERO.exceeds(below) {
                 Severity::Stops
             } else {
                 Severity::Risky
             },
-            subject: view.subject(),
-            path,
-            what: say!(
+subject: view.subject(),
+path,
+what: say!(
                 "on the blank, {blank_radius} across, the cuts for {loops} run {ways}; the finished loops would be whole",
                 blank_radius = view.section.blank_radius * 2.0,
                 loops = view.name(),
                 ways = Value::list(ways),
             ),
-            remedy,
-            against: Some(Against {
-                figure: Amount::Length(below.min(above)),
-                limit: Amount::Length(*keep),
-                working: Working::new(
+remedy,
+},
+(Amount::Length(below.min(above)), Amount::Length(*keep)),
+Working::new(
                     "distance from the loops' middle to the nearer end - radius x tan(tilt) - removed / (2 cos(tilt))",
                     limits::KEEP_OFF.source,
                 )
@@ -88,7 +87,6 @@ impl LoopLeavesBlank {
                 .with("removed", Amount::Fine(loops.thickness))
                 .with("middle above the underside", Amount::Length(loops.height))
                 .with("section's height", Amount::Length(view.section.stacked)),
-            }),
-        }
+)
     }
 }

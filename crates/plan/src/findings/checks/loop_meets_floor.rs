@@ -6,8 +6,9 @@ use geometry::Length;
 use piece::band::Loops;
 
 use crate::figure::{Amount, Working};
-use crate::finding::{Against, Finding, Severity};
+use crate::finding::{Finding, Severity};
 use crate::findings::band_view::BandView;
+use crate::findings::found::{Said, found};
 use crate::findings::{Check, Limit, Survey, limits};
 use files::key::KeyPath;
 use files::message::{Reading, Value, at_least};
@@ -41,30 +42,27 @@ impl Check for LoopMeetsFloor {
             let shows = view.band.inside.top.is_some();
             let (path, mut remedy) = self.remedy(view);
             remedy.words = say!("{remedy}, if they are to be whole inside", remedy = remedy.words);
-            Some(Finding {
-                key: self.key(),
-                severity: Severity::WorthKnowing,
-                subject: view.subject(),
-                path,
-                what: say!(
+            Some(found(self, Said {
+severity: Severity::WorthKnowing,
+subject: view.subject(),
+path,
+what: say!(
                     "inside, {loops} run into the floor: at the wall they would reach {ength} below its face{either}",
                     loops = view.name(),
                     ength = Value::By((floor - lowest).max(Length::ZERO)),
                     either = if shows { "" } else { ", and their tops do not show either" },
                 ),
-                remedy,
-                against: Some(Against {
-                    figure: Amount::Length(view.base() + lowest),
-                    limit: Amount::Length(view.piece.form.floor_top()),
-                    working: Working::new(
+remedy,
+},
+(Amount::Length(view.base() + lowest), Amount::Length(view.piece.form.floor_top())),
+Working::new(
                         "middle - inner radius at the floor x tan(tilt) - removed / (2 cos(tilt)) >= floor's face",
                         limits::FLOOR_FACE.source,
                     )
                     .with("middle", Amount::Length(view.base() + loops.height))
                     .with("tilt", Amount::Angle(loops.tilt))
                     .with("removed", Amount::Fine(loops.thickness)),
-                }),
-            })
+))
         });
         found.collect()
     }

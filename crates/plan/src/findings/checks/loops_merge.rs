@@ -4,8 +4,9 @@ use crate::findings::ways::any_of;
 use geometry::Length;
 
 use crate::figure::{Amount, Working};
-use crate::finding::{Against, Finding, Severity};
+use crate::finding::{Finding, Severity};
 use crate::findings::band_view::BandView;
+use crate::findings::found::{Said, found};
 use crate::findings::{Check, Limit, Survey, limits};
 use files::message::Value;
 use files::say;
@@ -44,30 +45,27 @@ impl Check for LoopsMerge {
             let remedy = any_of(thinner.into_iter().chain(steeper)).unwrap_or_else(|| {
                 say!("fewer loops, or a taller section that holds steeper ones").into()
             });
-            Some(Finding {
-                key: self.key(),
-                severity: Severity::Risky,
-                subject: view.subject(),
-                path,
-                what: say!(
+            Some(found(self, Said {
+severity: Severity::Risky,
+subject: view.subject(),
+path,
+what: say!(
                     "{loops}: neighbours {as_deg}° apart overlap by {gap} even where they are furthest from each other",
                     loops = view.name(),
                     as_deg = Value::Number(near.as_deg(), 1),
                     gap = Value::By(Length::mm(-gap)),
                 ),
-                remedy,
-                against: Some(Against {
-                    figure: Amount::Length(Length::mm(gap)),
-                    limit: Amount::Length(Length::ZERO),
-                    working: Working::new(
+remedy,
+},
+(Amount::Length(Length::mm(gap)), Amount::Length(Length::ZERO)),
+Working::new(
                         "2 x radius x tan(tilt) x sin(azimuths apart / 2) - removed / cos(tilt), on the real wall",
                         limits::LOOPS_APART.source,
                     )
                     .with("tilt", Amount::Angle(loops.tilt))
                     .with("azimuths apart", Amount::Angle(near))
                     .with("removed", Amount::Fine(loops.thickness)),
-                }),
-            })
+))
         });
         found.collect()
     }

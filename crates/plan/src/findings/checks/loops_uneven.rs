@@ -7,8 +7,9 @@ use files::units::degrees;
 use geometry::Angle;
 
 use crate::figure::{Amount, Working};
-use crate::finding::{Against, Finding, Severity};
+use crate::finding::{Finding, Severity};
 use crate::findings::band_view::BandView;
+use crate::findings::found::{Said, found};
 use crate::findings::{Check, Limit, Survey, limits};
 
 /// Crossings do not stand in level rows.
@@ -41,28 +42,25 @@ impl Check for LoopsUneven {
                 .into_iter()
                 .map(|a| degrees(a, 2))
                 .collect();
-            Some(Finding {
-                key: self.key(),
-                severity: Severity::WorthKnowing,
-                subject: view.subject(),
-                path: view.path().azimuths(),
-                what: say!(
+            Some(found(self, Said {
+severity: Severity::WorthKnowing,
+subject: view.subject(),
+path: view.path().azimuths(),
+what: say!(
                     "{loops} are not evenly spaced, by up to {off}: they cross at many heights, not in {rows} level rows",
                     loops = view.name(),
                     off = Value::Degrees(off, 2),
                     rows = azimuths.len().saturating_sub(1),
                 ),
-                remedy: Remedy::from(say!("for level rows azimuths of {azimuths}", azimuths = Value::name(wanted.join(", ")))).or(Way::new(say!("space {loops} evenly", loops = view.name())).set(view.path().azimuths(), To::Angles(evenly(azimuths)))),
-                against: Some(Against {
-                    figure: Amount::Angle(off),
-                    limit: Amount::Angle(limits::EVEN),
-                    working: Working::new(
+remedy: Remedy::from(say!("for level rows azimuths of {azimuths}", azimuths = Value::name(wanted.join(", ")))).or(Way::new(say!("space {loops} evenly", loops = view.name())).set(view.path().azimuths(), To::Angles(evenly(azimuths)))),
+},
+(Amount::Angle(off), Amount::Angle(limits::EVEN)),
+Working::new(
                         "largest difference from first azimuth + number x 360° / loops",
                         limits::EVEN_SPACING.source,
                     )
                     .with("loops", Amount::Count(azimuths.len())),
-                }),
-            })
+))
         });
         found.collect()
     }

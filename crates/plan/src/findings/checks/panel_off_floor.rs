@@ -8,7 +8,8 @@ use geometry::Length;
 use piece::piece::RingMake;
 
 use crate::figure::{Amount, Working};
-use crate::finding::{Against, Finding, Severity};
+use crate::finding::{Finding, Severity};
+use crate::findings::found::{Said, found};
 use crate::findings::say::{ring_name, ring_path};
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::operation::Subject;
@@ -48,29 +49,28 @@ impl Check for PanelOffFloor {
                 let over = under + panel.thickness;
                 let (missing_low, missing_high) = (under - low, high - over);
                 let mut add = |path: KeyPath, what: Message, remedy: Remedy, figure, limit| {
-                    out.push(Finding {
-                        key: self.key(),
-                        severity: Severity::Stops,
-                        subject: Subject {
-                            section: Some(s),
-                            ring: Some(r),
-                            ..Subject::default()
+                    out.push(found(
+                        self,
+                        Said {
+                            severity: Severity::Stops,
+                            subject: Subject {
+                                section: Some(s),
+                                ring: Some(r),
+                                ..Subject::default()
+                            },
+                            path,
+                            what,
+                            remedy,
                         },
-                        path,
-                        what,
-                        remedy,
-                        against: Some(Against {
-                            figure: Amount::Length(figure),
-                            limit: Amount::Length(limit),
-                            working: Working::new(
-                                "panel's underside <= foot's recess, panel's face >= floor's face",
-                                limits::SOLID_FLOOR.source,
-                            )
-                            .with("ring's underside", Amount::Length(ring.spans.0))
-                            .with("foot's recess", Amount::Length(form.foot_recess()))
-                            .with("floor's face", Amount::Length(form.floor_top())),
-                        }),
-                    });
+                        (Amount::Length(figure), Amount::Length(limit)),
+                        Working::new(
+                            "panel's underside <= foot's recess, panel's face >= floor's face",
+                            limits::SOLID_FLOOR.source,
+                        )
+                        .with("ring's underside", Amount::Length(ring.spans.0))
+                        .with("foot's recess", Amount::Length(form.foot_recess()))
+                        .with("floor's face", Amount::Length(form.floor_top())),
+                    ));
                 };
                 // A ring that the floor does not run through needs no panel here.
                 if !high.exceeds(low) {

@@ -5,7 +5,8 @@ use files::remedy::{Remedy, To, Way};
 use geometry::Length;
 
 use crate::figure::{Amount, Working};
-use crate::finding::{Against, Finding, Severity};
+use crate::finding::{Finding, Severity};
+use crate::findings::found::{Said, found};
 use crate::findings::say::rings_name;
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::operation::Subject;
@@ -75,35 +76,32 @@ impl Check for RingAboveForm {
                 if count - first == 1 { "lies" } else { "lie" },
                 rings_name(piece, s, first, count - 1),
             );
-            out.push(Finding {
-                key: self.key(),
-                severity: Severity::WorthKnowing,
-                subject: Subject {
+            out.push(found(self, Said {
+severity: Severity::WorthKnowing,
+subject: Subject {
                     section: Some(s),
                     ring: Some(first),
                     ..Subject::default()
                 },
-                path,
-                what: say!(
+path,
+what: say!(
                     "{name} {lie} wholly above the finished form, which is {form} high: {over} of stack too much",
                     name = name,
                     lie = lie,
                     form = form,
                     over = over,
                 ),
-                remedy: Remedy::from(say!(
+remedy: Remedy::from(say!(
                     "{remedy}, unless it is wanted for holding the piece",
                     remedy = remedy,
                 )).or_any(way),
-                against: Some(Against {
-                    figure: Amount::Length(section.rings[first].spans.0),
-                    limit: Amount::Length(form),
-                    working: Working::new(
+},
+(Amount::Length(section.rings[first].spans.0), Amount::Length(form)),
+Working::new(
                         "underside of the ring < height of the form",
                         limits::FORM_HEIGHT.source,
                     ),
-                }),
-            });
+));
         }
         out
     }

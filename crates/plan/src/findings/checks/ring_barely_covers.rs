@@ -9,6 +9,7 @@ use piece::piece::{Piece, Ring};
 use super::ring_narrow_inside::{smallest_inside, width_for};
 use crate::figure::{Amount, Working};
 use crate::finding::{Against, Finding, Severity};
+use crate::findings::found::{Said, told};
 use crate::findings::say::{ring_name, ring_path};
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::operation::Subject;
@@ -128,18 +129,20 @@ impl RingBarelyCovers {
         remedy: Remedy,
         against: Against,
     ) -> Finding {
-        Finding {
-            key: self.key(),
-            severity: Severity::WorthKnowing,
-            subject: Subject {
-                section: Some(at.0),
-                ring: Some(at.1),
-                ..Subject::default()
+        told(
+            self,
+            Said {
+                severity: Severity::WorthKnowing,
+                subject: Subject {
+                    section: Some(at.0),
+                    ring: Some(at.1),
+                    ..Subject::default()
+                },
+                path,
+                what,
+                remedy,
             },
-            path,
-            what,
-            remedy,
-            against: Some(against),
-        }
+            Some(against),
+        )
     }
 }

@@ -7,7 +7,8 @@ use piece::form::Form;
 use piece::piece::{Ring, RingMake};
 
 use crate::figure::{Amount, Working};
-use crate::finding::{Against, Finding, Severity};
+use crate::finding::{Finding, Severity};
+use crate::findings::found::{Said, found};
 use crate::findings::say::{ring_name, ring_path};
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::operation::Subject;
@@ -50,16 +51,15 @@ impl Check for RingNarrowInside {
                     continue;
                 }
                 let would_do = Reading::up(width_for(ring, radius - *allow));
-                out.push(Finding {
-                    key: self.key(),
-                    severity: Severity::Stops,
-                    subject: Subject {
+                out.push(found(self, Said {
+severity: Severity::Stops,
+subject: Subject {
                         section: Some(s),
                         ring: Some(r),
                         ..Subject::default()
                     },
-                    path: ring_path(piece, s, r).width(),
-                    what: say!(
+path: ring_path(piece, s, r).width(),
+what: say!(
                         "{ring} is too narrow inside by {radius}: {height} above the foot the finished inner wall has a radius of {radius_2}, the ring's corners one of {corner}",
                         ring = ring_name(piece, s, r),
                         radius = Value::By(corner - radius),
@@ -67,15 +67,14 @@ impl Check for RingNarrowInside {
                         radius_2 = radius,
                         corner = corner,
                     ),
-                    remedy: Remedy::from(say!(
+remedy: Remedy::from(say!(
                         "a board width of at least {would_do}, {allow} of it allowance inside",
                         would_do = would_do,
                         allow = *allow,
                     )).or(width_way(piece, (s, r), would_do)),
-                    against: Some(Against {
-                        figure: Amount::Length(corner),
-                        limit: Amount::Length(radius),
-                        working: Working::new(
+},
+(Amount::Length(corner), Amount::Length(radius)),
+Working::new(
                             "(flat radius outside - board width) / cos(180°/segments) <= smallest finished inner radius over the ring's height",
                             limits::COVERS.source,
                         )
@@ -83,8 +82,7 @@ impl Check for RingNarrowInside {
                         .with("board width", Amount::Length(ring.sizes.board_width()))
                         .with("segments", Amount::Count(ring.sizes.segments))
                         .with("at a height of", Amount::Length(height)),
-                    }),
-                });
+));
             }
         }
         out

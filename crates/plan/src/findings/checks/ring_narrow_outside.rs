@@ -1,7 +1,8 @@
 //! A ring whose flats lie inside the finished wall.
 
 use crate::figure::{Amount, Working};
-use crate::finding::{Against, Finding, Severity};
+use crate::finding::{Finding, Severity};
+use crate::findings::found::{Said, found};
 use crate::findings::say::{ring_name, ring_path};
 use crate::findings::ways::outside_way;
 use crate::findings::{Check, Limit, Survey, limits};
@@ -46,16 +47,15 @@ impl Check for RingNarrowOutside {
                     continue;
                 }
                 let would_do = Reading::up((radius + *allow) * 2.0);
-                out.push(Finding {
-                    key: self.key(),
-                    severity: Severity::Stops,
-                    subject: Subject {
+                out.push(found(self, Said {
+severity: Severity::Stops,
+subject: Subject {
                         section: Some(s),
                         ring: Some(r),
                         ..Subject::default()
                     },
-                    path: ring_path(piece, s, r).outside(),
-                    what: say!(
+path: ring_path(piece, s, r).outside(),
+what: say!(
                         "{ring} is too small outside by {flat} of radius: {height} above the foot the finished wall has a radius of {radius}, the ring's flats one of {flat_2}",
                         ring = ring_name(piece, s, r),
                         flat = Value::By(radius - flat),
@@ -63,23 +63,21 @@ impl Check for RingNarrowOutside {
                         radius = radius,
                         flat_2 = flat,
                     ),
-                    remedy: Remedy::from(say!(
+remedy: Remedy::from(say!(
                         "an outside of at least {would_do} flat to flat, {allow} of it allowance on each side",
                         would_do = would_do,
                         allow = *allow,
                     )).or(outside_way(piece, (s, r), would_do)),
-                    against: Some(Against {
-                        figure: Amount::Length(flat),
-                        limit: Amount::Length(radius),
-                        working: Working::new(
+},
+(Amount::Length(flat), Amount::Length(radius)),
+Working::new(
                             "flat radius outside >= largest finished radius over the ring's height",
                             limits::COVERS.source,
                         )
                         .with("flat radius outside", Amount::Length(flat))
                         .with("largest finished radius", Amount::Length(radius))
                         .with("at a height of", Amount::Length(height)),
-                    }),
-                });
+));
             }
         }
         out

@@ -5,7 +5,8 @@ use files::remedy::Remedy;
 use geometry::Length;
 
 use crate::figure::{Amount, Working};
-use crate::finding::{Against, Finding, Severity};
+use crate::finding::{Finding, Severity};
+use crate::findings::found::{Said, found};
 use crate::findings::say::{ring_name, ring_path};
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::operation::Subject;
@@ -43,32 +44,29 @@ impl Check for RingToAPoint {
                 let floor = (form.floor_top().min(ring.spans.1)
                     - form.foot_recess().max(ring.spans.0))
                 .max(Length::ZERO);
-                out.push(Finding {
-                    key: self.key(),
-                    severity: Severity::Risky,
-                    subject: Subject {
+                out.push(found(self, Said {
+severity: Severity::Risky,
+subject: Subject {
                         section: Some(s),
                         ring: Some(r),
                         ..Subject::default()
                     },
-                    path: ring_path(piece, s, r).solid(),
-                    what: say!(
+path: ring_path(piece, s, r).solid(),
+what: say!(
                         "the {segments} segments of {ring} run to points at the axis, for {floor} of floor lie in it",
                         segments = ring.sizes.segments,
                         ring = ring_name(piece, s, r),
                         floor = floor,
                     ),
-                    remedy: Remedy::from(say!(
+remedy: Remedy::from(say!(
                         "solid = true for a disc {flat_out} across, or floor = {{ wood = \"...\" }} for a floor panel in a groove",
                         flat_out = Value::up(ring.sizes.flat_out * 2.0),
                     )).or(disc(piece, s, r)).or_any(panel(piece, (s, r), None)),
-                    against: Some(Against {
-                        figure: Amount::Length(ring.sizes.corner_in),
-                        limit: Amount::Length(Length::ZERO),
-                        working: Working::new("corner radius inside > 0", limits::POINT.source)
+},
+(Amount::Length(ring.sizes.corner_in), Amount::Length(Length::ZERO)),
+Working::new("corner radius inside > 0", limits::POINT.source)
                             .with("segments", Amount::Count(ring.sizes.segments)),
-                    }),
-                });
+));
             }
         }
         out

@@ -1,13 +1,13 @@
 //! A ring of so many segments that small errors of its mitres take more than there is.
 
-use crate::findings::ways::of_segments;
+use crate::findings::ways::{of_segments, segments_key};
 use files::remedy::Remedy;
 use geometry::Angle;
 
 use crate::figure::{Amount, Working};
 use crate::finding::{Finding, Severity};
 use crate::findings::found::{Said, found, of_ring};
-use crate::findings::say::{ring_path, rings_name};
+use crate::findings::say::rings_name;
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::ring_group::RingGroup;
 use crate::settings::ring::SMALL_ERROR;
@@ -60,7 +60,7 @@ impl Check for RingWedge {
                     Said {
                         severity: Severity::WorthKnowing,
                         subject: of_ring((number, first)),
-                        path: ring_path(piece, number, first).segments(),
+                        path: segments_key(piece, number, first),
                         what: say!(
                             "if each cut of {rings} is off by {error}, closing its half-rings takes {own} at the outside; {limit} is left there",
                             rings = rings_name(piece, number, first, last),
@@ -81,7 +81,7 @@ impl Check for RingWedge {
                     )
                     .with("segments", Amount::Count(sizes.segments))
                     .with("error of a cut", Amount::Angle(SMALL_ERROR)),
-                ));
+                ).about(&group.rings));
             }
         }
         out

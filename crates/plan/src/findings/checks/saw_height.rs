@@ -9,8 +9,9 @@ use files::say;
 use geometry::Length;
 
 use crate::figure::{Amount, Working};
-use crate::finding::{Against, Finding, Severity};
+use crate::finding::{Finding, Severity};
 use crate::findings::band_view::BandView;
+use crate::findings::found::{Said, found};
 use crate::findings::{Check, Limit, Survey, limits};
 
 /// The blank on its sled, or its positioning blocks, does not pass under the guide.
@@ -59,12 +60,11 @@ impl SawHeight {
             (Severity::Stops, "the blank")
         };
         let (path, remedy) = self.remedy(view, needed, with_blocks);
-        Some(Finding {
-            key: self.key(),
-            severity,
-            subject: view.subject(),
-            path,
-            what: say!(
+        Some(found(self, Said {
+severity,
+subject: view.subject(),
+path,
+what: say!(
                 "cutting {loops}, {what} stands {needed} over the table; the {saw} cuts {cutting_height} high",
                 loops = view.name(),
                 what = what,
@@ -72,11 +72,10 @@ impl SawHeight {
                 saw = Value::name(saw.name.as_str()),
                 cutting_height = saw.cutting_height,
             ),
-            remedy,
-            against: Some(Against {
-                figure: Amount::Length(needed),
-                limit: Amount::Length(saw.cutting_height),
-                working: Working::new(
+remedy,
+},
+(Amount::Length(needed), Amount::Length(saw.cutting_height)),
+Working::new(
                     "sled's base + clearance + 2 x radius of the blank, or to the top of the highest block",
                     limits::CUTTING_HEIGHT.source,
                 )
@@ -84,8 +83,7 @@ impl SawHeight {
                 .with("clearance", Amount::Length(*sled.clearance))
                 .with("radius of the blank", Amount::Length(view.section.blank_radius))
                 .with("block stands out", Amount::Length(*sled.block_height)),
-            }),
-        })
+))
     }
 
     fn remedy(

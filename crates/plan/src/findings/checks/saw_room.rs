@@ -1,8 +1,9 @@
 //! Not enough room between the blade and the saw's column.
 
 use crate::figure::{Amount, Working};
-use crate::finding::{Against, Finding, Severity};
+use crate::finding::{Finding, Severity};
 use crate::findings::band_view::BandView;
+use crate::findings::found::{Said, found};
 use crate::findings::ways::one;
 use crate::findings::{Check, Limit, Survey, limits};
 use files::message::Value;
@@ -48,12 +49,11 @@ impl Check for SawRoom {
                     width = Value::up(width),
                 )),
             };
-            Some(Finding {
-                key: self.key(),
-                severity: Severity::Stops,
-                subject: view.subject(),
-                path: view.path().saw(),
-                what: say!(
+            Some(found(self, Said {
+severity: Severity::Stops,
+subject: view.subject(),
+path: view.path().saw(),
+what: say!(
                     "cutting {loops}, even the side of the {side} needs {width} beside the blade; the {saw} has {room_beside}",
                     loops = view.name(),
                     side = side,
@@ -61,19 +61,17 @@ impl Check for SawRoom {
                     saw = Value::name(saw.name.as_str()),
                     room_beside = saw.room_beside,
                 ),
-                remedy,
-                against: Some(Against {
-                    figure: Amount::Length(width),
-                    limit: Amount::Length(saw.room_beside),
-                    working: Working::new(
+remedy,
+},
+(Amount::Length(width), Amount::Length(saw.room_beside)),
+Working::new(
                         "wood from the cut to the end of the blank x cos(tilt) + radius x sin(tilt)",
                         limits::ROOM_BESIDE.source,
                     )
                     .with("tilt", Amount::Angle(sled.tilt))
                     .with("radius of the blank", Amount::Length(view.section.blank_radius))
                     .with("section's height", Amount::Length(view.section.stacked)),
-                }),
-            })
+))
         });
         found.collect()
     }

@@ -1,8 +1,9 @@
 //! A sled that travels further than the saw's table is long.
 
 use crate::figure::{Amount, Working};
-use crate::finding::{Against, Finding, Severity};
+use crate::finding::{Finding, Severity};
 use crate::findings::band_view::BandView;
+use crate::findings::found::{Said, found};
 use crate::findings::{Check, Limit, Survey, limits};
 use files::message::Value;
 use files::say;
@@ -32,26 +33,24 @@ impl Check for SawTable {
             if !sled.travel.exceeds(saw.table_length) {
                 return None;
             }
-            Some(Finding {
-                key: self.key(),
-                severity: Severity::Risky,
-                subject: view.subject(),
-                path: view.path().saw(),
-                what: say!(
+            Some(found(self, Said {
+severity: Severity::Risky,
+subject: view.subject(),
+path: view.path().saw(),
+what: say!(
                     "cutting {loops}, the sled travels {travel}; the table of the {saw} is {table_length} long",
                     loops = view.name(),
                     travel = sled.travel,
                     saw = Value::name(saw.name.as_str()),
                     table_length = saw.table_length,
                 ),
-                remedy: say!(
+remedy: say!(
                     "lengthen the table to at least {travel} along the cut",
                     travel = Value::up(sled.travel),
                 ).into(),
-                against: Some(Against {
-                    figure: Amount::Length(sled.travel),
-                    limit: Amount::Length(saw.table_length),
-                    working: Working::new(
+},
+(Amount::Length(sled.travel), Amount::Length(saw.table_length)),
+Working::new(
                         "2 x radius of the blank / cos(tilt) + 2 x run-out",
                         limits::TABLE_LENGTH.source,
                     )
@@ -61,8 +60,7 @@ impl Check for SawTable {
                     )
                     .with("tilt", Amount::Angle(sled.tilt))
                     .with("run-out", Amount::Length(*piece.workshop.sled.run_out)),
-                }),
-            })
+))
         });
         found.collect()
     }

@@ -3,8 +3,8 @@
 use crate::figure::{Amount, Working};
 use crate::finding::{Finding, Severity};
 use crate::findings::found::{Said, found, of_ring};
-use crate::findings::say::{ring_path, rings_name};
-use crate::findings::ways::of_segments;
+use crate::findings::say::rings_name;
+use crate::findings::ways::{of_segments, segments_key};
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::ring_group::RingGroup;
 use files::message::Value;
@@ -48,7 +48,7 @@ impl Check for SegmentsTiny {
                     Said {
                         severity: Severity::Risky,
                         subject: of_ring((number, first)),
-                        path: ring_path(piece, number, first).segments(),
+                        path: segments_key(piece, number, first),
                         what: say!(
                             "the segments of {rings} are {long} long outside: too small to be held beside a blade",
                             rings = rings_name(piece, number, first, last),
@@ -63,7 +63,7 @@ impl Check for SegmentsTiny {
                     Working::new("2 x flat radius outside x tan(180°/segments)", "regular polygon")
                         .with("flat radius outside", Amount::Length(group.sizes().flat_out))
                         .with("segments", Amount::Count(group.sizes().segments)),
-                ));
+                ).about(&group.rings));
             }
         }
         out

@@ -1,8 +1,9 @@
 //! A tilt that the sled cannot be set to.
 
 use crate::figure::{Amount, Working};
-use crate::finding::{Against, Finding, Severity};
+use crate::finding::{Finding, Severity};
 use crate::findings::band_view::BandView;
+use crate::findings::found::{Said, found};
 use crate::findings::ways::any_of;
 use crate::findings::{Check, Limit, Survey, limits};
 use files::message::Value;
@@ -36,28 +37,24 @@ impl Check for SledTilt {
             let flatter = view
                 .flatter(|l| !l.tilt.exceeds(*limit + slack))
                 .unwrap_or_else(|| say!("another height of the loops' middle").into());
-            Some(Finding {
-                key: self.key(),
-                severity: Severity::Stops,
-                subject: view.subject(),
-                path: view.tilt_path(),
-                what: say!(
-                    "the cuts for {loops} are tilted by {tilt}; the sled goes to {limit}",
-                    loops = view.name(),
-                    tilt = Value::tenth(tilt),
-                    limit = Value::tenth(*limit),
-                ),
-                remedy: any_of([flatter, say!("a sled that goes further").into()])
-                    .unwrap_or_default(),
-                against: Some(Against {
-                    figure: Amount::Angle(tilt),
-                    limit: Amount::Angle(*limit),
-                    working: Working::new(
-                        "tilt <= largest tilt of the sled",
-                        limits::SLED_TILT.source,
+            Some(found(
+                self,
+                Said {
+                    severity: Severity::Stops,
+                    subject: view.subject(),
+                    path: view.tilt_path(),
+                    what: say!(
+                        "the cuts for {loops} are tilted by {tilt}; the sled goes to {limit}",
+                        loops = view.name(),
+                        tilt = Value::tenth(tilt),
+                        limit = Value::tenth(*limit),
                     ),
-                }),
-            })
+                    remedy: any_of([flatter, say!("a sled that goes further").into()])
+                        .unwrap_or_default(),
+                },
+                (Amount::Angle(tilt), Amount::Angle(*limit)),
+                Working::new("tilt <= largest tilt of the sled", limits::SLED_TILT.source),
+            ))
         });
         found.collect()
     }

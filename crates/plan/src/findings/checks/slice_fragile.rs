@@ -4,8 +4,9 @@ use crate::findings::ways::{any_of, one};
 use geometry::Length;
 
 use crate::figure::{Amount, Working};
-use crate::finding::{Against, Finding, Severity};
+use crate::finding::{Finding, Severity};
 use crate::findings::band_view::BandView;
+use crate::findings::found::{Said, found};
 use crate::findings::{Check, Limit, Survey, limits};
 use files::message::{Reading, Value};
 use files::say;
@@ -70,26 +71,25 @@ impl Check for SliceFragile {
             let remedy = any_of(ways).unwrap_or_else(|| {
                 say!("fewer or flatter loops that leave room for a thicker layer").into()
             });
-            Some(Finding {
-                key: self.key(),
-                severity: Severity::WorthKnowing,
-                subject: view.subject(),
-                path,
-                what: say!(
-                    "the slice that is sawn out for {loops} is {slice} thick and may break",
-                    loops = view.name(),
-                    slice = Value::fine(slice),
-                ),
-                remedy,
-                against: Some(Against {
-                    figure: Amount::Fine(slice),
-                    limit: Amount::Fine(limits::WHOLE_SLICE),
-                    working: Working::new("spacer x cos(tilt) - kerf", limits::SLICE.source)
-                        .with("spacer", Amount::Fine(cuts.spacer))
-                        .with("tilt", Amount::Angle(cuts.tilt))
-                        .with("kerf", Amount::Fine(cuts.kerf)),
-                }),
-            })
+            Some(found(
+                self,
+                Said {
+                    severity: Severity::WorthKnowing,
+                    subject: view.subject(),
+                    path,
+                    what: say!(
+                        "the slice that is sawn out for {loops} is {slice} thick and may break",
+                        loops = view.name(),
+                        slice = Value::fine(slice),
+                    ),
+                    remedy,
+                },
+                (Amount::Fine(slice), Amount::Fine(limits::WHOLE_SLICE)),
+                Working::new("spacer x cos(tilt) - kerf", limits::SLICE.source)
+                    .with("spacer", Amount::Fine(cuts.spacer))
+                    .with("tilt", Amount::Angle(cuts.tilt))
+                    .with("kerf", Amount::Fine(cuts.kerf)),
+            ))
         });
         found.collect()
     }

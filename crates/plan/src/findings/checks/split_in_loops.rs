@@ -5,8 +5,9 @@ use files::remedy::{Remedy, Way};
 use geometry::Length;
 
 use crate::figure::{Amount, Working};
-use crate::finding::{Against, Finding, Severity};
+use crate::finding::{Finding, Severity};
 use crate::findings::band_view::BandView;
+use crate::findings::found::{Said, found};
 use crate::findings::{Check, Limit, Survey, limits};
 use files::key;
 use files::say;
@@ -74,31 +75,28 @@ impl Check for SplitInLoops {
                     .or_any(ways),
                     None => say!("put the split into another section").into(),
                 };
-                out.push(Finding {
-                    key: self.key(),
-                    severity: Severity::Risky,
-                    subject: view.subject(),
-                    path,
-                    what: say!(
+                out.push(found(self, Said {
+severity: Severity::Risky,
+subject: view.subject(),
+path,
+what: say!(
                         "the split at {at} goes through {loops}, which run from {low} to {high}: they break there",
                         at = at,
                         loops = view.name(),
                         low = low,
                         high = high,
                     ),
-                    remedy,
-                    against: Some(Against {
-                        figure: Amount::Length(at),
-                        limit: Amount::Length(if (at - low).exceeds(high - at) { high } else { low }),
-                        working: Working::new(
+remedy,
+},
+(Amount::Length(at), Amount::Length(if (at - low).exceeds(high - at) { high } else { low })),
+Working::new(
                             "height of the split + half a kerf <= lowest edge, or - half a kerf >= highest edge",
                             limits::LOOPS_WHOLE.source,
                         )
                         .with("lowest edge", Amount::Length(low))
                         .with("highest edge", Amount::Length(high))
                         .with("kerf", Amount::Fine(split.saw.kerf)),
-                    }),
-                });
+));
             }
         }
         out

@@ -1,7 +1,8 @@
 //! A split through a ring and not at a glue line.
 
 use crate::figure::{Amount, Working};
-use crate::finding::{Against, Finding, Severity};
+use crate::finding::{Finding, Severity};
+use crate::findings::found::{Said, found};
 use crate::findings::say::ring_name;
 use crate::findings::ways::one;
 use crate::findings::{Check, Limit, Survey, limits};
@@ -77,35 +78,32 @@ impl Check for SplitInRing {
                         say!("a section of two rings or more can be split at a glue line").into()
                     }
                 };
-                out.push(Finding {
-                    key: self.key(),
-                    severity: Severity::WorthKnowing,
-                    subject: Subject {
+                out.push(found(self, Said {
+severity: Severity::WorthKnowing,
+subject: Subject {
                         section: Some(s),
                         ring: Some(r),
                         ..Subject::default()
                     },
-                    path: key::section(s).split(k).height(),
-                    what: say!(
+path: key::section(s).split(k).height(),
+what: say!(
                         "the split at {at} goes through {ring}: its joints will show {low} below and {high} above the new glue line",
                         at = at,
                         ring = ring_name(piece, s, r),
                         low = low,
                         high = high,
                     ),
-                    remedy,
-                    against: Some(Against {
-                        figure: Amount::Length(at),
-                        limit: Amount::Length(nearest.unwrap_or(at)),
-                        working: Working::new(
+remedy,
+},
+(Amount::Length(at), Amount::Length(nearest.unwrap_or(at))),
+Working::new(
                             "height of the split = a glue line's, within half a kerf",
                             limits::GLUE_LINE_SPLIT.source,
                         )
                         .with("ring's underside", Amount::Length(ring.bottom))
                         .with("ring's height", Amount::Length(ring.height))
                         .with("kerf", Amount::Fine(split.saw.kerf)),
-                    }),
-                });
+));
             }
         }
         out

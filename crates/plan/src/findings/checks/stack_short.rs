@@ -5,7 +5,8 @@ use files::remedy::{Remedy, Way};
 use geometry::Length;
 
 use crate::figure::{Amount, Working};
-use crate::finding::{Against, Finding, Severity};
+use crate::finding::{Finding, Severity};
+use crate::findings::found::{Said, found};
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::operation::Subject;
 use files::key;
@@ -80,30 +81,29 @@ impl Check for StackShort {
                 .or_any(more_rings(piece, last, more)),
             )
         };
-        vec![Finding {
-            key: self.key(),
-            severity: Severity::Stops,
-            subject: Subject {
-                section: Some(last),
-                ..Subject::default()
+        vec![found(
+            self,
+            Said {
+                severity: Severity::Stops,
+                subject: Subject {
+                    section: Some(last),
+                    ..Subject::default()
+                },
+                path,
+                what: say!(
+                    "the stack of rings is {stack} high, {short} lower than the finished form",
+                    stack = stack,
+                    short = Value::By(short),
+                ),
+                remedy,
             },
-            path,
-            what: say!(
-                "the stack of rings is {stack} high, {short} lower than the finished form",
-                stack = stack,
-                short = Value::By(short),
-            ),
-            remedy,
-            against: Some(Against {
-                figure: Amount::Length(stack),
-                limit: Amount::Length(form),
-                working: Working::new(
-                    "sum of the rings' heights - kerfs of the splits >= height of the form",
-                    limits::FORM_HEIGHT.source,
-                )
-                .with("rings", Amount::Count(piece.ring_count()))
-                .with("height of the form", Amount::Length(form)),
-            }),
-        }]
+            (Amount::Length(stack), Amount::Length(form)),
+            Working::new(
+                "sum of the rings' heights - kerfs of the splits >= height of the form",
+                limits::FORM_HEIGHT.source,
+            )
+            .with("rings", Amount::Count(piece.ring_count()))
+            .with("height of the form", Amount::Length(form)),
+        )]
     }
 }

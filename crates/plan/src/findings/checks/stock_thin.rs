@@ -6,7 +6,8 @@ use geometry::Length;
 use piece::piece::Ring;
 
 use crate::figure::{Amount, Working};
-use crate::finding::{Against, Finding, Severity};
+use crate::finding::{Finding, Severity};
+use crate::findings::found::{Said, found};
 use crate::findings::say::{ring_name, rings_name};
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::operation::Subject;
@@ -70,16 +71,15 @@ impl Check for StockThin {
                     say!("boards of at least {board}", board = board),
                     Way::new(say!("take boards of {board}", board = board)).set(stock, board),
                 );
-                out.push(Finding {
-                    key: self.key(),
-                    severity: Severity::Risky,
-                    subject: Subject {
+                out.push(found(self, Said {
+severity: Severity::Risky,
+subject: Subject {
                         section: Some(s),
                         ring: Some(r),
                         ..Subject::default()
                     },
-                    path,
-                    what: say!(
+path,
+what: say!(
                         "{name}: a height of {height} from boards of {stock} leaves {left} for flattening, which takes {loss} in all",
                         name = name,
                         height = Value::fine(ring.height),
@@ -87,18 +87,16 @@ impl Check for StockThin {
                         left = Value::fine((ring.stock - ring.height).max(Length::ZERO)),
                         loss = Value::fine(loss),
                     ),
-                    remedy: any_of([boards].into_iter().chain(lower)).unwrap_or_default(),
-                    against: Some(Against {
-                        figure: Amount::Fine(ring.stock),
-                        limit: Amount::Fine(needed),
-                        working: Working::new(
+remedy: any_of([boards].into_iter().chain(lower)).unwrap_or_default(),
+},
+(Amount::Fine(ring.stock), Amount::Fine(needed)),
+Working::new(
                             "board >= ring height + 2 flattening losses",
                             limits::FLATTENING.source,
                         )
                         .with("ring height", Amount::Fine(ring.height))
                         .with("flattening loss", Amount::Fine(*piece.workshop.allowances.flattening)),
-                    }),
-                });
+));
             }
         }
         out

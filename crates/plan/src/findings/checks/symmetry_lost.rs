@@ -8,8 +8,9 @@ use piece::piece::{Ring, RingMake};
 use piece::symmetry::{nearest_that_repeat, ring_repeats};
 
 use crate::figure::{Amount, Working};
-use crate::finding::{Against, Finding, Severity};
+use crate::finding::{Finding, Severity};
 use crate::findings::band_view::BandView;
+use crate::findings::found::{Said, found};
 use crate::findings::say::{ring_name, ring_path};
 use crate::findings::{Check, Limit, Survey, limits};
 use files::say;
@@ -77,12 +78,11 @@ impl Check for SymmetryLost {
                 1 => say!("does not repeat at all"),
                 n => say!("repeats {n} times in a turn", n = n),
             };
-            Some(Finding {
-                key: self.key(),
-                severity: Severity::WorthKnowing,
-                subject,
-                path,
-                what: say!(
+            Some(found(self, Said {
+severity: Severity::WorthKnowing,
+subject,
+path,
+what: say!(
                     "{loops} repeat {times} times in a turn, but with the {segments} segments of {ring} the pattern {shown}",
                     loops = view.name(),
                     times = loops,
@@ -90,18 +90,16 @@ impl Check for SymmetryLost {
                     ring = ring_name(piece, section, at),
                     shown = shown,
                 ),
-                remedy,
-                against: Some(Against {
-                    figure: Amount::Count(all),
-                    limit: Amount::Count(loops),
-                    working: Working::new(
+remedy,
+},
+(Amount::Count(all), Amount::Count(loops)),
+Working::new(
                         "greatest common divisor of the loops' repeats and each ring's",
                         limits::REPEATS.source,
                     )
                     .with("the loops' repeats", Amount::Count(loops))
                     .with("the ring's repeats", Amount::Count(ring_repeats(&ring.woods))),
-                }),
-            })
+))
         });
         found.collect()
     }

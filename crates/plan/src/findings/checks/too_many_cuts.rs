@@ -5,7 +5,8 @@ use piece::settle::{Fits, Overload};
 use piece::work::Load;
 
 use crate::figure::{Amount, Working};
-use crate::finding::{Against, Finding, Severity};
+use crate::finding::{Finding, Severity};
+use crate::findings::found::{Said, found};
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::operation::Subject;
 use files::say;
@@ -30,28 +31,27 @@ impl Check for TooManyCuts {
         let Some(over) = &survey.settled.overload else {
             return Vec::new();
         };
-        let (what, figure, limit) = found(&over.load);
-        vec![Finding {
-            key: self.key(),
-            severity: Severity::Stops,
-            subject: Subject::default(),
-            path: over.path.clone(),
-            what,
-            remedy: remedy(over).into(),
-            against: Some(Against {
-                figure: Amount::Count(figure),
-                limit: Amount::Count(limit),
-                working: Working::new(
-                    "loops and splits; cells: planes, lines of two and points of three in each segment and layer",
-                    "what the program was measured to take",
-                ),
-            }),
-        }]
+        let (what, figure, limit) = too_much(&over.load);
+        vec![found(
+            self,
+            Said {
+                severity: Severity::Stops,
+                subject: Subject::default(),
+                path: over.path.clone(),
+                what,
+                remedy: remedy(over).into(),
+            },
+            (Amount::Count(figure), Amount::Count(limit)),
+            Working::new(
+                "loops and splits; cells: planes, lines of two and points of three in each segment and layer",
+                "what the program was measured to take",
+            ),
+        )]
     }
 }
 
 /// What is too much, the figure and its limit.
-fn found(load: &Load) -> (Message, usize, usize) {
+fn too_much(load: &Load) -> (Message, usize, usize) {
     if load.cuts > Load::MOST_CUTS {
         let (found, most) = (load.cuts, Load::MOST_CUTS);
         let what = say!(

@@ -8,8 +8,9 @@ use piece::band::Loops;
 
 use super::loops_uneven::even;
 use crate::figure::{Amount, Working};
-use crate::finding::{Against, Finding, Severity};
+use crate::finding::{Finding, Severity};
 use crate::findings::band_view::BandView;
+use crate::findings::found::{Said, found};
 use crate::findings::{Check, Limit, Survey, limits};
 use files::message::Value;
 use files::say;
@@ -58,23 +59,21 @@ impl Check for WindowsClosed {
                 say!("fewer loops, or a taller section that holds steeper ones").into()
             });
                 let height = |z: f64| view.base() + Length::mm(z);
-                Some(Finding {
-                    key: self.key(),
-                    severity: Severity::WorthKnowing,
-                    subject: view.subject(),
-                    path,
-                    what: say!(
+                Some(found(self, Said {
+severity: Severity::WorthKnowing,
+subject: view.subject(),
+path,
+what: say!(
                         "{loops}: no wood shows between the crossings {low} and {high} above the foot, the layers overlap by {open} there",
                         loops = view.name(),
                         low = height(low),
                         high = height(high),
                         open = Value::By(Length::mm(-open)),
                     ),
-                    remedy,
-                    against: Some(Against {
-                        figure: Amount::Length(Length::mm(open)),
-                        limit: Amount::Length(Length::ZERO),
-                        working: Working::new(
+remedy,
+},
+(Amount::Length(Length::mm(open)), Amount::Length(Length::ZERO)),
+Working::new(
                             "height from a crossing to the next above it - removed / cos(tilt)",
                             limits::WINDOW.source,
                         )
@@ -82,8 +81,7 @@ impl Check for WindowsClosed {
                         .with("to", Amount::Length(view.base() + Length::mm(high)))
                         .with("removed", Amount::Fine(loops.thickness))
                         .with("tilt", Amount::Angle(loops.tilt)),
-                    }),
-                })
+))
             });
         found.collect()
     }

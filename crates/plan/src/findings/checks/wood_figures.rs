@@ -6,7 +6,8 @@ use files::say;
 use files::wood::DensityFrom;
 
 use crate::figure::{Amount, Working};
-use crate::finding::{Against, Finding, Severity};
+use crate::finding::{Finding, Severity};
+use crate::findings::found::{Said, found};
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::operation::Subject;
 
@@ -46,22 +47,19 @@ impl Check for WoodFigures {
                 _ => return None,
             };
             let key = table_key(name);
-            Some(Finding {
-                key: self.key(),
-                severity: Severity::WorthKnowing,
-                subject: Subject::default(),
-                path: key::project().woods(name).path(),
-                what,
-                remedy: say!(
+            Some(found(self, Said {
+severity: Severity::WorthKnowing,
+subject: Subject::default(),
+path: key::project().woods(name).path(),
+what,
+remedy: say!(
                     "weigh a planed block of it: 1000 x grams / cm³ is its density in kg/m³, to be written as [woods.{key}] with density",
                     key = Value::name(key),
                 ).into(),
-                against: Some(Against {
-                    figure: Amount::Text(figure.into()),
-                    limit: (limits::KNOWN_DENSITY.value)(&piece.workshop),
-                    working: Working::new(wood.density_from.working(), limits::KNOWN_DENSITY.source),
-                }),
-            })
+},
+(Amount::Text(figure.into()), (limits::KNOWN_DENSITY.value)(&piece.workshop)),
+Working::new(wood.density_from.working(), limits::KNOWN_DENSITY.source),
+))
         });
         found.collect()
     }

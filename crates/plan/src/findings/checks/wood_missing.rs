@@ -14,7 +14,8 @@ use piece::piece::{Piece, Ring, RingMake, Section};
 
 use super::ring_narrow_inside::width_for;
 use crate::figure::{Amount, Working};
-use crate::finding::{Against, Finding, Severity};
+use crate::finding::{Finding, Severity};
+use crate::findings::found::{Said, found};
 use crate::findings::say::{ring_name, ring_path};
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::operation::Subject;
@@ -88,34 +89,33 @@ impl WoodMissing {
             ),
             None => remedy(piece, at, ring, hole),
         };
-        Finding {
-            key: self.key(),
-            severity: Severity::Stops,
-            subject: Subject {
-                section: Some(at.0),
-                ring: Some(at.1),
-                band: hole.band,
-                ..Subject::default()
-            },
-            path,
-            what: say!(
-                "wood is missing in {ring}: from a radius of {low} to {high}, at heights of {from} to {to}",
-                ring = ring_name(piece, at.0, at.1),
-                low = low,
-                high = high,
-                from = Length::mm(hole.heights.0),
-                to = Length::mm(hole.heights.1),
-            ),
-            remedy,
-            against: Some(Against {
-                figure: Amount::Length(high - low),
-                limit: Amount::Length(Length::ZERO),
-                working: Working::new(
-                    "the finished form less the glued stack, by points",
-                    limits::WOOD_THERE.source,
+        found(
+            self,
+            Said {
+                severity: Severity::Stops,
+                subject: Subject {
+                    section: Some(at.0),
+                    ring: Some(at.1),
+                    band: hole.band,
+                    ..Subject::default()
+                },
+                path,
+                what: say!(
+                    "wood is missing in {ring}: from a radius of {low} to {high}, at heights of {from} to {to}",
+                    ring = ring_name(piece, at.0, at.1),
+                    low = low,
+                    high = high,
+                    from = Length::mm(hole.heights.0),
+                    to = Length::mm(hole.heights.1),
                 ),
-            }),
-        }
+                remedy,
+            },
+            (Amount::Length(high - low), Amount::Length(Length::ZERO)),
+            Working::new(
+                "the finished form less the glued stack, by points",
+                limits::WOOD_THERE.source,
+            ),
+        )
     }
 }
 
