@@ -4,9 +4,10 @@ use std::path::{Path, PathBuf};
 
 use clap::Args;
 use files::design::Design;
-use files::read::{check_against_workshop, read_design, read_workshop};
+use files::read::{check_against_workshop, read_design, read_design_for, read_workshop};
 use files::reader::text_of;
 use files::report::{Places, Problem, render};
+use files::units::Unit;
 use files::workshop::Workshop;
 use piece::settle::{Settled, settle};
 
@@ -107,7 +108,23 @@ pub fn job(args: &ProjectArgs) -> Result<Result<Job, Vec<Trouble>>, Stop> {
 
 /// A project's text, read and held against the workshop that it is made in.
 pub fn project(name: &str, text: &str, shop: &Workshop) -> Result<(Design, Places), Vec<Problem>> {
-    let (design, places, problems) = read_design(name, text);
+    checked(read_design(name, text), shop)
+}
+
+/// As [`project`], with problems told to a reader of a unit.
+pub fn project_for(
+    name: &str,
+    text: &str,
+    shop: &Workshop,
+    reader: Unit,
+) -> Result<(Design, Places), Vec<Problem>> {
+    checked(read_design_for(name, text, reader), shop)
+}
+
+fn checked(
+    (design, places, problems): (Option<Design>, Places, Vec<Problem>),
+    shop: &Workshop,
+) -> Result<(Design, Places), Vec<Problem>> {
     let Some(design) = design.filter(|_| problems.is_empty()) else {
         return Err(problems);
     };

@@ -25,7 +25,7 @@ use geometry::{Angle, Length};
 
 use crate::reader::Table;
 
-pub use find::{File, Found, find};
+pub use find::{File, Found, find, in_words};
 pub use given::{Given, Giver};
 pub use quantity::{Angles, Counts, Lengths, Numbers, Points, Quantity, Word};
 pub use scale::Scale;

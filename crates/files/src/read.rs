@@ -36,7 +36,25 @@ pub const MOST_SEGMENTS: usize = 144;
 /// assert!(problems.iter().any(|p| p.remedy == "write \"mm\" or \"inch\""));
 /// ```
 pub fn read_design(name: &str, text: &str) -> (Option<Design>, Places, Vec<Problem>) {
-    let (design, places, problems) = read_file::<Design>(text, "project", Giver::File);
+    read_project(name, text, None)
+}
+
+/// As [`read_design`], for a reader of a unit: problems are told in it, whatever the file's.
+pub fn read_design_for(
+    name: &str,
+    text: &str,
+    reader: Unit,
+) -> (Option<Design>, Places, Vec<Problem>) {
+    read_project(name, text, Some(reader))
+}
+
+fn read_project(
+    name: &str,
+    text: &str,
+    reader: Option<Unit>,
+) -> (Option<Design>, Places, Vec<Problem>) {
+    let from = (Giver::File, reader);
+    let (design, places, problems) = read_file::<Design>(text, "project", from);
     let named = |mut design: Design| {
         if design.title.is_empty() {
             design.title = name.into();
@@ -60,16 +78,16 @@ pub fn read_design(name: &str, text: &str) -> (Option<Design>, Places, Vec<Probl
 /// assert!(workshop.is_some_and(|w| w.stock.len() == 2 && w.stock.is_said()));
 /// ```
 pub fn read_workshop(text: &str) -> (Option<Workshop>, Places, Vec<Problem>) {
-    read_file(text, "workshop", Giver::Workshop)
+    read_file(text, "workshop", (Giver::Workshop, None))
 }
 
 /// Reads one file: parses, checks the format and the unit, then every key.
 fn read_file<T: WholeTable>(
     text: &str,
     kind: &str,
-    by: Giver,
+    (by, reader): (Giver, Option<Unit>),
 ) -> (Option<T>, Places, Vec<Problem>) {
-    let log = Log::new(text);
+    let log = Log::new(text, reader);
     let read = parse(text, kind, &log).and_then(|table| {
         // The table borrows the log, so it must be gone before the log is opened.
         let top = Table::top(&log, &table);

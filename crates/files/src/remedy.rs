@@ -29,6 +29,7 @@ use serde::ser::{SerializeStruct, Serializer};
 use crate::edit::{Edit, Words};
 use crate::key::KeyPath;
 use crate::message::{Language, Message, Reading, Said, Unsaid, Wording};
+use crate::report::said;
 use crate::units::{Unit, degrees};
 
 /// What would do.
@@ -157,6 +158,16 @@ impl<W: Wording> Way<W> {
 }
 
 impl Setting {
+    /// It as a report says it to a reader of a unit: `section 2, rings = 12`.
+    pub fn said(&self, unit: Unit) -> String {
+        let path = said(&self.path);
+        match self.to.words(unit) {
+            None => format!("{path} taken out"),
+            Some(Words::None(())) => format!("{path} left out"),
+            Some(words) => format!("{path} = {}", shown(&words)),
+        }
+    }
+
     fn edit(&self, unit: Unit) -> Edit {
         let path = self.path.clone();
         match self.to.words(unit) {
@@ -192,6 +203,20 @@ impl To {
             To::Usual => Words::None(()),
             To::Gone => return None,
         })
+    }
+}
+
+/// Words as a report shows them.
+fn shown(words: &Words) -> String {
+    match words {
+        Words::None(()) => String::new(),
+        Words::Flag(yes) => yes.to_string(),
+        Words::Number(number) => number.to_string(),
+        Words::Text(text) => text.clone(),
+        Words::List(list) => {
+            let all: Vec<String> = list.iter().map(shown).collect();
+            format!("[{}]", all.join(", "))
+        }
     }
 }
 
@@ -293,6 +318,9 @@ mod tests {
         assert_eq!(inch[1].1, Words::Number(12.0));
         assert_eq!(inch[2].1, text("21.30"));
         assert_eq!(values(Unit::Mm)[0].1, text("31.3 mm"));
+        let said: Vec<String> = way.settings.iter().map(|s| s.said(Unit::Mm)).collect();
+        assert_eq!(said[0], "section 1, ring 3, width = 31.3 mm");
+        assert_eq!(said[1], "section 1, segments = 12");
         // Said to one reader, it is that reader's value for whoever takes it.
         let said = way.said(Language::from(Unit::Inch));
         let json = serde_json::to_value(&said.settings[0].to).unwrap();

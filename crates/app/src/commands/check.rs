@@ -12,6 +12,9 @@ use crate::load::{ProjectArgs, Trouble, job};
 use crate::output::{print, print_json, shown};
 use crate::{Outcome, Stop};
 
+/// A way of so many settings is not written out: the page makes it.
+const LONG: usize = 7;
+
 /// Arguments of `check`.
 #[derive(clap::Args)]
 pub struct Args {
@@ -110,11 +113,12 @@ fn text(file: &Path, findings: &[Finding<Said>], places: &Places, unit: Unit) ->
                 against.limit.show(unit)
             );
         }
-        out += &format!(
-            "  remedy: {}\n  key: {}\n\n",
-            on_one_line(&f.remedy.words),
-            said(&f.path)
-        );
+        out += &format!("  remedy: {}\n", on_one_line(&f.remedy.words));
+        for way in f.remedy.ways.iter().filter(|way| way.settings.len() < LONG) {
+            let set: Vec<String> = way.settings.iter().map(|s| s.said(unit)).collect();
+            out += &format!("  in the file: {}\n", on_one_line(&set.join("; ")));
+        }
+        out += &format!("  key: {}\n\n", said(&f.path));
     }
     out += &format!(
         "{name}: no problems in the file; {} to watch\n",

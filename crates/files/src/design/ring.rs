@@ -52,7 +52,7 @@ impl Rules for RingSpec {
         if let (Some(outside), Some(width)) = (self.outside, self.width)
             && (width * 2.0).exceeds(outside)
         {
-            let unit = table.log.unit();
+            let unit = table.log.told_in();
             table.trouble(
                 "width",
                 format!(
@@ -98,7 +98,7 @@ pub(super) fn fits_its_stock(ring: &RingSpec, section: &SectionSpec, table: &Tab
     if let (Some(stock), Some(height)) = (stock, height)
         && height.exceeds(stock)
     {
-        let unit = table.log.unit();
+        let unit = table.log.told_in();
         table.trouble(
             if ring.height.is_some() {
                 "height"

@@ -122,7 +122,7 @@ impl Rules for SectionSpec {
         if let (Some(stock), Some(height)) = (self.stock, self.ring_height)
             && height.exceeds(stock)
         {
-            let unit = table.log.unit();
+            let unit = table.log.told_in();
             table.trouble(
                 "ring_height",
                 format!(

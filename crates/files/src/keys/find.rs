@@ -48,6 +48,38 @@ pub fn find(file: File, path: &KeyPath) -> Option<Found> {
     in_table(file, file.table(), &path.steps())
 }
 
+/// A path as a person says it, by what the keys are called: `section 2, loop band 1`.
+/// Nothing where the file has no such key.
+///
+/// ```
+/// use files::key;
+/// use files::keys::{File, in_words};
+/// let band = key::section(1).band(0).path();
+/// assert_eq!(in_words(File::Project, &band).as_deref(), Some("section 2, loop band 1"));
+/// ```
+pub fn in_words(file: File, path: &KeyPath) -> Option<String> {
+    let steps = path.steps();
+    let mut out = String::new();
+    for (at, step) in steps.iter().enumerate() {
+        let found = find(file, &KeyPath::of_steps(&steps[..=at]))?;
+        match step {
+            Step::At(number) | Step::Real(number) => {
+                out.push_str(&format!(" {}", number + 1));
+                continue;
+            }
+            // What the maker named.
+            Step::Key(name) if found.key.name != name => out.push_str(&format!(" {name}")),
+            Step::Key(_) => {
+                if !out.is_empty() {
+                    out.push_str(", ");
+                }
+                out.push_str(found.key.label);
+            }
+        }
+    }
+    Some(out)
+}
+
 fn in_table(file: File, table: &'static KeyTable, steps: &[Step]) -> Option<Found> {
     let (Step::Key(name), rest) = steps.split_first()? else {
         return None;

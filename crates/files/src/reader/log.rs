@@ -19,10 +19,12 @@ pub(crate) struct Log<'t> {
     /// Lines that could not be read at all; nothing more is said about them.
     unreadable: RefCell<BTreeSet<usize>>,
     unit: Cell<Option<Unit>>,
+    /// What problems are told in, where that is not the file's own unit.
+    told_in: Option<Unit>,
 }
 
 impl<'t> Log<'t> {
-    pub fn new(text: &'t str) -> Self {
+    pub fn new(text: &'t str, told_in: Option<Unit>) -> Self {
         Log {
             text,
             lines: Lines::new(text),
@@ -30,12 +32,18 @@ impl<'t> Log<'t> {
             places: RefCell::default(),
             unreadable: RefCell::default(),
             unit: Cell::new(None),
+            told_in,
         }
     }
 
     /// What bare numbers are in; millimetres until the file has said.
     pub fn unit(&self) -> Unit {
         self.unit.get().unwrap_or_default()
+    }
+
+    /// What problems are told in.
+    pub fn told_in(&self) -> Unit {
+        self.told_in.unwrap_or(self.unit())
     }
 
     /// Is it known what bare numbers are in?

@@ -53,11 +53,12 @@ impl Item<'_> {
 
     fn refuse_length(&self, range: &Lengths, length: Length, bare: bool) {
         let unit = self.log.unit();
+        let reader = self.log.told_in();
         let show = |mm: f64| {
             if range.most <= 25.0 {
-                unit.fine(Length::mm(mm))
+                reader.fine(Length::mm(mm))
             } else {
-                unit.length(Length::mm(mm))
+                reader.length(Length::mm(mm))
             }
         };
         let (least, most) = (show(range.least), show(range.most));

@@ -277,10 +277,10 @@ impl Settler<'_> {
                     say!("no wood is known as \"{name}\"", name = Value::name(name)),
                     match unknown.nearest.first() {
                         Some(near) => Remedy::from(say!(
-                            "did you mean \"{near}\"? Or describe it under [woods]",
+                            "did you mean \"{near}\"? Or describe it as a wood of your own",
                             near = Value::name(near.as_str()),
                         )),
-                        None => say!("describe it under [woods]").into(),
+                        None => say!("describe it as a wood of your own").into(),
                     },
                 );
                 match find_among("hard maple", &self.design.woods) {

@@ -3,6 +3,8 @@
 use std::sync::{Arc, OnceLock};
 
 use files::design::Design;
+use files::key::KeyPath;
+use files::keys::{File, in_words};
 use files::message::{Language, Said, Spelling};
 use files::reader::text_of;
 use files::report::{Places, Problem as FileProblem, said};
@@ -65,6 +67,17 @@ impl Made {
         Err(unformed(settled, &made.places, made.design.unit))
     }
 
+    /// As [`Made::new`] for a reader of a unit: problems are told in it.
+    pub fn for_reader(
+        name: &str,
+        text: &str,
+        shop: &Arc<Shop>,
+        reader: Unit,
+    ) -> Result<Made, Vec<Problem>> {
+        Made::new(name, text, shop)
+            .map_err(|told| told_to(name, text, shop, reader).unwrap_or(told))
+    }
+
     /// The piece in words of one unit.
     pub fn shown(&self, unit: Unit) -> &Shown {
         let cell = match unit {
@@ -116,6 +129,21 @@ fn read(name: &str, text: &str, shop: &Shop) -> Result<(Design, Places), Vec<Pro
         .map_err(|problems| problems.iter().map(told).collect())
 }
 
+/// What is wrong with a text, told to a reader of a unit.
+fn told_to(name: &str, text: &str, shop: &Shop, reader: Unit) -> Option<Vec<Problem>> {
+    let text = text_of(text.as_bytes()).ok()?;
+    match load::project_for(name, text, &shop.workshop, reader) {
+        Err(problems) => Some(problems.iter().map(told).collect()),
+        Ok((design, places)) => {
+            let design = Design {
+                unit: reader,
+                ..design
+            };
+            Some(unformed(&settle(&design, &shop.workshop), &places, reader))
+        }
+    }
+}
+
 fn found(settled: &Settled, unit: Unit) -> Vec<Finding<Said>> {
     let language = Language::new(unit, Spelling::British);
     let found = plan::findings::find(settled);
@@ -163,6 +191,13 @@ fn unformed(settled: &Settled, places: &Places, unit: Unit) -> Vec<Problem> {
     all
 }
 
+/// A place in the words of the page's blanks.
+fn in_page_words(path: &KeyPath) -> String {
+    in_words(File::Project, path)
+        .or_else(|| in_words(File::Workshop, path))
+        .unwrap_or_else(|| said(path))
+}
+
 /// A file's problem for the page.
 pub fn told(problem: &FileProblem) -> Problem {
     let around = problem.key_path.setting().parent();
@@ -172,10 +207,44 @@ pub fn told(problem: &FileProblem) -> Problem {
         line: problem.place.map(|p| p.line as u32),
         column: problem.place.map(|p| p.column as u32),
         what: if around.counts() {
-            format!("{}: {}", said(&around), problem.what)
+            format!("{}: {}", in_page_words(&around), problem.what)
         } else {
             problem.what.clone()
         },
         remedy: problem.remedy.clone(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn problems_are_told_in_the_pages_words_and_unit() {
+        let shop = Arc::new(Shop::from_text("ringwright = 1\nunit = \"mm\"\n"));
+        let bowl = include_str!("../../../../../examples/sandpiper-bowl.toml");
+        let told = |old: &str, new: &str| {
+            let text = bowl.replacen(old, new, 1);
+            assert_ne!(text, bowl, "{old}");
+            let problems = Made::for_reader("bowl", &text, &shop, Unit::Inch).unwrap_err();
+            problems[0].what.clone()
+        };
+        let reach = bowl
+            .lines()
+            .find(|l| l.trim().starts_with("reach"))
+            .unwrap();
+        let what = told(reach, "  reach = 0.01");
+        assert!(what.starts_with("section 2, loop band 1: "), "{what}");
+        assert!(what.contains(" in") && !what.contains(" mm"), "{what}");
+        // What is found while the form is built is told in it too.
+        let what = told("floor = ", "floor = 900 # ");
+        assert!(!what.contains("mm"), "{what}");
+        let shop =
+            Shop::from_text("ringwright = 1\nunit = \"mm\"\n[[saw]]\nname = \"x\"\nkerf = 900\n");
+        assert!(
+            shop.problems[0].what.starts_with("saw 1: "),
+            "{:?}",
+            shop.problems
+        );
     }
 }

@@ -129,13 +129,26 @@ impl Desk {
 
     /// A text worked out, or found among those that are.
     pub fn make(&mut self, text: &str, shop: &Arc<Shop>) -> Result<Arc<Made>, Vec<Problem>> {
+        self.make_for(text, shop, None)
+    }
+
+    /// The same, with problems told to a reader of a unit.
+    fn make_for(
+        &mut self,
+        text: &str,
+        shop: &Arc<Shop>,
+        reader: Option<Unit>,
+    ) -> Result<Arc<Made>, Vec<Problem>> {
         let wanted = version(text, shop);
         if let Some(at) = self.made.iter().position(|m| m.version == wanted) {
             let made = self.made.remove(at);
             self.made.push(made.clone());
             return Ok(made);
         }
-        let made = Arc::new(Made::new(&self.name, text, shop)?);
+        let made = Arc::new(match reader {
+            Some(reader) => Made::for_reader(&self.name, text, shop, reader)?,
+            None => Made::new(&self.name, text, shop)?,
+        });
         self.remember(made.clone());
         Ok(made)
     }
@@ -197,7 +210,7 @@ impl Desk {
             if text == now.text {
                 return Some(Answer::Done);
             }
-            match desk.make(&text, shop) {
+            match desk.make_for(&text, shop, Some(page)) {
                 Ok(made) => desk.put(folder, made, client, true),
                 Err(problems) => Some(Answer::Refused(problems)),
             }

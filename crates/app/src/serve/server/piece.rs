@@ -151,7 +151,7 @@ fn preview(
     let text = as_edits(&base, &asked.edits, unit)
         .map_err(|p| vec![p])
         .and_then(|edits| Desk::edited(&base, &edits, unit));
-    let made = match text.and_then(|text| Made::new(name, &text, &shop)) {
+    let made = match text.and_then(|text| Made::for_reader(name, &text, &shop, unit)) {
         Ok(made) => Arc::new(made),
         Err(problems) => return refused(problems),
     };

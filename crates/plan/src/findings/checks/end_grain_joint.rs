@@ -50,7 +50,7 @@ impl Check for EndGrainJoint {
                             "the floor of {ring} is glued in; at both ends of its grain that joint is end grain to long grain and holds little",
                             ring = ring_name(piece, s, r),
                         ),
-                        remedy: Remedy::from(say!("floating = true: the groove holds it, not the glue")).or(Way::new(say!("let the floor of {ring} lie loose in its groove", ring = ring_name(piece, s, r))).set(ring_key(piece, s, r).floor().floating(), true)),
+                        remedy: Remedy::from(say!("let it lie loose: the groove holds it, not the glue")).or(Way::new(say!("let the floor of {ring} lie loose in its groove", ring = ring_name(piece, s, r))).set(ring_key(piece, s, r).floor().floating(), true)),
                     },
                     (Amount::Text("glued".into()), Amount::Text("loose in its groove".into())),
                     Working::new("a panel's edge shows end grain on two sides", limits::END_GRAIN.source),

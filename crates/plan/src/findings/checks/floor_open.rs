@@ -61,7 +61,7 @@ what: say!(
                         hole = hole * 2.0,
                         floor = Value::By(floor),
                     ),
-remedy: Remedy::from(say!("solid = true for a disc, or floor = {{ wood = \"...\" }} for a floor panel in a groove")).or(disc(piece, s, r)).or_any(panel(piece, (s, r), None)),
+remedy: Remedy::from(say!("one disc instead of segments, or a floor panel in a groove")).or(disc(piece, s, r)).or_any(panel(piece, (s, r), None)),
 },
 (Amount::Length(hole), Amount::Length(Length::ZERO)),
 Working::new(

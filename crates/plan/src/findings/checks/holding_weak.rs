@@ -111,7 +111,7 @@ fn change(way: Support) -> Remedy {
         Support::Block(wood) => {
             let named = Value::name(wood);
             one(
-                say!("a waste block of {wood}: block = \"{wood}\"", wood = named),
+                say!("a waste block of {wood}", wood = named),
                 Way::new(say!(
                     "take a waste block of {wood}",
                     wood = Value::name(wood)

@@ -50,9 +50,11 @@ impl Check for HollowDeep {
                     limit = limit,
                 ),
                 remedy: Remedy::from(say!(
-                    "a bar of at least {thicker}, as with tool_bar in [holding]; or a guided bar or a rest that reaches inside",
+                    "a bar of at least {thicker}; or a guided bar or a rest that reaches inside",
                     thicker = thicker,
-                )).or(Way::new(say!("take a bar of {thicker}", thicker = thicker)).set(key::holding().tool_bar(), thicker)),
+                ))
+                .or(Way::new(say!("take a bar of {thicker}", thicker = thicker))
+                    .set(key::holding().tool_bar(), thicker)),
             },
             (Amount::Length(depth), Amount::Length(limit)),
             Working::new("14 x the bar's diameter", limits::BAR_REACH.source)

@@ -50,7 +50,7 @@ impl Check for LayerBoardWide {
             let ring = narrow_ring(&view).map(|(make, strip)| {
                 one(
                     say!(
-                        "make = \"{make}\", from boards {strip} wide",
+                        "a {make}, from boards {strip} wide",
                         make = make,
                         strip = Value::up(strip),
                     ),

@@ -50,7 +50,7 @@ impl Check for LayerMadeSolid {
                         hole = hole,
                         inside = *inside,
                     ),
-                    remedy: Remedy::from(say!("make = \"solid\"")).or(Way::new(say!("make the layers of {loops} of one board", loops = view.name())).set(view.path().make(), "solid")),
+                    remedy: Remedy::from(say!("make the layers of one board")).or(Way::new(say!("make the layers of {loops} of one board", loops = view.name())).set(view.path().make(), "solid")),
                 },
                 (Amount::Length(hole), Amount::Length(*inside)),
                 Working::new(

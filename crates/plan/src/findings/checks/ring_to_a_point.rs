@@ -59,7 +59,7 @@ what: say!(
                         floor = floor,
                     ),
 remedy: Remedy::from(say!(
-                        "solid = true for a disc {flat_out} across, or floor = {{ wood = \"...\" }} for a floor panel in a groove",
+                        "one disc {flat_out} across, or a floor panel in a groove",
                         flat_out = Value::up(ring.sizes.flat_out * 2.0),
                     )).or(disc(piece, s, r)).or_any(panel(piece, (s, r), None)),
 },

@@ -97,7 +97,7 @@ Working::new(
                 view.path().saw(),
                 one(
                     say!(
-                        "saw = \"{saw}\", which cuts {high} high",
+                        "the {saw}, which cuts {high} high",
                         saw = Value::name(saw.name.as_str()),
                         high = saw.cutting_height,
                     ),
@@ -118,7 +118,7 @@ Working::new(
                 view.path().blank(),
                 one(
                     say!(
-                        "true the section to a cylinder first, blank = \"cylinder\"; or {higher}",
+                        "true the section to a cylinder first; or {higher}",
                         higher = higher,
                     ),
                     Way::new(say!("true the section to a cylinder first"))

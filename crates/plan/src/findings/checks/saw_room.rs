@@ -38,7 +38,7 @@ impl Check for SawRoom {
             let remedy = match view.other_saw() {
                 Some(other) => one(
                     say!(
-                        "saw = \"{saw}\", which has {room} beside the blade",
+                        "the {saw}, which has {room} beside the blade",
                         saw = Value::name(other.name.as_str()),
                         room = other.room_beside,
                     ),

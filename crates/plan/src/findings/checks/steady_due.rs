@@ -80,10 +80,7 @@ impl Check for SteadyDue {
                     outside = Length::mm(stage.joint.outside),
                 ),
                 remedy: one(
-                    say!(
-                        "a steady rest near the rim, at {at}: steady in [holding]",
-                        at = at
-                    ),
+                    say!("a steady rest near the rim, at {at}", at = at),
                     steady_way(at),
                 ),
             },

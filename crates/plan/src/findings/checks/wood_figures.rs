@@ -46,15 +46,13 @@ impl Check for WoodFigures {
                 }
                 _ => return None,
             };
-            let key = table_key(name);
             Some(found(self, Said {
 severity: Severity::WorthKnowing,
 subject: Subject::default(),
-path: key::project().woods(name).path(),
+path: key::project().woods(name).density(),
 what,
 remedy: say!(
-                    "weigh a planed block of it: 1000 x grams / cm³ is its density in kg/m³, to be written as [woods.{key}] with density",
-                    key = Value::name(key),
+                    "weigh a planed block of it: 1000 x grams / cm³ is its density in kg/m³, to be entered as the density of a wood of your own",
                 ).into(),
 },
 (Amount::Text(figure.into()), (limits::KNOWN_DENSITY.value)(&piece.workshop)),
@@ -62,15 +60,5 @@ Working::new(wood.density_from.working(), limits::KNOWN_DENSITY.source),
 ))
         });
         found.collect()
-    }
-}
-
-/// A wood's name as the head of a table is written.
-fn table_key(name: &str) -> String {
-    let bare = |c: char| c.is_ascii_alphanumeric() || c == '-' || c == '_';
-    if !name.is_empty() && name.chars().all(bare) {
-        name.into()
-    } else {
-        format!("\"{}\"", name.replace(['"', '\\', '\n'], " "))
     }
 }

@@ -82,7 +82,7 @@ impl WoodMissing {
             Some(band) => (
                 key::section(at.0).band(band).make(),
                 one(
-                    say!("make = \"solid\", so that the layer reaches everywhere"),
+                    say!("layers of one board, so that they reach everywhere"),
                     Way::new(say!("make the layers of one board"))
                         .set(key::section(at.0).band(band).make(), "solid"),
                 ),
@@ -147,11 +147,9 @@ fn remedy(piece: &Piece, at: (usize, usize), ring: &Ring, hole: &Hole) -> (KeyPa
     }
     (
         path.solid(),
-        Remedy::from(say!(
-            "solid = true for a disc, or a floor panel that fills the floor"
-        ))
-        .or(disc(piece, at.0, at.1))
-        .or_any(panel(piece, at, None)),
+        Remedy::from(say!("one disc, or a floor panel that fills the floor"))
+            .or(disc(piece, at.0, at.1))
+            .or_any(panel(piece, at, None)),
     )
 }
 
