@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 
 use crate::commands::commands;
 use crate::machine::{has_nextest, poppler, rust_tool};
-use crate::reread::reread;
+use crate::reread::{reread, schemas};
 use crate::shell::{Watched, cargo, command, ringwright, root, target, watch};
 use crate::tally::{Tally, failures, keep};
 use crate::tree::files;
@@ -28,7 +28,7 @@ type Group = fn() -> Tally;
 /// # Errors
 /// Nothing more to say, when a check failed.
 pub fn run() -> Result<(), String> {
-    let groups: [(&str, Group); 8] = [
+    let groups: [(&str, Group); 9] = [
         ("format", format),
         ("clippy", clippy),
         ("tests", tests),
@@ -37,6 +37,7 @@ pub fn run() -> Result<(), String> {
         ("page", crate::page::checks),
         ("commands in the texts", documented),
         ("templates read by other libraries", reread),
+        ("files held against their schemas", schemas),
     ];
     let mut total = Tally::default();
     let mut summary = Vec::new();

@@ -114,6 +114,13 @@ pub const READER: Python = Python {
     modules: "ezdxf, svgelements",
 };
 
+/// The Python that holds files against their schemas.
+pub const SCHEMAS: Python = Python {
+    name: "schema-python",
+    purpose: "holding files against their schemas",
+    modules: "jsonschema",
+};
+
 impl Python {
     /// The interpreter, with the packages of a requirements file installed.
     ///

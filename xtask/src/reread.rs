@@ -1,9 +1,9 @@
-//! Templates of the examples, read by libraries that are not ours.
+//! What the program writes, read by libraries that are not ours.
 
 use std::fs;
 use std::path::PathBuf;
 
-use crate::machine::READER;
+use crate::machine::{READER, SCHEMAS};
 use crate::shell::{command, ringwright, root, run, watch};
 use crate::tally::Tally;
 
@@ -17,6 +17,23 @@ pub fn reread() -> Tally {
         tally += Tally::one(false);
     }
     tally
+}
+
+/// One check: both schemas against the examples, new projects and every broken file.
+pub fn schemas() -> Tally {
+    let folder = root().join("crates/files/tests/schema");
+    let checked = SCHEMAS
+        .ready(&folder.join("requirements.txt"))
+        .map(|python| {
+            let mut check = command(&python, &[]);
+            check.arg(folder.join("check.py"));
+            check.arg(ringwright("debug")).arg(root());
+            watch(check).code == Some(0)
+        });
+    Tally::one(checked.unwrap_or_else(|problem| {
+        println!("{problem}");
+        false
+    }))
 }
 
 fn each(tally: &mut Tally) -> Result<(), String> {

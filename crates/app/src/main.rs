@@ -45,6 +45,8 @@ enum Command {
     Tolerance(commands::tolerance::Args),
     /// Volumes and weights by wood, before and after turning.
     Weigh(commands::weigh::Args),
+    /// Write the JSON Schema of the project or workshop file, for editors.
+    Schema(commands::schema::Args),
     /// Open a folder of projects in the browser: shape, see and plan them there.
     Open(commands::open::Args),
 }
@@ -110,6 +112,7 @@ fn main() -> ExitCode {
         Command::Probe(args) => commands::probe::run(args),
         Command::Tolerance(args) => commands::tolerance::run(args),
         Command::Weigh(args) => commands::weigh::run(args),
+        Command::Schema(args) => commands::schema::run(args),
         Command::Open(args) => commands::open::run(args),
     };
     match outcome {

@@ -16,6 +16,7 @@ pub mod read;
 pub mod reader;
 pub mod remedy;
 pub mod report;
+pub mod schema;
 pub mod units;
 pub mod wood;
 pub mod workshop;

@@ -6,6 +6,7 @@ pub mod new;
 pub mod open;
 pub mod plan;
 pub mod probe;
+pub mod schema;
 pub mod sheets;
 pub mod templates;
 pub mod tolerance;

@@ -5,6 +5,7 @@
 mod commands;
 #[cfg(target_os = "linux")]
 mod read;
+mod schema;
 mod support;
 #[cfg(unix)]
 mod targets;
