@@ -264,18 +264,20 @@ mod tests {
             bench.desk(name).unwrap();
             start.elapsed()
         };
-        let (slow, longest) = std::thread::scope(|scope| {
+        let (slow, opened, longest) = std::thread::scope(|scope| {
             let slow = scope.spawn(|| timed("slow"));
-            let mut longest = Duration::ZERO;
+            let (mut opened, mut longest) = (0, Duration::ZERO);
             for name in &others {
                 longest = longest.max(timed(name));
                 if slow.is_finished() {
                     break;
                 }
+                opened += 1;
             }
-            (slow.join().unwrap(), longest)
+            (slow.join().unwrap(), opened, longest)
         });
-        println!("the slow one took {slow:?}, of the others none more than {longest:?}");
-        assert!(longest < slow / 2, "{longest:?} beside {slow:?}");
+        println!("the slow one took {slow:?}; meanwhile {opened}, the longest {longest:?}");
+        // A busy machine may hold up one of them, not all.
+        assert!(opened >= 20, "only {opened} in {slow:?}");
     }
 }
