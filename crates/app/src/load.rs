@@ -1,5 +1,6 @@
 //! A project and the workshop it is made in, from their files.
 
+use files::message::{Language, Spelling};
 use std::path::{Path, PathBuf};
 
 use clap::Args;
@@ -38,6 +39,13 @@ pub struct Job {
     pub settled: Settled,
     /// The files that were read.
     pub inputs: Vec<PathBuf>,
+}
+
+impl Job {
+    /// Whom it is written for.
+    pub fn language(&self) -> Language {
+        Language::new(self.design.unit, Spelling::British)
+    }
 }
 
 /// A file's problems.

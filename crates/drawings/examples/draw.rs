@@ -20,7 +20,7 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     let unit = match rest.first().map(String::as_str) {
         Some("mm") => Unit::Mm,
         Some("inch") => Unit::Inch,
-        _ => piece.unit,
+        _ => design.unit,
     };
     let width = rest.get(1).map_or(Ok(2400), |w| w.parse())?;
     std::fs::create_dir_all(folder)?;

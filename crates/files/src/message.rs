@@ -95,6 +95,23 @@ impl Message {
         }
     }
 
+    /// A name that the maker gave, or words that are in no language.
+    pub fn name(name: impl Into<String>) -> Self {
+        Message::of_parts("{name}", vec![("name", Value::name(name))])
+    }
+
+    /// Several messages in a row, with the same words between each two.
+    ///
+    /// ```
+    /// use files::{message::Message, say, units::Unit};
+    /// let days = Message::joined([say!("day {n}", n = 1_usize), say!("rest")], "; ");
+    /// assert_eq!(days.said(Unit::Mm), "day 1; rest");
+    /// ```
+    pub fn joined(messages: impl IntoIterator<Item = Message>, between: &'static str) -> Self {
+        let all = Value::Joined(messages.into_iter().collect(), between);
+        Message::of_parts("{all}", vec![("all", all)])
+    }
+
     /// Is there nothing to say?
     pub fn is_empty(&self) -> bool {
         self.template.is_empty()
@@ -127,6 +144,13 @@ impl Message {
             rest = rest.get(end + 1..).unwrap_or("");
         }
         language.spelling.write(out, rest);
+    }
+}
+
+/// A single value, said by itself.
+impl From<Value> for Message {
+    fn from(value: Value) -> Self {
+        Message::of_parts("{value}", vec![("value", value)])
     }
 }
 

@@ -18,7 +18,6 @@ use geometry::kurbo::Point;
 use geometry::{Angle, Length, Outline, Profile};
 
 use files::design::FormSpec;
-use files::units::Unit;
 use gauge::Gauge;
 
 pub use problem::{FormPart, FormProblem, FormProblemKind};
@@ -80,18 +79,12 @@ struct Foot {
 }
 
 impl Form {
-    /// The form that a maker's points give, and everything that is wrong with them, in
-    /// words with millimetres.
+    /// The form that a maker's points give, and everything that is wrong with them.
     ///
     /// Without a usable outer curve, inner side and floor there is no form. A recess
     /// or a rim easing that does not fit is reported and left out of the form.
     pub fn build(spec: &FormSpec) -> (Option<Form>, Vec<FormProblem>) {
-        Self::build_in(spec, Unit::Mm)
-    }
-
-    /// As [`Form::build`], with the problems in words that use `unit`.
-    pub fn build_in(spec: &FormSpec, unit: Unit) -> (Option<Form>, Vec<FormProblem>) {
-        build::build(spec, unit)
+        build::build(spec)
     }
 
     /// The half-section of the wood.

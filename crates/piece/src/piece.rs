@@ -8,7 +8,6 @@ use crate::model::{Stack, WoodId};
 use crate::ring::RingSizes;
 use files::design::{BlankShape, Design, SplitSpec};
 use files::key::{KeyPath, RingPath};
-use files::units::Unit;
 use files::wood::Wood;
 use files::workshop::{Saw, Workshop};
 
@@ -19,8 +18,6 @@ pub struct Piece {
     pub title: String,
     /// The maker's notes.
     pub notes: Option<String>,
-    /// The unit of its file.
-    pub unit: Unit,
     /// The finished form.
     pub form: Form,
     /// Every wood in it, by [`WoodId`].

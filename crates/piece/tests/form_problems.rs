@@ -178,12 +178,13 @@ fn every_problem_is_told_with_height_and_remedy() {
         let p = &found[0];
         assert_eq!(p.kind, *kind, "{p:?}");
         assert!(p.height.within(mm(*height), mm(0.02)), "{p:?}");
-        match (p.amount, amount) {
+        match (p.amount.map(|a| a.length(Unit::Mm)), amount) {
             (Some(a), Some(b)) => assert!(a.within(mm(*b), mm(1e-6)), "{p:?}"),
             (a, b) => assert!(a.is_none() && b.is_none(), "{p:?}"),
         }
         for text in [&p.what, &p.remedy] {
-            assert!(text.ends_with('.') && text.len() > 15, "{text}");
+            let text = text.said(Unit::Mm);
+            assert!(!text.ends_with('.') && text.len() > 15, "{text}");
             assert!(!text.contains("NaN") && !text.contains("unknown"), "{text}");
         }
     }
@@ -192,19 +193,19 @@ fn every_problem_is_told_with_height_and_remedy() {
 #[test]
 fn the_figure_that_would_do_does() {
     let mut spec = straight(&[(0.0, 40.0), (50.0, 5.0), (100.0, 40.0)], 6.0, 8.0);
-    let amount = problems(&spec)[0].amount.unwrap();
+    let amount = problems(&spec)[0].amount.unwrap().length(Unit::Mm);
     spec.wall = WallPoint::everywhere(amount);
     good(&spec);
 
     let mut spec = straight(&[(0.0, 40.0), (4.0, 30.0), (100.0, 40.0)], 5.0, 8.0);
     spec.foot_recess = Some(mm(4.0));
     spec.foot_width = Some(mm(8.0));
-    spec.foot_width = problems(&spec)[0].amount;
+    spec.foot_width = problems(&spec)[0].amount.map(|a| a.length(Unit::Mm));
     good(&spec);
 
     let mut spec = straight(&[(0.0, 30.0), (100.0, 60.0)], 5.0, 8.0);
     spec.rim_easing = Some(mm(6.0));
-    spec.rim_easing = problems(&spec)[0].amount;
+    spec.rim_easing = problems(&spec)[0].amount.map(|a| a.length(Unit::Mm));
     good(&spec);
 }
 
@@ -250,16 +251,12 @@ fn a_smooth_curve_that_crosses_itself_is_told() {
 }
 
 #[test]
-fn words_use_the_maker_s_unit() {
+fn words_use_the_reader_s_unit() {
     let spec = straight(&[(0.0, 40.0), (100.0, 40.0)], 5.0, 127.0);
-    let (_, inch) = Form::build_in(&spec, Unit::Inch);
-    assert!(
-        inch[0].what.contains("5 in") && !inch[0].what.contains("mm"),
-        "{}",
-        inch[0].what
-    );
-    let (_, metric) = Form::build(&spec);
-    assert!(metric[0].what.contains("127.0 mm"), "{}", metric[0].what);
+    let found = problems(&spec);
+    let [inch, metric] = [Unit::Inch, Unit::Mm].map(|unit| found[0].what.said(unit));
+    assert!(inch.contains("5 in") && !inch.contains("mm"), "{inch}");
+    assert!(metric.contains("127.0 mm"), "{metric}");
 }
 
 fn measure() -> impl Strategy<Value = f64> {
@@ -340,9 +337,10 @@ proptest! {
         prop_assert!(form.is_some() || !problems.is_empty());
         for p in &problems {
             prop_assert!(p.height.as_mm().is_finite());
-            prop_assert!(p.amount.is_none_or(|a| a.as_mm().is_finite()));
-            prop_assert!(!p.what.contains("NaN") && !p.what.contains("inf"), "{}", p.what);
-            prop_assert!(!p.remedy.contains("unknown") && !p.what.contains("unknown"), "{p:?}");
+            prop_assert!(p.amount.is_none_or(|a| a.length(Unit::Mm).as_mm().is_finite()));
+            let (what, remedy) = (p.what.said(Unit::Mm), p.remedy.said(Unit::Inch));
+            prop_assert!(!what.contains("NaN") && !what.contains("inf"), "{what}");
+            prop_assert!(!remedy.contains("unknown") && !what.contains("unknown"), "{p:?}");
         }
         if let Some(form) = form {
             let areas = form.surface_areas();

@@ -1,6 +1,7 @@
 //! The tolerance study of the five-loop vase against its goal: 10,000 makings in two
 //! seconds on two cores.
 
+use files::units::Unit;
 use std::hint::black_box;
 
 use criterion::{Criterion, criterion_group, criterion_main};
@@ -30,7 +31,15 @@ fn tolerance(c: &mut Criterion) {
     for count in [1_000, 10_000] {
         group.bench_function(format!("vase, {count} makings with causes"), |b| {
             let (makings, limits) = (Makings { count, seed: 1 }, Limits::default());
-            b.iter(|| study(&piece, makings, &limits, &Cancel::default()));
+            b.iter(|| {
+                study(
+                    &piece,
+                    makings,
+                    &limits,
+                    Unit::Mm.into(),
+                    &Cancel::default(),
+                )
+            });
         });
     }
     group.finish();

@@ -78,7 +78,7 @@ pub fn assumed(shop: &Workshop) -> Vec<Assumed> {
             show(Amount::Pressure(found.tension)),
             show(Amount::Pressure(found.shear))
         );
-        add(what, value, &found.source, Some("holding.block"));
+        add(what, value, &found.source.said(Mm), Some("holding.block"));
     }
     let screw = |block: Block| holding::screw_holds(&block, Length::mm(4.8), Length::mm(25.0));
     add(

@@ -3,37 +3,36 @@
 use std::borrow::Cow;
 
 pub use files::message::Amount;
-use files::units::Unit;
+use files::message::{Language, Message, Said, Unsaid, Wording};
 use serde::Serialize;
 
 /// How a figure was worked out.
 #[derive(Debug, Clone, Serialize)]
-pub struct Working {
+#[serde(bound(serialize = "W::Text: Serialize, W::Shown: Serialize"))]
+pub struct Working<W: Wording = Unsaid> {
     /// The formula in words: `spacer = (layer + 2 glue lines − kerf) / cos(tilt)`.
-    pub formula: Cow<'static, str>,
+    pub formula: W::Text,
     /// What was put in.
-    pub inputs: Vec<Input>,
+    pub inputs: Vec<Input<W>>,
     /// Where the formula comes from: a closed form, a handbook, common practice.
-    pub source: Cow<'static, str>,
+    pub source: W::Text,
 }
 
 /// One value put into a formula.
 #[derive(Debug, Clone, Serialize)]
-pub struct Input {
+#[serde(bound(serialize = "W::Text: Serialize, W::Shown: Serialize"))]
+pub struct Input<W: Wording = Unsaid> {
     /// Its name in the formula.
-    pub name: Cow<'static, str>,
+    pub name: W::Text,
     /// Its value.
     pub amount: Amount,
-    /// The value in the plan's unit; empty outside a plan and its findings.
-    pub shown: String,
+    /// The value as it is read.
+    pub shown: W::Shown,
 }
 
 impl Working {
     /// A formula and its source; add inputs with [`Working::with`].
-    pub fn new(
-        formula: impl Into<Cow<'static, str>>,
-        source: impl Into<Cow<'static, str>>,
-    ) -> Self {
+    pub fn new(formula: impl Into<Message>, source: impl Into<Message>) -> Self {
         Self {
             formula: formula.into(),
             inputs: Vec::with_capacity(4),
@@ -42,37 +41,45 @@ impl Working {
     }
 
     /// Adds an input.
-    pub fn with(mut self, name: impl Into<Cow<'static, str>>, amount: Amount) -> Self {
+    pub fn with(mut self, name: impl Into<Message>, amount: Amount) -> Self {
         self.inputs.push(Input {
             name: name.into(),
             amount,
-            shown: String::new(),
+            shown: (),
         });
         self
     }
 
-    /// Writes out every input in a unit.
-    pub(crate) fn show_in(&mut self, unit: Unit) {
-        for input in &mut self.inputs {
-            input.shown = input.amount.show(unit);
+    /// The working in one reader's language.
+    pub fn said(&self, language: Language) -> Working<Said> {
+        let said = |input: &Input| Input {
+            name: input.name.said(language),
+            amount: input.amount.said(language),
+            shown: input.amount.show(language),
+        };
+        Working {
+            formula: self.formula.said(language),
+            inputs: self.inputs.iter().map(said).collect(),
+            source: self.source.said(language),
         }
     }
 }
 
 /// A figure on a plan.
 #[derive(Debug, Clone, Serialize)]
-pub struct Figure {
+#[serde(bound(serialize = "W::Text: Serialize, W::Shown: Serialize"))]
+pub struct Figure<W: Wording = Unsaid> {
     /// A name for machines, unique within its operation: `spacer`. Figures of one
     /// sort are numbered, `inside_3`.
     pub key: Cow<'static, str>,
     /// What it is, in the trade's words.
-    pub label: Cow<'static, str>,
+    pub label: W::Text,
     /// Its value.
     pub amount: Amount,
-    /// The value in the plan's unit; empty outside a plan.
-    pub shown: String,
+    /// The value as it is read.
+    pub shown: W::Shown,
     /// How it was worked out; `None` for what needs no working.
-    pub working: Option<Working>,
+    pub working: Option<Working<W>>,
     /// A saw, stop, gauge or rule is set to it.
     pub cut_to: bool,
 }
@@ -81,7 +88,7 @@ impl Figure {
     /// A figure that a machine, stop or rule is set to. It shows its working.
     pub fn setting(
         key: impl Into<Cow<'static, str>>,
-        label: impl Into<Cow<'static, str>>,
+        label: impl Into<Message>,
         amount: Amount,
         working: Working,
     ) -> Self {
@@ -94,14 +101,14 @@ impl Figure {
     /// A figure for information.
     pub fn note(
         key: impl Into<Cow<'static, str>>,
-        label: impl Into<Cow<'static, str>>,
+        label: impl Into<Message>,
         amount: Amount,
     ) -> Self {
         Self {
             key: key.into(),
             label: label.into(),
             amount,
-            shown: String::new(),
+            shown: (),
             working: None,
             cut_to: false,
         }
@@ -113,6 +120,20 @@ impl Figure {
         self
     }
 
+    /// The figure in one reader's language.
+    pub fn said(&self, language: Language) -> Figure<Said> {
+        Figure {
+            key: self.key.clone(),
+            label: self.label.said(language),
+            amount: self.amount.said(language),
+            shown: self.amount.show(language),
+            working: self.working.as_ref().map(|w| w.said(language)),
+            cut_to: self.cut_to,
+        }
+    }
+}
+
+impl<W: Wording> Figure<W> {
     /// What sort of figure it is: the key without a number at its end.
     ///
     /// ```
@@ -126,19 +147,9 @@ impl Figure {
             _ => &self.key,
         }
     }
-
-    /// Writes out the value and what it was worked out from in a unit.
-    pub(crate) fn show_in(&mut self, unit: Unit) {
-        self.shown = self.amount.show(unit);
-        if let Some(working) = &mut self.working {
-            working.show_in(unit);
-        }
-    }
 }
 
-/// Writes out every figure of a list in a unit.
-pub(crate) fn show_all(figures: &mut [Figure], unit: Unit) {
-    for figure in figures {
-        figure.show_in(unit);
-    }
+/// Every figure of a list in one reader's language.
+pub(crate) fn figures_said(figures: &[Figure], language: Language) -> Vec<Figure<Said>> {
+    figures.iter().map(|f| f.said(language)).collect()
 }

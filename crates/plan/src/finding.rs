@@ -22,7 +22,7 @@ pub enum Severity {
 
 /// One finding, as messages or said in one reader's language.
 #[derive(Debug, Clone, Serialize)]
-#[serde(bound(serialize = "W::Text: Serialize"))]
+#[serde(bound(serialize = "W::Text: Serialize, W::Shown: Serialize"))]
 pub struct Finding<W: Wording = Unsaid> {
     /// A name for machines: `ring-too-narrow`.
     pub key: &'static str,
@@ -38,7 +38,7 @@ pub struct Finding<W: Wording = Unsaid> {
     #[serde(flatten)]
     pub remedy: Remedy<W>,
     /// The figure found, and the limit it is held against.
-    pub against: Option<Against>,
+    pub against: Option<Against<W>>,
     /// The rings of its section that it is about, from 0, where they are more than the
     /// subject's one.
     #[serde(rename = "rings", skip_serializing_if = "Vec::is_empty")]
@@ -50,14 +50,14 @@ pub struct Finding<W: Wording = Unsaid> {
 
 /// One of several places in which one cause was found.
 #[derive(Debug, Clone, Serialize)]
-#[serde(bound(serialize = "W::Text: Serialize"))]
+#[serde(bound(serialize = "W::Text: Serialize, W::Shown: Serialize"))]
 pub struct Case<W: Wording = Unsaid> {
     /// What it is about.
     pub subject: Subject,
     /// What is found there.
     pub what: W::Text,
     /// The figure found, and the limit it is held against.
-    pub against: Option<Against>,
+    pub against: Option<Against<W>>,
 }
 
 impl Finding {
@@ -74,11 +74,7 @@ impl Finding {
     /// The finding in one reader's language.
     pub fn said(&self, language: impl Into<Language>) -> Finding<Said> {
         let language = language.into();
-        let against = |against: &Option<Against>| {
-            let mut against = against.clone()?;
-            against.working.show_in(language.unit);
-            Some(against)
-        };
+        let against = |against: &Option<Against>| against.as_ref().map(|a| a.said(language));
         let cases = self.cases.iter().map(|case| Case {
             subject: case.subject,
             what: case.what.said(language),
@@ -136,11 +132,22 @@ impl<W: Wording> Finding<W> {
 
 /// A figure against its limit.
 #[derive(Debug, Clone, Serialize)]
-pub struct Against {
+#[serde(bound(serialize = "W::Text: Serialize, W::Shown: Serialize"))]
+pub struct Against<W: Wording = Unsaid> {
     /// The figure.
     pub figure: Amount,
     /// Its limit.
     pub limit: Amount,
     /// How both came about.
-    pub working: Working,
+    pub working: Working<W>,
+}
+
+impl Against {
+    fn said(&self, language: Language) -> Against<Said> {
+        Against {
+            figure: self.figure.said(language),
+            limit: self.limit.said(language),
+            working: self.working.said(language),
+        }
+    }
 }

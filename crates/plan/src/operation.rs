@@ -1,9 +1,10 @@
 //! One operation of the route.
 
+use files::message::{Language, Message, Said, Unsaid, Wording, said_all};
 use serde::Serialize;
 
 use crate::caution::Caution;
-use crate::figure::Figure;
+use crate::figure::{Figure, figures_said};
 use crate::operations::Kind;
 
 /// What an operation is about. Numbers count from 0.
@@ -22,21 +23,22 @@ pub struct Subject {
 
 /// One operation of the route.
 #[derive(Debug, Clone, Serialize)]
-pub struct Operation {
+#[serde(bound(serialize = "W::Text: Serialize, W::Shown: Serialize"))]
+pub struct Operation<W: Wording = Unsaid> {
     /// Its number in the route, from 1.
     pub number: usize,
     /// Which operation it is.
     pub kind: Kind,
     /// What is done, to what: `Cut the segments of ring 4`.
-    pub title: String,
+    pub title: W::Text,
     /// What it is about.
     pub subject: Subject,
     /// Figures, those to set first.
-    pub figures: Vec<Figure>,
+    pub figures: Vec<Figure<W>>,
     /// What is done, in order.
-    pub doing: Vec<String>,
+    pub doing: Vec<W::Text>,
     /// What to measure before going on.
-    pub measure: Vec<String>,
+    pub measure: Vec<W::Text>,
     /// Cautions that travel with it.
     pub cautions: Vec<Caution>,
     /// The drawing that shows it.
@@ -87,13 +89,13 @@ pub trait ShopOperation {
     /// What it is about.
     fn subject(&self) -> Subject;
     /// What is done, to what.
-    fn title(&self) -> String;
+    fn title(&self) -> Message;
     /// Figures, those to set first.
     fn figures(&self) -> Vec<Figure>;
     /// What is done, in order.
-    fn doing(&self) -> Vec<String>;
+    fn doing(&self) -> Vec<Message>;
     /// What to measure before going on.
-    fn measure(&self) -> Vec<String>;
+    fn measure(&self) -> Vec<Message>;
     /// Minutes of work.
     fn minutes(&self) -> f64;
     /// Hours of waiting after it.
@@ -126,6 +128,23 @@ impl Operation {
             picture: card.picture,
             minutes: operation.minutes(),
             wait_hours: operation.wait_hours(),
+        }
+    }
+
+    /// The operation in one reader's language.
+    pub fn said(&self, language: Language) -> Operation<Said> {
+        Operation {
+            number: self.number,
+            kind: self.kind,
+            title: self.title.said(language),
+            subject: self.subject,
+            figures: figures_said(&self.figures, language),
+            doing: said_all(&self.doing, language),
+            measure: said_all(&self.measure, language),
+            cautions: self.cautions.clone(),
+            picture: self.picture,
+            minutes: self.minutes,
+            wait_hours: self.wait_hours,
         }
     }
 }

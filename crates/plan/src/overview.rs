@@ -1,11 +1,13 @@
 //! The finished form in figures.
 
+use files::message::{Language, Said, Unsaid, Value, Wording};
+use files::say;
 use geometry::{Angle, Length};
 use piece::model::{PartVolume, volumes_by_part, volumes_by_wood};
 use piece::piece::Piece;
 use serde::Serialize;
 
-use crate::figure::{Amount, Figure, Working};
+use crate::figure::{Amount, Figure, Working, figures_said};
 use crate::settings::WALL;
 use crate::words;
 
@@ -14,22 +16,24 @@ const SHARE: f64 = 1e-3;
 
 /// What the finished piece is.
 #[derive(Debug, Clone, Serialize)]
-pub struct Overview {
+#[serde(bound(serialize = "W::Text: Serialize, W::Shown: Serialize"))]
+pub struct Overview<W: Wording = Unsaid> {
     /// Height, diameter, wall, capacity and the rest.
-    pub figures: Vec<Figure>,
+    pub figures: Vec<Figure<W>>,
     /// Every wood in the finished piece.
-    pub woods: Vec<WoodShare>,
+    pub woods: Vec<WoodShare<W>>,
 }
 
 /// One wood's share of the finished piece.
 #[derive(Debug, Clone, Serialize)]
-pub struct WoodShare {
+#[serde(bound(serialize = "W::Text: Serialize, W::Shown: Serialize"))]
+pub struct WoodShare<W: Wording = Unsaid> {
     /// What the project's file calls it.
     pub name: String,
     /// Volume of it.
-    pub volume: Figure,
+    pub volume: Figure<W>,
     /// Weight of it; words where its density is not known.
-    pub weight: Figure,
+    pub weight: Figure<W>,
 }
 
 /// Weights and their centre.
@@ -57,18 +61,17 @@ impl Overview {
         };
         let (radius, widest) = form.largest_radius();
         let (wall, thinnest) = form.thinnest_wall();
-        let unit = piece.unit;
         let curve = |formula: &'static str| Working::new(formula, WALL);
         let mut figures = vec![
             Figure::note("height", "height", Amount::Length(form.height())),
             Figure::note(
                 "largest_diameter",
-                format!("largest diameter, at height {}", unit.length(widest)),
+                say!("largest diameter, at height {height}", height = widest),
                 Amount::Length(radius * 2.0),
             ),
             Figure::note(
                 "thinnest_wall",
-                format!("thinnest wall, at height {}", unit.length(thinnest)),
+                say!("thinnest wall, at height {height}", height = thinnest),
                 Amount::Length(wall),
             )
             .worked(curve(
@@ -126,6 +129,19 @@ impl Overview {
             woods: weighed.shares,
         }
     }
+
+    /// The same in one reader's language.
+    pub fn said(&self, language: Language) -> Overview<Said> {
+        let share = |wood: &WoodShare| WoodShare {
+            name: wood.name.clone(),
+            volume: wood.volume.said(language),
+            weight: wood.weight.said(language),
+        };
+        Overview {
+            figures: figures_said(&self.figures, language),
+            woods: self.woods.iter().map(share).collect(),
+        }
+    }
 }
 
 /// Weight, centre of gravity, tipping angle.
@@ -153,7 +169,7 @@ fn balance(piece: &Piece, weighed: &Weighed) -> Vec<Figure> {
         )),
         Figure::note(
             "centre_of_gravity",
-            format!("centre of gravity above the foot, {how}"),
+            say!("centre of gravity above the foot, {how}", how = how),
             Amount::Length(height),
         ),
         Figure::note(
@@ -204,16 +220,21 @@ fn weigh(piece: &Piece, parts: &[PartVolume]) -> Weighed {
         shares.push(WoodShare {
             volume: Figure::note(
                 "volume",
-                format!("{name}, volume"),
+                say!("{name}, volume", name = Value::name(&name)),
                 Amount::Volume(sum.volume),
             ),
-            weight: Figure::note("weight", format!("{name}, weight"), weight).worked(
+            weight: Figure::note(
+                "weight",
+                say!("{name}, weight", name = Value::name(&name)),
+                weight,
+            )
+            .worked(
                 Working::new("volume · density", wood.density_from.working())
                     .with("volume", Amount::Volume(sum.volume))
                     .with(
                         "density, kg/m³",
                         Amount::Text(match wood.density {
-                            Some(d) => files::units::fixed(d, 0),
+                            Some(d) => Value::Number(d, 0).into(),
                             None => "not known".into(),
                         }),
                     ),

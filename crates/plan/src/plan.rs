@@ -1,13 +1,13 @@
 //! The plan of a piece.
 
 use files::key::KeyPath;
-use files::message::{Language, Said, Spelling};
+use files::message::{Language, Message, Said, Spelling};
 use files::units::Unit;
 use piece::piece::{Chosen, ChosenValue, Origin};
 use piece::settle::Settled;
 use serde::{Serialize, Serializer};
 
-use crate::figure::{Amount, Figure, show_all};
+use crate::figure::{Amount, Figure};
 use crate::finding::Finding;
 use crate::holding;
 use crate::operation::Operation;
@@ -32,20 +32,23 @@ pub struct Plan {
     /// The unit that it is shown in.
     #[serde(serialize_with = "unit_word")]
     pub unit: Unit,
+    /// How its words are spelled.
+    #[serde(skip)]
+    pub spelling: Spelling,
     /// What bare numbers mean, whatever the unit.
     pub numbers: &'static str,
     /// The finished form; `None` when the design gives none.
-    pub overview: Option<Overview>,
+    pub overview: Option<Overview<Said>>,
     /// What the project's file left open and how it was filled in.
     pub chosen: Vec<ChosenFigure>,
     /// What may go wrong.
     pub findings: Vec<Finding<Said>>,
     /// Rings and knots by section, from the bottom up.
-    pub sections: Vec<SectionTable>,
+    pub sections: Vec<SectionTable<Said>>,
     /// The route.
-    pub operations: Vec<Operation>,
+    pub operations: Vec<Operation<Said>>,
     /// Holding, glue and days, movement, use.
-    pub studies: Vec<Study>,
+    pub studies: Vec<Study<Said>>,
     /// Minutes of work in all.
     pub minutes: f64,
     /// Hours of waiting in all, one after another.
@@ -58,7 +61,7 @@ pub struct ChosenFigure {
     /// Its key in the project's file, counted from 0.
     pub path: KeyPath,
     /// What it is and its value.
-    pub figure: Figure,
+    pub figure: Figure<Said>,
     /// Who chose it.
     pub by: Origin,
 }
@@ -67,52 +70,51 @@ fn unit_word<S: Serializer>(unit: &Unit, serializer: S) -> Result<S::Ok, S::Erro
     serializer.serialize_str(unit.word())
 }
 
-/// Plans a settled piece, in the unit of its design.
+/// Plans a settled piece for one reader.
 ///
 /// Nothing is left out because of a finding: a maker sees what would be done, and
 /// what is wrong with it. Without a piece there are only the findings.
-pub fn plan(settled: &Settled) -> Plan {
-    planned(settled, true)
+pub fn plan(settled: &Settled, language: impl Into<Language>) -> Plan {
+    planned(settled, language.into(), true)
 }
 
 /// As [`plan`] but without weights by wood, which take most of its time: for an
 /// answer while the design is still being changed.
-pub fn plan_unweighed(settled: &Settled) -> Plan {
-    planned(settled, false)
+pub fn plan_unweighed(settled: &Settled, language: impl Into<Language>) -> Plan {
+    planned(settled, language.into(), false)
 }
 
-fn planned(settled: &Settled, with_weights: bool) -> Plan {
+fn planned(settled: &Settled, language: Language, with_weights: bool) -> Plan {
+    let found = crate::findings::find(settled);
     let mut plan = Plan {
         title: String::new(),
         notes: None,
-        unit: Unit::default(),
+        unit: language.unit,
+        spelling: language.spelling,
         numbers: NUMBERS,
         overview: None,
         chosen: Vec::new(),
-        findings: Vec::new(),
+        findings: found.iter().map(|f| f.said(language)).collect(),
         sections: Vec::new(),
         operations: Vec::new(),
         studies: Vec::new(),
         minutes: 0.0,
         wait_hours: 0.0,
     };
-    plan.unit = settled.piece.as_ref().map_or(plan.unit, |p| p.unit);
-    let language = Language::new(plan.unit, Spelling::British);
-    let found = crate::findings::find(settled);
-    plan.findings = found.iter().map(|f| f.said(language)).collect();
     let Some(piece) = &settled.piece else {
         return plan;
     };
     plan.title = words::plain(&piece.title);
     plan.notes = piece.notes.clone();
-    plan.overview = Some(Overview::of(piece, with_weights));
-    plan.chosen = piece.chosen.iter().map(chosen).collect();
+    plan.overview = Some(Overview::of(piece, with_weights).said(language));
+    plan.chosen = piece.chosen.iter().map(|c| chosen(c, language)).collect();
     plan.sections = (0..piece.sections.len())
         .filter_map(|number| SectionTable::of(piece, number))
+        .map(|table| table.said(language))
         .collect();
-    plan.operations = route(piece);
+    let mut operations = route(piece, language.unit);
     let held = holding::study(piece);
-    for operation in &mut plan.operations {
+    for operation in &mut operations {
         let of = |h: &&holding::Held| {
             let section = h.stage.section;
             h.stage.kind == operation.kind
@@ -122,49 +124,32 @@ fn planned(settled: &Settled, with_weights: bool) -> Plan {
             operation.figures.extend(holding::figures(piece, held));
         }
     }
-    plan.studies = studies::studies(piece, &held, &plan.operations);
+    let studies = studies::studies(piece, &held, &operations);
+    plan.studies = studies.iter().map(|s| s.said(language)).collect();
+    plan.operations = operations.iter().map(|o| o.said(language)).collect();
     plan.minutes = plan.operations.iter().map(|o| o.minutes).sum();
     plan.wait_hours = plan.operations.iter().map(|o| o.wait_hours).sum();
-    plan.write_out();
     plan
 }
 
 impl Plan {
-    /// Writes out every figure in the plan's unit.
-    fn write_out(&mut self) {
-        let unit = self.unit;
-        if let Some(overview) = &mut self.overview {
-            show_all(&mut overview.figures, unit);
-            for wood in &mut overview.woods {
-                wood.volume.show_in(unit);
-                wood.weight.show_in(unit);
-            }
-        }
-        for chosen in &mut self.chosen {
-            chosen.figure.show_in(unit);
-        }
-        for table in &mut self.sections {
-            table.figures_mut().for_each(|f| f.show_in(unit));
-        }
-        for operation in &mut self.operations {
-            show_all(&mut operation.figures, unit);
-        }
-        for study in &mut self.studies {
-            show_all(&mut study.figures, unit);
-        }
+    /// Whom it is written for.
+    pub const fn language(&self) -> Language {
+        Language::new(self.unit, self.spelling)
     }
 }
 
-fn chosen(c: &Chosen) -> ChosenFigure {
+fn chosen(c: &Chosen, language: Language) -> ChosenFigure {
     let amount = match &c.value {
         ChosenValue::Length(l) => Amount::Fine(*l),
         ChosenValue::Angle(a) => Amount::Angle(*a),
         ChosenValue::Count(n) => Amount::Count(*n),
-        ChosenValue::Word(w) => Amount::Text(words::plain(w)),
+        ChosenValue::Word(w) => Amount::Text(Message::name(words::plain(w))),
     };
+    let label = Message::name(c.name.clone());
     ChosenFigure {
         path: c.path.clone(),
-        figure: Figure::note(c.path.name(), c.name.clone(), amount),
+        figure: Figure::note(c.path.name(), label, amount).said(language),
         by: c.origin,
     }
 }
@@ -176,7 +161,7 @@ mod tests {
 
     #[test]
     fn the_plan_adds_up_its_operations() {
-        let plan = plan(&trial::settled(trial::bowl_design()));
+        let plan = plan(&trial::settled(trial::bowl_design()), Unit::Mm);
         let minutes: f64 = plan.operations.iter().map(|o| o.minutes).sum();
         assert!(minutes > 0.0 && (plan.minutes - minutes).abs() < 1e-9);
         assert!(plan.wait_hours >= 4.0 * 24.0, "four layers cure a day each");
@@ -184,7 +169,7 @@ mod tests {
 
     #[test]
     fn without_a_piece_there_is_a_plan_that_only_says_why() {
-        let plan = plan(&trial::settled(files::design::Design::default()));
+        let plan = plan(&trial::settled(files::design::Design::default()), Unit::Mm);
         assert!(plan.overview.is_none() && plan.operations.is_empty());
         assert!(!plan.findings.is_empty());
     }

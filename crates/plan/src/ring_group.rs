@@ -1,5 +1,6 @@
 //! Rings alike, made together.
 
+use files::message::Message;
 use piece::model::WoodId;
 use piece::piece::{Piece, Ring, RingMake, Section};
 use piece::ring::RingSizes;
@@ -58,7 +59,7 @@ impl<'a> RingGroup<'a> {
     }
 
     /// `ring 3`, `rings 4 to 7`.
-    pub fn name(&self) -> String {
+    pub fn name(&self) -> Message {
         crate::words::numbered("ring", &self.numbers())
     }
 

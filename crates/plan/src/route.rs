@@ -5,6 +5,7 @@
 //!                                   └──► join ──► turn, hollow, sand, finish, part off
 //! ```
 
+use files::units::Unit;
 use piece::piece::{Piece, RingMake};
 
 use crate::operation::{Operation, ShopOperation};
@@ -49,8 +50,8 @@ impl Route {
     }
 }
 
-/// Every operation of a piece, in order.
-pub fn route(piece: &Piece) -> Vec<Operation> {
+/// Every operation of a piece, in order; what is measured at round heights in a unit.
+pub fn route(piece: &Piece, unit: Unit) -> Vec<Operation> {
     let mut route = Route(Vec::new());
     for mill in Mill::of_piece(piece) {
         route.add(&mill);
@@ -67,8 +68,8 @@ pub fn route(piece: &Piece) -> Vec<Operation> {
             section: &pair[1],
         });
     }
-    route.add(&TurnOutside(piece));
-    route.add(&Hollow(piece));
+    route.add(&TurnOutside { piece, unit });
+    route.add(&Hollow { piece, unit });
     route.add(&Sand(piece));
     route.add(&Finish(piece));
     route.add(&PartOff(piece));
@@ -158,7 +159,7 @@ mod tests {
 
     #[test]
     fn a_loop_is_ten_operations_in_the_order_that_finds_its_place_again() {
-        let route = route(&trial::tube());
+        let route = route(&trial::tube(), Unit::Mm);
         let of_loop: Vec<Kind> = route
             .iter()
             .filter(|o| o.subject.loop_number == Some(1))
@@ -183,7 +184,7 @@ mod tests {
 
     #[test]
     fn loops_come_in_cutting_order_and_operations_are_numbered_on() {
-        let route = route(&trial::ordered());
+        let route = route(&trial::ordered(), Unit::Mm);
         let cuts: Vec<Option<usize>> = route
             .iter()
             .filter(|o| o.kind == Kind::FirstCut)

@@ -1,5 +1,7 @@
 //! The lathe's speed: a band to stay under.
 
+use files::message::Value;
+use files::say;
 use files::units::Unit;
 use files::workshop::Lathe;
 use geometry::Length;
@@ -32,17 +34,24 @@ pub fn limit(diameter: Length, lathe: &Lathe) -> f64 {
 }
 
 /// The two speeds as figures, neither above what the lathe does.
-pub(crate) fn figures(diameter: Length, lathe: &Lathe, unit: Unit) -> [Figure; 2] {
+pub(crate) fn figures(diameter: Length, lathe: &Lathe) -> [Figure; 2] {
     let (low, high) = band(diameter);
     let working = |share: f64, diameter: Amount| {
-        let (share, measure) = match unit {
-            Unit::Mm => (share * 25.4, "millimetres"),
-            Unit::Inch => (share, "inches"),
-        };
+        let over = Value::per_unit(|unit| match unit {
+            Unit::Mm => say!(
+                "{share} / diameter in millimetres",
+                share = Value::Number(share * 25.4, 0),
+            ),
+            Unit::Inch => say!(
+                "{share} / diameter in inches",
+                share = Value::Number(share, 0),
+            ),
+        });
         Working::new(
-            format!(
-                "speed = {share:.0} / diameter in {measure}, at most the lathe's fastest; never \
-                 above what the faceplate and jaws allow"
+            say!(
+                "speed = {over}, at most the lathe's fastest; never above what the faceplate and \
+                 jaws allow",
+                over = over,
             ),
             "common practice; a ceiling, never a target",
         )
@@ -99,7 +108,7 @@ mod tests {
     #[test]
     fn a_thin_piece_is_held_to_the_lathe() {
         let lathe = files::workshop::Workshop::default().lathe;
-        for figure in figures(Length::ZERO, &lathe, Unit::Mm) {
+        for figure in figures(Length::ZERO, &lathe) {
             assert_eq!(figure.amount.number(), Some(*lathe.fastest));
         }
     }

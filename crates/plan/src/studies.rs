@@ -1,27 +1,42 @@
 //! What the plan says beyond its operations: holding, movement, glue and days, use.
 
-use files::units::fixed;
+use files::message::{Language, Message, Said, Unsaid, Value, Wording, said_all};
+use files::say;
+use files::workshop::Air;
 use piece::piece::Piece;
 use serde::Serialize;
 
-use crate::figure::{Amount, Figure, Working};
+use crate::figure::{Amount, Figure, Working, figures_said};
 use crate::glue;
 use crate::holding::{self, Cut, Held, Lump};
-use crate::movement::{self, FloorKind};
+use crate::movement::{self, FloorKind, FloorMove, LayerMove, Moisture, Movement};
 use crate::operation::Operation;
 use crate::words;
 
 /// One part of it.
 #[derive(Debug, Clone, Serialize)]
-pub struct Study {
+#[serde(bound(serialize = "W::Text: Serialize, W::Shown: Serialize"))]
+pub struct Study<W: Wording = Unsaid> {
     /// A name for machines: `holding`.
     pub key: &'static str,
     /// Its heading.
-    pub title: &'static str,
+    pub title: W::Text,
     /// Its figures.
-    pub figures: Vec<Figure>,
+    pub figures: Vec<Figure<W>>,
     /// What is said beside them.
-    pub text: Vec<String>,
+    pub text: Vec<W::Text>,
+}
+
+impl Study {
+    /// The part in one reader's language.
+    pub fn said(&self, language: Language) -> Study<Said> {
+        Study {
+            key: self.key,
+            title: self.title.said(language),
+            figures: figures_said(&self.figures, language),
+            text: said_all(&self.text, language),
+        }
+    }
 }
 
 /// Every part, in the order of the work.
@@ -36,19 +51,19 @@ pub(crate) fn studies(piece: &Piece, held: &[Held], operations: &[Operation]) ->
 
 fn holding_study(piece: &Piece, held: &[Held]) -> Study {
     let each = held.iter().enumerate().filter_map(|(k, h)| {
-        let label = format!("{}: ", h.stage.name);
+        let label = say!("{stage}: ", stage = h.stage.name.clone());
         holding::used_figure(piece, h, format!("stage_{}", k + 1), label)
     });
     Study {
         key: "holding",
-        title: "Holding on the lathe",
+        title: "Holding on the lathe".into(),
         figures: each.collect(),
-        text: vec![format!(
-            "How far the weakest layer is used at each stage, by a tool that presses with {}, \
-                 {} times over. Estimates for clear wood and sound joints; the manual and your \
+        text: vec![say!(
+            "How far the weakest layer is used at each stage, by a tool that presses with {force}, \
+                 {safety} times over. Estimates for clear wood and sound joints; the manual and your \
                  own judgement come first. Parting off cuts the joint away: tailstock up.",
-            Amount::Force(*piece.workshop.holding.tool_force).show(piece.unit),
-            fixed(*piece.workshop.holding.safety, 1)
+            force = Amount::Force(*piece.workshop.holding.tool_force),
+            safety = Value::Number(*piece.workshop.holding.safety, 1),
         )],
     }
 }
@@ -93,21 +108,30 @@ fn glue_study(piece: &Piece, operations: &[Operation]) -> Study {
         "days from the first to the last, one thing after another",
         Amount::Count(last),
     ));
-    let mut text = vec![format!(
-        "Calendar of shop days of {} h; days that are not named only cure.",
-        fixed(*hours, 1)
+    let mut text = vec![say!(
+        "Calendar of shop days of {hours} h; days that are not named only cure.",
+        hours = Value::Number(*hours, 1),
     )];
     text.extend(days.iter().map(|d| {
         let numbers = if d.first == d.last {
-            format!("operation {}", d.first)
+            say!("operation {n}", n = d.first)
         } else {
-            format!("operations {} to {}", d.first, d.last)
+            say!(
+                "operations {first} to {last}",
+                first = d.first,
+                last = d.last
+            )
         };
-        format!("Day {}: {numbers}, {} min.", d.number, fixed(d.minutes, 0))
+        say!(
+            "Day {number}: {numbers}, {minutes} min.",
+            number = d.number,
+            numbers = numbers,
+            minutes = Value::Number(d.minutes, 0),
+        )
     }));
     Study {
         key: "glue",
-        title: "Glue and days",
+        title: "Glue and days".into(),
         figures,
         text,
     }
@@ -115,117 +139,142 @@ fn glue_study(piece: &Piece, operations: &[Operation]) -> Study {
 
 fn movement_study(piece: &Piece) -> Study {
     let all = movement::study(piece);
-    let m = all.moisture;
-    let moisture = |key: &'static str, label: String, v: f64| {
+    let mut figures = moistures(piece, all.moisture);
+    figures.extend(floors(piece, &all));
+    figures.extend(worst_ring(piece, &all));
+    figures.extend(layers(&all));
+    figures.push(standing(piece));
+    let mut text = vec![Message::plain(
+        "From the shop to the worse season at home; boards taken as flat-sawn. One board may \
+         differ from the handbook's mean by a quarter. Two weighings a week apart that agree say \
+         better than any number of days that a board has settled.",
+    )];
+    text.extend(of_woods(piece));
+    Study {
+        key: "movement",
+        title: "Movement".into(),
+        figures,
+        text,
+    }
+}
+
+/// Moisture of wood in the shop and at home.
+fn moistures(piece: &Piece, m: Moisture) -> Vec<Figure> {
+    let climate = &piece.workshop.climate;
+    let moisture = |key: &'static str, place: &'static str, air: Air, v: f64| {
+        let label = say!(
+            "moisture of wood {place}, {humidity} % and {temperature}",
+            place = place,
+            humidity = Value::Number(air.humidity, 0),
+            temperature = Amount::Temperature(air.temperature),
+        );
         Figure::note(key, label, Amount::Percent(v)).worked(Working::new(
             "equilibrium moisture content of the air's humidity and temperature",
             "Wood Handbook eq. 4-5; half a point uncertain",
         ))
     };
-    let climate = &piece.workshop.climate;
-    let air = |name: &str, air: files::workshop::Air| {
-        format!(
-            "moisture of wood {name}, {} % and {}",
-            fixed(air.humidity, 0),
-            Amount::Temperature(air.temperature).show(piece.unit)
-        )
-    };
-    let mut figures = vec![
-        moisture("moisture_shop", air("in the shop", climate.shop()), m.shop),
-        moisture("moisture_dry", air("at home, driest", climate.dry()), m.dry),
-        moisture(
-            "moisture_damp",
-            air("at home, dampest", climate.damp()),
-            m.damp,
-        ),
-    ];
-    let handbook = || Working::new("eq. 13-2 across the grain, flat sawn", "Wood Handbook");
-    for (k, f) in all.floors.iter().enumerate() {
+    vec![
+        moisture("moisture_shop", "in the shop", climate.shop(), m.shop),
+        moisture("moisture_dry", "at home, driest", climate.dry(), m.dry),
+        moisture("moisture_damp", "at home, dampest", climate.damp(), m.damp),
+    ]
+}
+
+/// How a movement across the grain is worked out.
+fn handbook() -> Working {
+    Working::new("eq. 13-2 across the grain, flat sawn", "Wood Handbook")
+}
+
+fn floors(piece: &Piece, all: &Movement) -> Vec<Figure> {
+    let floor = |(k, f): (usize, &FloorMove)| {
         let how = match f.kind {
             FloorKind::Disc => "solid floor",
             FloorKind::Glued => "glued floor",
             FloorKind::Floating => "loose floor",
         };
-        figures.push(
-            Figure::note(
-                format!("floor_{}", k + 1),
-                format!(
-                    "{how} of {}, {} across: moves across its grain by",
-                    words::plain(piece.wood_name(f.wood)),
-                    piece.unit.length(f.diameter)
-                ),
-                Amount::Fine(f.worst()),
-            )
-            .worked(handbook()),
+        let label = say!(
+            "{how} of {wood}, {diameter} across: moves across its grain by",
+            how = how,
+            wood = Value::name(words::plain(piece.wood_name(f.wood))),
+            diameter = f.diameter,
         );
-    }
+        Figure::note(format!("floor_{}", k + 1), label, Amount::Fine(f.worst())).worked(handbook())
+    };
+    all.floors.iter().enumerate().map(floor).collect()
+}
+
+/// The ring whose joints would open furthest.
+fn worst_ring(piece: &Piece, all: &Movement) -> Vec<Figure> {
     let worst = all
         .rings
         .iter()
         .reduce(|a, b| if b.wedge.exceeds(a.wedge) { b } else { a });
-    if let Some(ring) = worst {
-        let name = format!("ring {}", piece.ring_number(ring.at.0, ring.at.1));
-        let widest = ring.across.0.abs().max(ring.across.1.abs());
-        let tallest = ring.height.0.abs().max(ring.height.1.abs());
-        let figure = |key: &'static str, what: &str, amount| {
-            Figure::note(
-                key,
-                format!("{name}, the worst: {what}"),
-                Amount::Fine(amount),
-            )
-            .worked(handbook())
-        };
-        figures.extend([
-            figure("ring_width", "its width changes by", widest),
-            figure("ring_height", "its height changes by", tallest),
-            figure("ring_joint", "each joint would open by", ring.wedge),
-            figure("ring_round", "out of round by", ring.lobe),
-        ]);
-    }
-    for (k, layer) in all.layers.iter().enumerate() {
-        figures.push(
-            Figure::note(
-                format!("layer_{}", k + 1),
-                "layers of one board: move against the wall by",
-                Amount::Fine(layer.worst),
-            )
-            .worked(handbook()),
+    let Some(ring) = worst else {
+        return Vec::new();
+    };
+    let widest = ring.across.0.abs().max(ring.across.1.abs());
+    let tallest = ring.height.0.abs().max(ring.height.1.abs());
+    let figure = |key: &'static str, what: &'static str, amount| {
+        let label = say!(
+            "ring {number}, the worst: {what}",
+            number = piece.ring_number(ring.at.0, ring.at.1),
+            what = what,
         );
-    }
-    let stocks = piece
-        .sections
-        .iter()
-        .flat_map(|s| &s.rings)
-        .map(|r| r.stock);
-    let thickest = stocks.reduce(geometry::Length::max).unwrap_or_default();
-    figures.push(Figure::note(
+        Figure::note(key, label, Amount::Fine(amount)).worked(handbook())
+    };
+    vec![
+        figure("ring_width", "its width changes by", widest),
+        figure("ring_height", "its height changes by", tallest),
+        figure("ring_joint", "each joint would open by", ring.wedge),
+        figure("ring_round", "out of round by", ring.lobe),
+    ]
+}
+
+fn layers(all: &Movement) -> Vec<Figure> {
+    let layer = |(k, layer): (usize, &LayerMove)| {
+        Figure::note(
+            format!("layer_{}", k + 1),
+            "layers of one board: move against the wall by",
+            Amount::Fine(layer.worst),
+        )
+        .worked(handbook())
+    };
+    all.layers.iter().enumerate().map(layer).collect()
+}
+
+fn standing(piece: &Piece) -> Figure {
+    let rings = piece.sections.iter().flat_map(|s| &s.rings);
+    let thickest = rings.map(|r| r.stock).reduce(geometry::Length::max);
+    Figure::note(
         "standing",
         "days that boards stand in the shop before they are cut",
-        Amount::Count(movement::standing_days(thickest) as usize),
-    ));
-    let mut text = vec![
-        "From the shop to the worse season at home; boards taken as flat-sawn. One board may \
-         differ from the handbook's mean by a quarter. Two weighings a week apart that agree say \
-         better than any number of days that a board has settled."
-            .to_string(),
-    ];
+        Amount::Count(movement::standing_days(thickest.unwrap_or_default()) as usize),
+    )
+}
+
+/// What is uncertain about the piece's woods.
+fn of_woods(piece: &Piece) -> Vec<Message> {
+    let mut text = Vec::new();
     for (wood, name) in piece.woods.iter().zip(&piece.wood_names) {
-        let name = words::plain(name);
-        match (&wood.uncertain, &wood.note, wood.shrinkage.tangential) {
-            (_, _, None) => text.push(format!("{name}: its movement is not known.")),
-            (Some(why), ..) => text.push(format!("{name}: {why}.")),
-            (None, Some(note), _) if note.contains("shrinkage") || note.contains("figures of") => {
-                text.push(format!("{name}: {note}."));
+        let name = Value::name(words::plain(name));
+        let note = match (&wood.uncertain, &wood.note, wood.shrinkage.tangential) {
+            (_, _, None) => {
+                text.push(say!("{name}: its movement is not known.", name = name));
+                continue;
             }
-            _ => {}
-        }
+            (Some(why), ..) => why,
+            (None, Some(note), _) if note.contains("shrinkage") || note.contains("figures of") => {
+                note
+            }
+            _ => continue,
+        };
+        text.push(say!(
+            "{name}: {note}.",
+            name = name,
+            note = Value::name(note.as_str())
+        ));
     }
-    Study {
-        key: "movement",
-        title: "Movement",
-        figures,
-        text,
-    }
+    text
 }
 
 fn use_study(piece: &Piece) -> Study {
@@ -257,10 +306,10 @@ fn use_study(piece: &Piece) -> Study {
             Amount::Capacity(form.capacity().as_mm3()),
         ),
     ];
-    let mut text = vec![
+    let mut text: Vec<Message> = vec![
         "Water: glued wood is no vase. Standing water swells the grain and works the joints \
          open; use a liner of glass or metal, whatever the finish."
-            .to_string(),
+            .into(),
         "Food: use a finish whose maker allows it and let it cure for as long as the label says; \
          dry food only, no soaking, no dishwasher."
             .into(),
@@ -268,15 +317,15 @@ fn use_study(piece: &Piece) -> Study {
     let names = piece.wood_names.iter().map(|n| words::plain(n));
     let bright: Vec<String> = names.filter(|n| irritates(n)).collect();
     if !bright.is_empty() {
-        text.push(format!(
-            "{}: known to irritate skin or to bleed colour; not for food (common practice, from \
+        text.push(say!(
+            "{woods}: known to irritate skin or to bleed colour; not for food (common practice, from \
              memory).",
-            words::list(&bright)
+            woods = words::list(bright),
         ));
     }
     Study {
         key: "use",
-        title: "In use",
+        title: "In use".into(),
         figures,
         text,
     }
@@ -295,11 +344,12 @@ fn irritates(name: &str) -> bool {
 mod tests {
     use super::*;
     use crate::trial;
+    use files::units::Unit;
 
     #[test]
     fn every_part_says_something_of_every_piece() {
         for design in [trial::bowl_design()] {
-            let plan = crate::plan(&trial::settled(design));
+            let plan = crate::plan(&trial::settled(design), Unit::Mm);
             let keys: Vec<_> = plan.studies.iter().map(|s| s.key).collect();
             assert_eq!(keys, ["holding", "glue", "movement", "use"]);
             for study in &plan.studies {
@@ -316,7 +366,7 @@ mod tests {
     #[test]
     fn turning_operations_say_how_they_are_held() {
         use crate::operations::Kind;
-        let plan = crate::plan(&trial::settled(trial::bowl_design()));
+        let plan = crate::plan(&trial::settled(trial::bowl_design()), Unit::Mm);
         let turns = [
             Kind::TrueSection,
             Kind::JoinSections,

@@ -1,12 +1,14 @@
 //! Tables of rings and knots, for reading at a glance and for machines.
 
+use files::message::{Language, Message, Said, Unsaid, Wording};
+use files::say;
 use geometry::Length;
 use piece::band::CrossingRow;
 use piece::piece::{Piece, RingMake};
 use piece::symmetry::nearest_that_repeat;
 use serde::Serialize;
 
-use crate::figure::{Amount, Figure, Working};
+use crate::figure::{Amount, Figure, Working, figures_said};
 use crate::operation::Subject;
 use crate::ring_group::RingGroup;
 use crate::settings::WALL;
@@ -16,20 +18,22 @@ use crate::words;
 
 /// One section's rings and knots.
 #[derive(Debug, Clone, Serialize)]
-pub struct SectionTable {
+#[serde(bound(serialize = "W::Text: Serialize, W::Shown: Serialize"))]
+pub struct SectionTable<W: Wording = Unsaid> {
     /// Its name.
     pub name: String,
     /// Its underside above the foot, its heights, its turn.
-    pub figures: Vec<Figure>,
+    pub figures: Vec<Figure<W>>,
     /// Rings alike, from the bottom up by the first of each.
-    pub rings: Vec<RingRow>,
+    pub rings: Vec<RingRow<W>>,
     /// Its knots.
-    pub bands: Vec<BandTable>,
+    pub bands: Vec<BandTable<W>>,
 }
 
 /// Rings made alike.
 #[derive(Debug, Clone, Serialize)]
-pub struct RingRow {
+#[serde(bound(serialize = "W::Text: Serialize, W::Shown: Serialize"))]
+pub struct RingRow<W: Wording = Unsaid> {
     /// Their numbers through the whole piece, from 1.
     pub numbers: Vec<usize>,
     /// `segments`, `disc` or `panel`.
@@ -37,49 +41,53 @@ pub struct RingRow {
     /// Woods of one repeat round the ring.
     pub pattern: String,
     /// Segments, mitre, edges, width, diameters, height.
-    pub figures: Vec<Figure>,
+    pub figures: Vec<Figure<W>>,
 }
 
 /// One loop band.
 #[derive(Debug, Clone, Serialize)]
-pub struct BandTable {
+#[serde(bound(serialize = "W::Text: Serialize, W::Shown: Serialize"))]
+pub struct BandTable<W: Wording = Unsaid> {
     /// What it is about.
     pub subject: Subject,
     /// `the knot of section belly`.
-    pub name: String,
+    pub name: W::Text,
     /// Cuts, sled, layers, edges, widths, symmetry, least heights.
-    pub figures: Vec<Figure>,
+    pub figures: Vec<Figure<W>>,
     /// Loops in cutting order.
-    pub loops: Vec<LoopRow>,
+    pub loops: Vec<LoopRow<W>>,
     /// Rows of crossings from the top down.
-    pub rows: Vec<RowTable>,
+    pub rows: Vec<RowTable<W>>,
 }
 
 /// One loop.
 #[derive(Debug, Clone, Serialize)]
-pub struct LoopRow {
+#[serde(bound(serialize = "W::Text: Serialize, W::Shown: Serialize"))]
+pub struct LoopRow<W: Wording = Unsaid> {
     /// Its number by azimuth, from 1.
     pub number: usize,
     /// Its layer's wood.
     pub wood: String,
     /// Index mark and positioning blocks.
-    pub figures: Vec<Figure>,
+    pub figures: Vec<Figure<W>>,
 }
 
 /// Crossings at one height.
 #[derive(Debug, Clone, Serialize)]
-pub struct RowTable {
+#[serde(bound(serialize = "W::Text: Serialize, W::Shown: Serialize"))]
+pub struct RowTable<W: Wording = Unsaid> {
     /// Heights of the row outside and inside.
-    pub figures: Vec<Figure>,
+    pub figures: Vec<Figure<W>>,
     /// Its crossings by azimuth.
-    pub crossings: Vec<CrossingEntry>,
+    pub crossings: Vec<CrossingEntry<W>>,
 }
 
 /// Which loop runs whole over which.
 #[derive(Debug, Clone, Serialize)]
-pub struct CrossingEntry {
+#[serde(bound(serialize = "W::Text: Serialize, W::Shown: Serialize"))]
+pub struct CrossingEntry<W: Wording = Unsaid> {
     /// Azimuth on the wall.
-    pub azimuth: Figure,
+    pub azimuth: Figure<W>,
     /// The loop that was cut later and runs through, its number from 1.
     pub over: usize,
     /// The loop that it interrupts, its number from 1.
@@ -191,7 +199,7 @@ fn band_table(at: BandAt<'_>) -> BandTable {
     figures.extend(at.sides());
     figures.extend(at.layer_blank().into_iter().map(|mut f| {
         f.key = format!("layer_{}", f.key).into();
-        f.label = format!("layer: {}", f.label).into();
+        f.label = say!("layer: {what}", what = f.label);
         f
     }));
     figures.extend(at.edges(false));
@@ -239,16 +247,16 @@ fn symmetry(at: &BandAt<'_>) -> Vec<Figure> {
     let segments = at.section.rings.iter().map(|r| r.sizes.segments).max();
     if let (Some(segments), true) = (segments, both < loops) {
         let (low, high) = nearest_that_repeat(segments, loops);
-        let counts: Vec<String> = [low, high]
+        let counts: Vec<Message> = [low, high]
             .into_iter()
             .flatten()
-            .map(|n| n.to_string())
+            .map(|n| say!("{n}", n = n))
             .collect();
         if !counts.is_empty() {
             out.push(Figure::note(
                 "nearest_segments",
                 "nearest segment counts that repeat with the loops",
-                Amount::Text(counts.join(" or ")),
+                Amount::Text(Message::joined(counts, " or ")),
             ));
         }
     }
@@ -311,23 +319,51 @@ fn rows(at: &BandAt<'_>) -> Vec<RowTable> {
 }
 
 /// A figure of a list by its key.
-pub fn figure<'a>(figures: &'a [Figure], key: &str) -> Option<&'a Figure> {
+pub fn figure<'a, W: Wording>(figures: &'a [Figure<W>], key: &str) -> Option<&'a Figure<W>> {
     figures.iter().find(|f| f.key == key)
 }
 
 impl SectionTable {
-    /// Every figure in it.
-    pub(crate) fn figures_mut(&mut self) -> impl Iterator<Item = &mut Figure> {
-        let rings = self.rings.iter_mut().flat_map(|r| &mut r.figures);
-        let bands = self.bands.iter_mut().flat_map(|b| {
-            let loops = b.loops.iter_mut().flat_map(|l| &mut l.figures);
-            let rows = b.rows.iter_mut().flat_map(|r| {
-                let azimuths = r.crossings.iter_mut().map(|c| &mut c.azimuth);
-                r.figures.iter_mut().chain(azimuths)
-            });
-            b.figures.iter_mut().chain(loops).chain(rows)
-        });
-        self.figures.iter_mut().chain(rings).chain(bands)
+    /// The tables in one reader's language.
+    pub fn said(&self, language: Language) -> SectionTable<Said> {
+        let ring = |row: &RingRow| RingRow {
+            numbers: row.numbers.clone(),
+            make: row.make,
+            pattern: row.pattern.clone(),
+            figures: figures_said(&row.figures, language),
+        };
+        SectionTable {
+            name: self.name.clone(),
+            figures: figures_said(&self.figures, language),
+            rings: self.rings.iter().map(ring).collect(),
+            bands: self.bands.iter().map(|b| b.said(language)).collect(),
+        }
+    }
+}
+
+impl BandTable {
+    fn said(&self, language: Language) -> BandTable<Said> {
+        let of_loop = |row: &LoopRow| LoopRow {
+            number: row.number,
+            wood: row.wood.clone(),
+            figures: figures_said(&row.figures, language),
+        };
+        let crossing = |entry: &CrossingEntry| CrossingEntry {
+            azimuth: entry.azimuth.said(language),
+            over: entry.over,
+            under: entry.under,
+        };
+        let row = |row: &RowTable| RowTable {
+            figures: figures_said(&row.figures, language),
+            crossings: row.crossings.iter().map(crossing).collect(),
+        };
+        BandTable {
+            subject: self.subject,
+            name: self.name.said(language),
+            figures: figures_said(&self.figures, language),
+            loops: self.loops.iter().map(of_loop).collect(),
+            rows: self.rows.iter().map(row).collect(),
+        }
     }
 }
 

@@ -5,8 +5,9 @@ mod knot;
 mod page;
 mod route;
 
-use files::message::Said;
+use files::message::{Message, Said, Value};
 use files::report::said;
+use files::say;
 use files::units::Unit;
 use piece::piece::Origin;
 
@@ -24,7 +25,7 @@ use page::Page;
 /// It is written in the plan's own unit. With `show_working` every figure is
 /// followed by its formula, what was put in, and the source.
 pub fn render_text(plan: &Plan, width: usize, show_working: bool) -> String {
-    let mut page = Page::new(width.max(40), show_working);
+    let mut page = Page::new(width, show_working, plan.language());
     title(&mut page, plan);
     if let Some(overview) = &plan.overview {
         page.heading("The finished piece");
@@ -39,7 +40,7 @@ pub fn render_text(plan: &Plan, width: usize, show_working: bool) -> String {
         }
     }
     chosen(&mut page, &plan.chosen);
-    findings(&mut page, &plan.findings, plan.unit);
+    findings(&mut page, &plan.findings);
     if !plan.sections.is_empty() {
         rings(&mut page, plan);
     }
@@ -50,35 +51,40 @@ pub fn render_text(plan: &Plan, width: usize, show_working: bool) -> String {
         route::route(&mut page, plan);
     }
     for study in &plan.studies {
-        page.heading(study.title);
+        page.heading(Message::name(&study.title));
         page.figures(&study.figures);
         for text in &study.text {
-            page.text(text, 2);
+            page.part("", text, 2);
         }
     }
     page.done()
 }
 
 fn title(page: &mut Page, plan: &Plan) {
-    let title = match plan.title.as_str() {
-        "" => "Untitled piece",
-        title => title,
-    };
-    page.text(title, 0);
+    title_of(page, &plan.title);
     let measure = match plan.unit {
         Unit::Mm => "millimetres",
         Unit::Inch => "inches and fractions to 1/64, or thousandths where a calliper is used",
     };
     page.text(
-        &format!(
+        say!(
             "Shop plan. Lengths in {measure}; angles in degrees. Tilt is measured from a cut \
              straight across. Heights in the piece are above the foot, azimuths \
-             counter-clockwise seen from above."
+             counter-clockwise seen from above.",
+            measure = measure,
         ),
         0,
     );
     for note in plan.notes.as_deref().unwrap_or("").lines() {
-        page.text(&words::plain(note), 2);
+        page.part("", &words::plain(note), 2);
+    }
+}
+
+/// What the maker calls the piece.
+fn title_of(page: &mut Page, title: &str) {
+    match title {
+        "" => page.text("Untitled piece", 0),
+        title => page.part("", title, 0),
     }
 }
 
@@ -106,7 +112,7 @@ fn chosen(page: &mut Page, chosen: &[ChosenFigure]) {
     }
 }
 
-fn findings(page: &mut Page, findings: &[Finding<Said>], unit: Unit) {
+fn findings(page: &mut Page, findings: &[Finding<Said>]) {
     page.heading("What to watch");
     if findings.is_empty() {
         page.text("Nothing was found.", 2);
@@ -117,28 +123,47 @@ fn findings(page: &mut Page, findings: &[Finding<Said>], unit: Unit) {
             Severity::Risky => "Risky",
             Severity::WorthKnowing => "Worth knowing",
         };
-        page.item("* ", &format!("{how}: {}", words::plain(&f.what)), 2);
+        page.item(
+            "* ",
+            say!(
+                "{how}: {what}",
+                how = how,
+                what = Value::name(words::plain(&f.what)),
+            ),
+            2,
+        );
         if let Some(against) = &f.against {
-            let (has, limit) = (against.figure.show(unit), against.limit.show(unit));
-            page.item("", &format!("Figure {has}, limit {limit}."), 4);
+            let (figure, limit) = (against.figure.clone(), against.limit.clone());
+            page.text(
+                say!(
+                    "Figure {figure}, limit {limit}.",
+                    figure = figure,
+                    limit = limit
+                ),
+                4,
+            );
             page.work(&against.working, 4);
         }
-        page.item("", &format!("Remedy: {}", words::plain(&f.remedy.words)), 4);
-        page.item("", &format!("In the file: {}", said(&f.path)), 4);
+        let remedy = Value::name(words::plain(&f.remedy.words));
+        page.text(say!("Remedy: {remedy}", remedy = remedy), 4);
+        let path = Value::name(said(&f.path));
+        page.text(say!("In the file: {path}", path = path), 4);
     }
 }
 
 fn rings(page: &mut Page, plan: &Plan) {
     page.heading("Rings");
-    let unit = words::unit_name(plan.unit);
     page.text(
-        &format!("From the bottom up, in {unit}; n is the number of segments."),
+        say!(
+            "From the bottom up, in {unit}; n is the number of segments.",
+            unit = words::unit_named(),
+        ),
         2,
     );
     for section in &plan.sections {
         section_head(page, section);
-        page.row("   n  mitre  height  outside           inside            segment");
-        page.row(
+        page.columns("   n  mitre  height  outside           inside            segment");
+        page.columns(
             "                        flats  corners  corners    flats    long   short   width",
         );
         for row in &section.rings {
@@ -147,29 +172,42 @@ fn rings(page: &mut Page, plan: &Plan) {
     }
 }
 
-fn section_head(page: &mut Page, section: &SectionTable) {
+fn section_head(page: &mut Page, section: &SectionTable<Said>) {
     let shown = |key: &str| figure(&section.figures, key).map_or("", |f| f.shown.as_str());
-    page.sub(&format!("Section {}", section.name));
-    let mut text = format!(
-        "underside at {}, stacked {}",
-        shown("bottom"),
-        shown("stacked")
+    page.sub(say!("Section {name}", name = Value::name(&section.name)));
+    let grown = if shown("height") == shown("stacked") {
+        Message::default()
+    } else {
+        say!(
+            ", {height} when all is glued",
+            height = Value::name(shown("height"))
+        )
+    };
+    let text = say!(
+        "underside at {bottom}, stacked {stacked}{grown}, turned {turn} against the lowest",
+        bottom = Value::name(shown("bottom")),
+        stacked = Value::name(shown("stacked")),
+        grown = grown,
+        turn = Value::name(shown("turn")),
     );
-    if shown("height") != shown("stacked") {
-        text += &format!(", {} when all is glued", shown("height"));
-    }
-    text += &format!(", turned {} against the lowest", shown("turn"));
-    page.text(&text, 2);
+    page.text(text, 2);
 }
 
-fn ring(page: &mut Page, row: &RingRow, unit: Unit) {
-    let name = words::numbered("ring", &row.numbers);
+fn ring(page: &mut Page, row: &RingRow<Said>, unit: Unit) {
     let make = match row.make {
         "disc" => "solid disc, ",
         "panel" => "round a floor panel, ",
         _ => "",
     };
-    page.text(&format!("{name}: {make}{}", row.pattern), 2);
+    page.text(
+        say!(
+            "{name}: {make}{pattern}",
+            name = words::numbered("ring", &row.numbers),
+            make = make,
+            pattern = Value::name(&row.pattern),
+        ),
+        2,
+    );
     let bare = |key: &str| figure(&row.figures, key).map_or(String::new(), |f| bare(f, unit));
     page.row(&format!(
         "{:>4} {:>6} {:>7} {:>8} {:>8} {:>8} {:>8} {:>7} {:>7} {:>7}",
@@ -190,7 +228,7 @@ fn ring(page: &mut Page, row: &RingRow, unit: Unit) {
 }
 
 /// A value without its unit, for a table whose head names it.
-fn bare(figure: &Figure, unit: Unit) -> String {
+fn bare(figure: &Figure<Said>, unit: Unit) -> String {
     match &figure.amount {
         Amount::Length(l) => unit.length_bare(*l),
         Amount::Fine(l) => unit.fine_bare(*l),

@@ -1,6 +1,8 @@
 //! Sentences from numbers, and lines of a given width.
 
+use files::message::{Message, Value};
 use files::report::is_control;
+use files::say;
 use files::units::Unit;
 use textwrap::{Options, WordSeparator, WordSplitter, WrapAlgorithm};
 
@@ -10,32 +12,31 @@ pub(crate) fn wide(text: &str) -> usize {
 }
 
 /// `a`, `a and b`, `a, b and c`.
-pub(crate) fn list<S: AsRef<str>>(items: &[S]) -> String {
-    match items {
-        [] => String::new(),
-        [one] => one.as_ref().into(),
-        [first @ .., last] => {
-            let first: Vec<&str> = first.iter().map(AsRef::as_ref).collect();
-            format!("{} and {}", first.join(", "), last.as_ref())
-        }
-    }
+pub(crate) fn list(items: impl IntoIterator<Item = String>) -> Value {
+    Value::list(items.into_iter().map(Message::name))
 }
 
 /// `1 ring`, `2 rings`.
-pub(crate) fn count(n: usize, one: &str) -> String {
-    format!("{n} {one}{}", if n == 1 { "" } else { "s" })
+pub(crate) fn count(n: usize, one: &'static str) -> Message {
+    if n == 1 {
+        say!("1 {one}", one = one)
+    } else {
+        say!("{n} {one}s", n = n, one = one)
+    }
 }
 
 /// `ring 3`, `rings 3 to 6`, `rings 3, 5 and 7`: numbers in rising order.
-pub(crate) fn numbered(one: &str, numbers: &[usize]) -> String {
+pub(crate) fn numbered(one: &'static str, numbers: &[usize]) -> Message {
     let run = numbers.windows(2).all(|w| w[1] == w[0] + 1);
     match numbers {
-        [] => format!("no {one}"),
-        [n] => format!("{one} {n}"),
-        [a, .., b] if run && numbers.len() > 2 => format!("{one}s {a} to {b}"),
+        [] => say!("no {one}", one = one),
+        [n] => say!("{one} {n}", one = one, n = *n),
+        [a, .., b] if run && numbers.len() > 2 => {
+            say!("{one}s {a} to {b}", one = one, a = *a, b = *b)
+        }
         many => {
-            let many: Vec<String> = many.iter().map(usize::to_string).collect();
-            format!("{one}s {}", list(&many))
+            let many = list(many.iter().map(usize::to_string));
+            say!("{one}s {many}", one = one, many = many)
         }
     }
 }
@@ -46,6 +47,11 @@ pub(crate) const fn unit_name(unit: Unit) -> &'static str {
         Unit::Mm => "mm",
         Unit::Inch => "inches",
     }
+}
+
+/// The same in a message, for whoever reads it.
+pub(crate) fn unit_named() -> Value {
+    Value::per_unit(|unit| Message::plain(unit_name(unit)))
 }
 
 /// A text on one line, without what would upset a terminal or hide a part of it.
@@ -82,11 +88,12 @@ mod tests {
 
     #[test]
     fn numbers_are_said_as_a_turner_would() {
-        assert_eq!(numbered("ring", &[4]), "ring 4");
-        assert_eq!(numbered("ring", &[4, 5]), "rings 4 and 5");
-        assert_eq!(numbered("ring", &[4, 5, 6]), "rings 4 to 6");
-        assert_eq!(numbered("ring", &[1, 4, 6]), "rings 1, 4 and 6");
-        assert_eq!(numbered("ring", &[]), "no ring");
+        let said = |numbers: &[usize]| numbered("ring", numbers).said(Unit::Mm);
+        assert_eq!(said(&[4]), "ring 4");
+        assert_eq!(said(&[4, 5]), "rings 4 and 5");
+        assert_eq!(said(&[4, 5, 6]), "rings 4 to 6");
+        assert_eq!(said(&[1, 4, 6]), "rings 1, 4 and 6");
+        assert_eq!(said(&[]), "no ring");
     }
 
     #[test]

@@ -49,10 +49,10 @@ fn key_of(name: &str) -> &str {
     name.split('.').next().unwrap_or("")
 }
 
-fn settled(name: &str, text: &str, unit: Option<Unit>) -> Settled {
+fn settled(name: &str, text: &str, unit: Option<Unit>) -> (Settled, Unit) {
     let (design, _, problems) = read_design(name, text);
     assert!(problems.is_empty(), "{name}: {problems:?}");
-    let mut design = design.expect("a design where there is no problem");
+    let design = design.expect("a design where there is no problem");
     let written_in = design.unit.word();
     let shop: String = text
         .lines()
@@ -62,18 +62,17 @@ fn settled(name: &str, text: &str, unit: Option<Unit>) -> Settled {
     let head = format!("ringwright = 1\nunit = \"{written_in}\"\n");
     let (workshop, _, problems) = read_workshop(&format!("{head}{shop}"));
     assert!(problems.is_empty(), "{name}: {problems:?}");
-    // Only what is said changes with the unit.
-    design.unit = unit.unwrap_or(design.unit);
-    settle(
+    let settled = settle(
         &design,
         &workshop.expect("a workshop where there is no problem"),
-    )
+    );
+    // Only what is said changes with the unit.
+    (settled, unit.unwrap_or(design.unit))
 }
 
-/// Everything that is found, in the unit of its file.
-fn find(settled: &Settled) -> Vec<Finding<Said>> {
-    let unit = settled.piece.as_ref().map_or(Unit::default(), |p| p.unit);
-    let language = Language::new(unit, Spelling::British);
+/// Everything that is found, in a unit.
+fn find((settled, unit): &(Settled, Unit)) -> Vec<Finding<Said>> {
+    let language = Language::new(*unit, Spelling::British);
     let found = plan::findings::find(settled);
     found.iter().map(|f| f.said(language)).collect()
 }
@@ -204,7 +203,7 @@ fn what_a_remedy_names_does() {
                 "{name}: {remedy} does not do: {after:#?}"
             );
             // Of a piece that was too much to be looked at, everything is found only now.
-            let looked_at = settled(name, text, None).overload.is_none();
+            let looked_at = settled(name, text, None).0.overload.is_none();
             for f in after
                 .iter()
                 .filter(|f| looked_at && f.severity != Severity::WorthKnowing)

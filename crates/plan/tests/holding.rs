@@ -8,6 +8,7 @@
     reason = "a test may stop where its own files are not there"
 )]
 
+use files::units::Unit;
 use std::f64::consts::PI;
 
 use files::read::read_design;
@@ -83,14 +84,14 @@ fn the_vase_on_a_cut_out_plate_is_found_before_it_flies() {
             h.stage.middle
         );
         for l in &h.layers {
-            println!("    {}: {:.0} %", l.name, l.used * 100.0);
+            println!("    {}: {:.0} %", l.name.said(Unit::Mm), l.used * 100.0);
         }
         for h in all {
             println!(
                 "  {}: {:.0} % of {}",
-                h.stage.name,
+                h.stage.name.said(Unit::Mm),
                 h.used() * 100.0,
-                h.layers[0].name
+                h.layers[0].name.said(Unit::Mm)
             );
         }
     }

@@ -4,6 +4,7 @@
 #![allow(clippy::unwrap_used)]
 
 use files::design::Design;
+use files::message::Said;
 use files::read::read_design;
 use files::units::Unit;
 use files::workshop::Workshop;
@@ -37,7 +38,7 @@ fn settled(mut design: Design, unit: Unit) -> Settled {
 fn no_line_is_longer_than_eighty() {
     for at in 0..3 {
         for unit in [Unit::Mm, Unit::Inch] {
-            let plan = plan(&settled(design(at), unit));
+            let plan = plan(&settled(design(at), unit), unit);
             for working in [false, true] {
                 for line in render_text(&plan, 80, working).lines() {
                     assert!(line.chars().count() <= 80, "{line}");
@@ -57,7 +58,7 @@ fn a_plan_of_cuts_that_run_together_says_so_and_prints_no_negative_figure() {
     };
     // Less than one kerf: the spacer itself would be negative.
     for layer in ["  layer = 2\n", "  layer = 1\n"] {
-        let plan = plan(&settled(design(layer), Unit::Mm));
+        let plan = plan(&settled(design(layer), Unit::Mm), Unit::Mm);
         let text = render_text(&plan, 80, true);
         let said = text
             .matches("none: the two cuts run into each other")
@@ -128,7 +129,7 @@ fn a_plan_is_in_one_unit_system_throughout() {
     assert_eq!(holds("ring 4 of it", &IMPERIAL), None);
     for (at, (name, _)) in FILES.iter().enumerate() {
         for (unit, others) in [(Unit::Mm, &IMPERIAL[..]), (Unit::Inch, &METRIC[..])] {
-            let plan = plan(&settled(design(at), unit));
+            let plan = plan(&settled(design(at), unit), unit);
             let text = render_text(&plan, 80, true);
             assert_eq!(holds(&text, others), None, "{name} in {unit}");
             let json = serde_json::to_value(&plan).unwrap();
@@ -156,11 +157,11 @@ fn every_text(value: &serde_json::Value, out: &mut String) {
 #[test]
 fn the_unit_changes_how_figures_are_shown_and_not_what_they_are() {
     for at in 0..3 {
-        let [mm, inch] = [Unit::Mm, Unit::Inch].map(|u| plan(&settled(design(at), u)));
+        let [mm, inch] = [Unit::Mm, Unit::Inch].map(|u| plan(&settled(design(at), u), u));
         for (a, b) in mm.operations.iter().zip(&inch.operations) {
             assert_eq!(a.kind, b.kind);
             // Heights that are measured at are round in each unit, so they differ.
-            let own = |f: &&plan::figure::Figure| !["outside", "inside"].contains(&f.sort());
+            let own = |f: &&plan::figure::Figure<Said>| !["outside", "inside"].contains(&f.sort());
             for (f, g) in a
                 .figures
                 .iter()
@@ -178,7 +179,7 @@ fn the_unit_changes_how_figures_are_shown_and_not_what_they_are() {
 fn the_same_design_gives_the_same_bytes() {
     for at in 0..3 {
         let once = || {
-            let plan = plan(&settled(design(at), Unit::Mm));
+            let plan = plan(&settled(design(at), Unit::Mm), Unit::Mm);
             let json = serde_json::to_string(&plan).unwrap();
             (render_text(&plan, 80, true), json)
         };
@@ -188,7 +189,7 @@ fn the_same_design_gives_the_same_bytes() {
 
 #[test]
 fn json_names_its_units_once_and_shows_every_figure() {
-    let json = serde_json::to_value(plan(&settled(design(0), Unit::Mm))).unwrap();
+    let json = serde_json::to_value(plan(&settled(design(0), Unit::Mm), Unit::Mm)).unwrap();
     assert!(json["numbers"].as_str().unwrap().contains("lengths in mm"));
     assert_eq!(json["unit"], "mm");
     let mitre = json["operations"]
@@ -206,7 +207,7 @@ fn json_names_its_units_once_and_shows_every_figure() {
 
 #[test]
 fn working_is_shown_only_when_asked_for() {
-    let plan = plan(&settled(design(1), Unit::Inch));
+    let plan = plan(&settled(design(1), Unit::Inch), Unit::Inch);
     let (plain, worked) = (render_text(&plan, 80, false), render_text(&plan, 80, true));
     assert!(!plain.contains("how: ") && worked.contains("how: spacer = "));
     // Every line of the plain plan is in the worked one, in order.
@@ -218,7 +219,11 @@ fn working_is_shown_only_when_asked_for() {
 
 #[test]
 fn a_piece_that_cannot_be_settled_is_said_in_words() {
-    let text = render_text(&plan(&settled(Design::default(), Unit::Mm)), 80, true);
+    let text = render_text(
+        &plan(&settled(Design::default(), Unit::Mm), Unit::Mm),
+        80,
+        true,
+    );
     assert!(text.starts_with("Untitled piece\n") && text.contains("Stops the work"));
 }
 
@@ -251,7 +256,7 @@ proptest! {
         }
         let mut shop = Workshop::default();
         shop.sled.waste_block.value = Length::mm(waste);
-        let plan = plan(&settle(&design, &shop));
+        let plan = plan(&settle(&design, &shop), Unit::Mm);
         for operation in &plan.operations {
             for figure in &operation.figures {
                 if let Some(number) = figure.amount.number() {

@@ -13,6 +13,7 @@ mod steps;
 mod turning;
 mod wood;
 
+use files::message::{Said, Wording};
 use files::units::Unit;
 use piece::piece::Piece;
 use piece::work::{Cancel, Cancelled};
@@ -35,8 +36,8 @@ pub struct Setting {
     pub value: String,
 }
 
-impl From<&Figure> for Setting {
-    fn from(figure: &Figure) -> Self {
+impl From<&Figure<Said>> for Setting {
+    fn from(figure: &Figure<Said>) -> Self {
         Setting {
             label: held(&figure.label),
             value: figure.shown.clone(),
@@ -141,9 +142,11 @@ pub fn content(
                 },
                 Sheet::Turning => Content::Turning(turning::turning(&source, &mut art)),
                 Sheet::Finishing => Content::Finishing(finishing::finishing(&source)),
-                Sheet::Templates => {
-                    Content::Templates(full_size(&templates(piece), request, &mut art))
-                }
+                Sheet::Templates => Content::Templates(full_size(
+                    &templates(piece, plan.language()),
+                    request,
+                    &mut art,
+                )),
             };
             sheets.push(Entry {
                 kind: sheet.word(),
@@ -207,7 +210,7 @@ fn uses(all: &[Template]) -> Vec<Setting> {
 }
 
 /// A figure's value without its unit, for a column whose head names it.
-fn bare(figure: &Figure, unit: Unit) -> String {
+fn bare<W: Wording>(figure: &Figure<W>, unit: Unit) -> String {
     match &figure.amount {
         Amount::Length(l) => unit.length_bare(*l),
         Amount::Fine(l) => unit.fine_bare(*l),
@@ -216,7 +219,7 @@ fn bare(figure: &Figure, unit: Unit) -> String {
 }
 
 /// Figures that a machine is set to.
-fn settings(figures: &[Figure]) -> Vec<Setting> {
+fn settings(figures: &[Figure<Said>]) -> Vec<Setting> {
     figures
         .iter()
         .filter(|f| f.cut_to)
@@ -225,7 +228,7 @@ fn settings(figures: &[Figure]) -> Vec<Setting> {
 }
 
 /// Figures for information.
-fn notes(figures: &[Figure]) -> Vec<Setting> {
+fn notes(figures: &[Figure<Said>]) -> Vec<Setting> {
     figures
         .iter()
         .filter(|f| !f.cut_to)

@@ -14,6 +14,7 @@ mod strip;
 mod wedge;
 
 use drawings::Drawing;
+use files::message::Language;
 use piece::piece::Piece;
 use plan::ring_group::RingGroup;
 use plan::settings::band::BandAt;
@@ -34,23 +35,23 @@ pub struct Template {
     pub drawing: Drawing,
 }
 
-/// Every template of a piece, in the order of the work.
-pub fn templates(piece: &Piece) -> Vec<Template> {
+/// Every template of a piece, in the order of the work, for one reader.
+pub fn templates(piece: &Piece, language: Language) -> Vec<Template> {
     let mut out = Vec::new();
     for section in 0..piece.sections.len() {
         for group in RingGroup::of_section(piece, section) {
-            out.extend(segment::template(&group));
+            out.extend(segment::template(&group, language));
         }
     }
     for section in 0..piece.sections.len() {
         for band in BandAt::of_section(piece, section) {
-            out.push(wedge::template(&band));
-            out.push(disc::template(&band));
-            out.extend(strip::template(&band));
-            out.extend(layer::template(&band));
+            out.push(wedge::template(&band, language));
+            out.push(disc::template(&band, language));
+            out.extend(strip::template(&band, language));
+            out.extend(layer::template(&band, language));
         }
     }
-    out.push(half_section(piece));
+    out.push(half_section(piece, language));
     one_key_each(&mut out);
     out
 }

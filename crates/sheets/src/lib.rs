@@ -19,6 +19,7 @@ mod request;
 pub mod tile;
 mod typeset;
 
+use files::message::Language;
 use piece::piece::Piece;
 use piece::work::Cancel;
 use plan::Plan;
@@ -65,8 +66,11 @@ pub fn pdf(
 
 /// The full-size templates as files, each written when it is asked for: as SVG and as
 /// DXF, with check bars.
-pub fn template_files(piece: &Piece) -> impl Iterator<Item = (String, Vec<u8>)> + use<> {
-    full_size::templates(piece)
+pub fn template_files(
+    piece: &Piece,
+    language: Language,
+) -> impl Iterator<Item = (String, Vec<u8>)> + use<> {
+    full_size::templates(piece, language)
         .into_iter()
         .flat_map(|template| {
             let drawing = full_size::with_check_bars(template.drawing);

@@ -2,7 +2,7 @@
 
 use std::path::Path;
 
-use files::message::{Language, Said, Spelling};
+use files::message::Said;
 use files::report::{Places, on_one_line, said};
 use files::units::Unit;
 use plan::finding::{Finding, Severity};
@@ -39,7 +39,7 @@ pub fn run(args: &Args) -> Outcome {
             Err(Stop::Said)
         }
         Ok(job) => {
-            let language = Language::new(job.design.unit, Spelling::British);
+            let language = job.language();
             let findings = plan::findings::find(&job.settled);
             let findings: Vec<_> = findings.iter().map(|f| f.said(language)).collect();
             let stops = findings.iter().any(|f| f.severity == Severity::Stops);

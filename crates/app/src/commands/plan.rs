@@ -22,7 +22,7 @@ pub struct Args {
 /// Runs the command.
 pub fn run(args: &Args) -> Outcome {
     let job = job_or_say(&args.project)?;
-    let plan = plan::plan(&job.settled);
+    let plan = plan::plan(&job.settled, job.language());
     let findings = plan.findings.iter();
     let stops = findings.clone().any(|f| f.severity == Severity::Stops);
     if args.json {

@@ -35,7 +35,7 @@ pub fn run(args: &Args) -> Outcome {
             "there is no piece to ask; see ringwright check".into(),
         ));
     };
-    let unit = piece.unit;
+    let unit = job.design.unit;
     let scale = match unit {
         Unit::Mm => 1.0,
         Unit::Inch => 25.4,

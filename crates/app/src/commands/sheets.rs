@@ -39,7 +39,7 @@ pub fn run(args: &Args) -> Outcome {
         ));
     };
     let target = Target::new(&args.out, Content::Pdf, &job.inputs)?;
-    let plan = plan::plan(&job.settled);
+    let plan = plan::plan(&job.settled, job.language());
     let request = Request {
         paper: args.paper,
         only: args.only.clone(),

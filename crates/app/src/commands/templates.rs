@@ -25,7 +25,7 @@ pub fn run(args: &Args) -> Outcome {
             "there is no piece to draw; see ringwright check".into(),
         ));
     };
-    let files = sheets::template_files(piece);
+    let files = sheets::template_files(piece, job.language());
     for path in fill_folder(&args.out, files, &job.inputs)? {
         print(&format!("{}\n", shown(&path)))?;
     }

@@ -74,15 +74,16 @@ pub fn run(args: &Args) -> Outcome {
             "there is no piece to make; see ringwright check".into(),
         ));
     };
+    let unit = job.design.unit;
     let limits = Limits {
-        eye: length("--limit", args.limit.as_ref(), piece.unit)?,
-        wall: length("--wall-limit", args.wall_limit.as_ref(), piece.unit)?,
+        eye: length("--limit", args.limit.as_ref(), unit)?,
+        wall: length("--wall-limit", args.wall_limit.as_ref(), unit)?,
     };
     let makings = Makings {
         count: args.makings,
         seed: args.seed,
     };
-    let study = study(piece, makings, &limits, &Cancel::default())?;
+    let study = study(piece, makings, &limits, job.language(), &Cancel::default())?;
     if args.json {
         print_json(&study)?;
     } else {

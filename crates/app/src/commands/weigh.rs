@@ -63,7 +63,7 @@ pub fn run(args: &Args) -> Outcome {
     if args.json {
         print_json(&as_json(piece, &before, &after))?;
     } else {
-        let unit = piece.unit;
+        let unit = job.design.unit;
         print(&table(piece, unit, &before, &after))?;
     }
     Ok(true)

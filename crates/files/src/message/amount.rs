@@ -3,6 +3,7 @@
 use geometry::{Angle, Length};
 use serde::ser::{Serialize, SerializeStruct, Serializer};
 
+use super::{Language, Message, Spelling};
 use crate::units::{Unit, degrees, fixed};
 
 /// A value with its kind, so that it is written in the reader's unit.
@@ -45,11 +46,11 @@ pub enum Amount {
     /// A frequency, Hz.
     Frequency(f64),
     /// Words.
-    Text(String),
+    Text(Message),
 }
 
 impl Amount {
-    /// The value in words of one unit system.
+    /// The value in the words of one unit and spelling.
     ///
     /// ```
     /// use geometry::Length;
@@ -58,7 +59,9 @@ impl Amount {
     /// assert_eq!(Amount::Fine(Length::mm(6.0)).show(Unit::Mm), "6.00 mm");
     /// assert_eq!(Amount::Length(Length::mm(19.05)).show(Unit::Inch), "3/4 in");
     /// ```
-    pub fn show(&self, unit: Unit) -> String {
+    pub fn show(&self, language: impl Into<Language>) -> String {
+        let language = language.into();
+        let unit = language.unit;
         match self {
             Amount::Length(l) => unit.length(*l),
             Amount::Fine(l) => unit.fine(*l),
@@ -86,7 +89,16 @@ impl Amount {
                 Unit::Inch => format!("{} °F", fixed(unit.temperature(*t), 0)),
             },
             Amount::Frequency(f) => format!("{} Hz", fixed(*f, 0)),
-            Amount::Text(t) => t.clone(),
+            Amount::Text(t) => t.said(language),
+        }
+    }
+
+    /// The same with its words said: what is left of them is in no language any more.
+    #[must_use]
+    pub fn said(&self, language: Language) -> Amount {
+        match self {
+            Amount::Text(words) => Amount::Text(Message::name(words.said(language))),
+            other => other.clone(),
         }
     }
 
@@ -142,7 +154,11 @@ impl Serialize for Amount {
         out.serialize_field("kind", self.kind())?;
         match self {
             Amount::Count(n) => out.serialize_field("value", n)?,
-            Amount::Text(t) => out.serialize_field("value", t)?,
+            // Said before it is written; what was not stands as it does in the sources.
+            Amount::Text(t) => {
+                let own = Language::new(Unit::Mm, Spelling::British);
+                out.serialize_field("value", &t.said(own))?;
+            }
             _ => out.serialize_field("value", &self.number())?,
         }
         out.end()

@@ -146,6 +146,12 @@ pub enum Value {
     Message(Box<Message>),
     /// `a, b and c`.
     List(Vec<Message>),
+    /// Messages in a row, with the same words between each two.
+    Joined(Vec<Message>, &'static str),
+    /// A length off a rule without its unit, which is named beside it.
+    Bare(Length),
+    /// What is said differently to a reader of mm and to one of inches.
+    PerUnit(Box<[Message; 2]>),
 }
 
 impl Value {
@@ -194,10 +200,24 @@ impl Value {
         Value::List(messages.into_iter().collect())
     }
 
+    /// What each unit's readers are told: for words that hang on the unit itself.
+    ///
+    /// ```
+    /// use files::{message::Value, say, units::Unit};
+    /// let table = Value::per_unit(|unit| match unit {
+    ///     Unit::Mm => say!("mm"),
+    ///     Unit::Inch => say!("inches"),
+    /// });
+    /// assert_eq!(say!("heights in {unit}", unit = table).said(Unit::Inch), "heights in inches");
+    /// ```
+    pub fn per_unit(words: impl Fn(Unit) -> Message) -> Self {
+        Value::PerUnit(Box::new([words(Unit::Mm), words(Unit::Inch)]))
+    }
+
     pub(super) fn write(&self, out: &mut String, language: Language) {
         let unit = language.unit;
         match self {
-            Value::Amount(amount) => out.push_str(&amount.show(unit)),
+            Value::Amount(amount) => out.push_str(&amount.show(language)),
             Value::Rounded(length, round, fine) => {
                 let rounded = rounded(*length, *round, *fine, unit);
                 out.push_str(&if *fine {
@@ -215,6 +235,19 @@ impl Value {
             Value::Number(number, places) => out.push_str(&fixed(*number, *places)),
             Value::Name(name) => out.push_str(name),
             Value::Message(message) => message.write(out, language),
+            Value::Bare(length) => out.push_str(&unit.length_bare(*length)),
+            Value::PerUnit(words) => match unit {
+                Unit::Mm => words[0].write(out, language),
+                Unit::Inch => words[1].write(out, language),
+            },
+            Value::Joined(all, between) => {
+                for (i, message) in all.iter().enumerate() {
+                    if i > 0 {
+                        language.spelling.write(out, between);
+                    }
+                    message.write(out, language);
+                }
+            }
             Value::List(all) => {
                 for (i, message) in all.iter().enumerate() {
                     match all.len() - i {

@@ -1,5 +1,6 @@
 //! From a maker's points to a form.
 
+use files::say;
 use geometry::kurbo::Point;
 use geometry::{Length, Outline, OutlineError, Profile};
 
@@ -7,7 +8,9 @@ use super::curve::{Curve, checked_curve};
 use super::foot::{floor_top, foot};
 use super::gauge::Gauge;
 use super::hollow::{check_inside, cut, hollow};
-use super::problem::{FormPart, FormProblem, FormProblemKind as Kind, Report};
+use super::problem::{
+    FormPart, FormProblem, FormProblemKind as Kind, Report, below, on_a_rule, read, with_figure,
+};
 use super::rim::eased;
 use files::design::{FormSpec, InnerSide};
 
@@ -23,17 +26,21 @@ impl Report {
         figures: &[f64],
         part: FormPart,
         entry: Option<usize>,
-        name: &str,
+        name: &'static str,
     ) -> bool {
         // A NaN is in no range.
         if figures.iter().all(|f| f.abs() <= LARGEST) {
             return true;
         }
         let what = match entry {
-            Some(i) => format!("Entry {} of the {name} is no usable measure.", i + 1),
-            None => format!("The {name} is no usable measure."),
+            Some(i) => say!(
+                "entry {entry} of the {name} is no usable measure",
+                entry = i + 1,
+                name = name,
+            ),
+            None => say!("the {name} is no usable measure", name = name),
         };
-        let remedy = format!("Give a figure up to {}.", self.say(LARGEST));
+        let remedy = say!("give a figure up to {most}", most = Length::mm(LARGEST));
         let at = figures
             .first()
             .copied()
@@ -42,7 +49,7 @@ impl Report {
         self.add(
             (Kind::OutOfRange, part, entry),
             at,
-            Some(LARGEST),
+            on_a_rule(LARGEST),
             what,
             remedy,
         );
@@ -50,27 +57,37 @@ impl Report {
     }
 
     /// An optional measure that is to be zero or more; zero if it is not usable.
-    fn measure(&mut self, given: Option<Length>, part: FormPart, name: &str) -> f64 {
+    fn measure(&mut self, given: Option<Length>, part: FormPart, name: &'static str) -> f64 {
         let mm = given.map_or(0.0, Length::as_mm);
         if !self.in_range(&[mm], part, None, name) {
             return 0.0;
         }
         if mm < 0.0 {
-            let what = format!("The {name} is {}, less than nothing.", self.say(mm));
-            let remedy = "Give it as 0 or more, or leave it out.".into();
-            self.add((Kind::Negative, part, None), 0.0, Some(0.0), what, remedy);
+            let what = say!(
+                "the {name} is {given}, less than nothing",
+                name = name,
+                given = Length::mm(mm),
+            );
+            let remedy = "give it as 0 or more, or leave it out".into();
+            self.add(
+                (Kind::Negative, part, None),
+                0.0,
+                on_a_rule(0.0),
+                what,
+                remedy,
+            );
             return 0.0;
         }
         mm
     }
 }
 
-pub(super) fn build(spec: &FormSpec, unit: Unit) -> (Option<Form>, Vec<FormProblem>) {
-    let mut report = Report::new(unit);
+pub(super) fn build(spec: &FormSpec) -> (Option<Form>, Vec<FormProblem>) {
+    let mut report = Report::default();
     let form = assemble(spec, &mut report);
     if form.is_none() && report.problems.is_empty() {
-        let what = "The inner side leaves nothing hollow between floor and rim.".into();
-        let remedy = "Let the inner side, or the wall, reach from the floor to the rim.".into();
+        let what = "the inner side leaves nothing hollow between floor and rim".into();
+        let remedy = "let the inner side, or the wall, reach from the floor to the rim".into();
         let kind = (Kind::WallFillsUp, FormPart::Wall, None);
         report.add(kind, 0.0, None, what, remedy);
     }
@@ -139,18 +156,18 @@ fn ease(
         Ok((outside, inside)) => (outside, inside, easing),
         Err(largest) => {
             let width = outer.line.last().map_or(0.0, |p| p.x) - inner.last().map_or(0.0, |p| p.x);
-            let amount = report.below(largest + 1e-5 * report.unit.step().as_mm());
-            let what = format!(
-                "The rim, {} wide, has no room to ease both edges to a radius of {}.",
-                report.say(width),
-                report.say(easing)
+            let most = |unit: Unit| below(largest + 1e-5 * unit.step().as_mm(), unit);
+            let what = say!(
+                "the rim, {width} wide, has no room to ease both edges to a radius of {easing}",
+                width = Length::mm(width),
+                easing = Length::mm(easing),
             );
-            let remedy = match amount {
-                Some(a) => format!("Ease them to {} or less.", report.say(a)),
-                None => "Leave the rim's edges sharp.".into(),
-            };
+            let remedy = with_figure(most, |figure| match figure {
+                Some(figure) => say!("ease them to {figure} or less", figure = figure),
+                None => say!("leave the rim's edges sharp"),
+            });
             let kind = (Kind::RimEasingTooLarge, FormPart::RimEasing, None);
-            report.add(kind, outer.top(), amount, what, remedy);
+            report.add(kind, outer.top(), read(most), what, remedy);
             (as_they_are, inner, 0.0)
         }
     }
@@ -183,15 +200,19 @@ fn outline(
         Err(error) => {
             let (height, what) = match error {
                 OutlineError::CrossesItself { height } | OutlineError::TooManySpans { height } => {
-                    (height, "The form's outline crosses itself")
+                    (height, "the form's outline crosses itself")
                 }
                 OutlineError::BeyondAxis { height, .. } => {
-                    (height, "The form reaches past the axis")
+                    (height, "the form reaches past the axis")
                 }
-                OutlineError::NoArea | OutlineError::NotFinite => (0.0, "The form has no wood"),
+                OutlineError::NoArea | OutlineError::NotFinite => (0.0, "the form has no wood"),
             };
-            let what = format!("{what} at height {}.", report.say(height));
-            let remedy = "Look at the points near that height.".into();
+            let what = say!(
+                "{what} at height {height}",
+                what = what,
+                height = Length::mm(height),
+            );
+            let remedy = "look at the points near that height".into();
             let kind = (Kind::CrossesItself, FormPart::Outer, None);
             report.add(kind, height, None, what, remedy);
             None

@@ -1,9 +1,12 @@
 //! A side's curve through the maker's points, checked.
 
+use files::message::Message;
+use files::say;
+use geometry::Length;
 use geometry::kurbo::{BezPath, Line, ParamCurve, PathEl, Point, flatten};
 use geometry::{ProfilePoint, profile_curve};
 
-use super::problem::{FormPart, FormProblemKind as Kind, Report};
+use super::problem::{FormPart, FormProblemKind as Kind, Report, on_a_rule};
 use files::design::FormPoint;
 
 /// Straight lines leave a curve by at most this share of the form's size: 1 µm in 100 mm.
@@ -48,31 +51,33 @@ pub(super) fn checked_curve(
             continue;
         }
         if r < 0.0 {
-            let what = format!(
-                "At height {} the {side} radius is {}.",
-                report.say(z),
-                report.say(r)
+            let what = say!(
+                "at height {height} the {side} radius is {radius}",
+                height = Length::mm(z),
+                side = side,
+                radius = Length::mm(r),
             );
-            let remedy = "Give the distance from the axis, 0 or more.".into();
+            let remedy = "give the distance from the axis, 0 or more".into();
             report.add(
                 (Kind::RadiusNegative, part, Some(i)),
                 z,
-                Some(0.0),
+                on_a_rule(0.0),
                 what,
                 remedy,
             );
         }
         if z < reached {
-            let what = format!(
-                "The {side} point at height {} follows one at {}, which is higher.",
-                report.say(z),
-                report.say(reached)
+            let what = say!(
+                "the {side} point at height {height} follows one at {reached}, which is higher",
+                side = side,
+                height = Length::mm(z),
+                reached = Length::mm(reached),
             );
-            let remedy = "List points from the bottom up.".into();
+            let remedy = "list points from the bottom up".into();
             report.add(
                 (Kind::DoublesBack, part, Some(i)),
                 z,
-                Some(reached),
+                on_a_rule(reached),
                 what,
                 remedy,
             );
@@ -96,18 +101,24 @@ pub(super) fn checked_curve(
     let path = profile_curve(&profile, straight);
     let lowest = profile.first().map_or(0.0, |p| p.height);
     if path.is_empty() || reached - lowest <= 1e-9 * size {
-        let what = format!("The {side} curve has no height: it needs two points or more.");
-        let remedy = "Give at least two points, at different heights.".into();
+        let what = say!(
+            "the {side} curve has no height: it needs two points or more",
+            side = side,
+        );
+        let remedy = "give at least two points, at different heights".into();
         report.add((Kind::TooFewPoints, part, None), lowest, None, what, remedy);
         return None;
     }
     if part == FormPart::Outer && lowest.abs() > 1e-6 {
-        let what = format!("The outer curve begins at height {}.", report.say(lowest));
-        let remedy = "Count heights from the foot's underside: let the first point be at 0.".into();
+        let what = say!(
+            "the outer curve begins at height {height}",
+            height = Length::mm(lowest),
+        );
+        let remedy = "count heights from the foot's underside: let the first point be at 0".into();
         report.add(
             (Kind::NotOnTheFoot, part, Some(0)),
             lowest,
-            Some(0.0),
+            on_a_rule(0.0),
             what,
             remedy,
         );
@@ -134,7 +145,7 @@ fn rising(
     path: &BezPath,
     profile: &[ProfilePoint],
     (size, tolerance): (f64, f64),
-    (part, side): (FormPart, &str),
+    (part, side): (FormPart, &'static str),
     report: &mut Report,
 ) -> Option<Vec<Point>> {
     let mut line: Vec<Point> = Vec::new();
@@ -168,37 +179,41 @@ fn rising(
                 Kind::CrossesItself,
                 c.y,
                 smooth_point(profile, &[c, from, to]),
-                format!(
-                    "The smooth {side} curve makes a loop and crosses itself at height {}.",
-                    report.say(c.y)
+                say!(
+                    "the smooth {side} curve makes a loop and crosses itself at height {height}",
+                    side = side,
+                    height = Length::mm(c.y),
                 ),
             ),
             None => (
                 Kind::DoublesBack,
                 from.y,
                 smooth_point(profile, &[from, to]),
-                format!(
-                    "The {side} curve swings up to {} and comes down again to {} on its way through the points.",
-                    report.say(from.y),
-                    report.say(to.y)
+                say!(
+                    "the {side} curve swings up to {from} and comes down again to {to} on its way \
+                     through the points",
+                    side = side,
+                    from = Length::mm(from.y),
+                    to = Length::mm(to.y),
                 ),
             ),
         };
-        let remedy = unbend(profile, culprit, report);
+        let remedy = unbend(profile, culprit);
         report.add((kind, part, culprit), height, None, what, remedy);
         good = false;
     }
     if least.x < -DIP * size {
-        let what = format!(
-            "The smooth {side} curve swings past the axis at height {}.",
-            report.say(least.y)
+        let what = say!(
+            "the smooth {side} curve swings past the axis at height {height}",
+            side = side,
+            height = Length::mm(least.y),
         );
         let entry = smooth_point(profile, &[least]);
-        let remedy = unbend(profile, entry, report);
+        let remedy = unbend(profile, entry);
         report.add(
             (Kind::RadiusNegative, part, entry),
             least.y,
-            Some(0.0),
+            on_a_rule(0.0),
             what,
             remedy,
         );
@@ -222,14 +237,15 @@ fn smooth_point(profile: &[ProfilePoint], places: &[Point]) -> Option<usize> {
 }
 
 /// How to take a swing out of a smooth curve.
-fn unbend(profile: &[ProfilePoint], point: Option<usize>, report: &Report) -> String {
+fn unbend(profile: &[ProfilePoint], point: Option<usize>) -> Message {
     match point.and_then(|i| profile.get(i)) {
-        Some(p) => format!(
-            "Mark the point at height {}, radius {} as a corner, or put another point beside it.",
-            report.say(p.height),
-            report.say(p.radius)
+        Some(p) => say!(
+            "mark the point at height {height}, radius {radius} as a corner, or put another point \
+             beside it",
+            height = Length::mm(p.height),
+            radius = Length::mm(p.radius),
         ),
-        None => "Move the points there, or put another between.".into(),
+        None => say!("move the points there, or put another between"),
     }
 }
 

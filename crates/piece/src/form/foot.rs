@@ -1,10 +1,13 @@
 //! The foot's recess and the floor.
 
+use files::say;
 use geometry::{Length, Profile};
 
 use super::curve::Curve;
 use super::hollow::{Hollow, check_filled};
-use super::problem::{FormPart, FormProblemKind as Kind, Report};
+use super::problem::{
+    FormPart, FormProblemKind as Kind, Report, above, below, on_a_rule, read, with_figure,
+};
 use files::design::FormSpec;
 
 use super::Foot;
@@ -53,13 +56,13 @@ fn lower_than_the_form(recess: f64, top: f64, report: &mut Report) -> bool {
     if recess < top {
         return true;
     }
-    let what = format!(
-        "The recess under the foot is {} deep, but the form only {} high.",
-        report.say(recess),
-        report.say(top)
+    let what = say!(
+        "the recess under the foot is {recess} deep, but the form only {top} high",
+        recess = Length::mm(recess),
+        top = Length::mm(top),
     );
-    let amount = report.below(top);
-    let remedy = "Make the recess shallower; a few millimetres let a foot stand steadily.".into();
+    let amount = read(|unit| below(top, unit));
+    let remedy = "make the recess shallower; a few millimetres let a foot stand steadily".into();
     let kind = (Kind::RecessTooDeep, FormPart::FootRecess, None);
     report.add(kind, recess, amount, what, remedy);
     false
@@ -81,10 +84,10 @@ fn ring_width(
     }
     // A width below nothing has been reported already.
     if given.as_mm() == 0.0 {
-        let what = "The foot's ring around the recess has no width.".into();
-        let remedy = "Give the ring a width, or leave the recess out.".into();
+        let what = "the foot's ring around the recess has no width".into();
+        let remedy = "give the ring a width, or leave the recess out".into();
         let kind = (Kind::Negative, FormPart::FootWidth, None);
-        report.add(kind, 0.0, Some(wall), what, remedy);
+        report.add(kind, 0.0, on_a_rule(wall), what, remedy);
     }
     None
 }
@@ -94,19 +97,21 @@ fn narrower_than_the_foot(width: f64, radius: f64, report: &mut Report) -> bool 
     if width < radius {
         return true;
     }
-    let what = format!(
-        "The foot's ring is {} wide, but the foot's radius only {}: no room for the recess.",
-        report.say(width),
-        report.say(radius)
+    let what = say!(
+        "the foot's ring is {width} wide, but the foot's radius only {radius}: no room for the \
+         recess",
+        width = Length::mm(width),
+        radius = Length::mm(radius),
     );
-    let amount = report.below(radius);
-    let remedy = match amount {
-        Some(a) => format!(
-            "Make the ring {} or narrower, or leave the recess out.",
-            report.say(a)
+    let most = |unit| below(radius, unit);
+    let remedy = with_figure(most, |figure| match figure {
+        Some(figure) => say!(
+            "make the ring {figure} or narrower, or leave the recess out",
+            figure = figure,
         ),
-        None => "Give the form a foot to stand on, or leave the recess out.".into(),
-    };
+        None => say!("give the form a foot to stand on, or leave the recess out"),
+    });
+    let amount = read(most);
     let kind = (Kind::FootTooWide, FormPart::FootWidth, None);
     report.add(kind, 0.0, amount, what, remedy);
     false
@@ -132,18 +137,19 @@ fn within_the_outside(
         .filter(|p| p.y <= recess)
         .min_by(|a, b| a.x.total_cmp(&b.x))
         .map_or(recess, |p| p.y);
-    let amount = report.above(radius - narrowest);
-    let what = format!(
-        "The recess, {} in radius, comes out through the outer side, which narrows to {}.",
-        report.say(radius - width),
-        report.say(narrowest)
+    let amount = read(|unit| Some(above(radius - narrowest, unit)));
+    let what = say!(
+        "the recess, {radius} in radius, comes out through the outer side, which narrows to \
+         {narrowest}",
+        radius = Length::mm(radius - width),
+        narrowest = Length::mm(narrowest),
     );
-    let remedy = format!(
-        "Make the foot's ring wider than {}, or the recess shallower.",
-        report.say(radius - narrowest)
+    let remedy = say!(
+        "make the foot's ring wider than {width}, or the recess shallower",
+        width = Length::mm(radius - narrowest),
     );
     let kind = (Kind::RecessBreaksOut, FormPart::FootWidth, None);
-    report.add(kind, height, Some(amount), what, remedy);
+    report.add(kind, height, amount, what, remedy);
     false
 }
 
@@ -170,52 +176,59 @@ pub(super) fn floor_top(
     let kind = |kind| (kind, FormPart::Floor, None);
     if floor < LEAST {
         let what = match hollow.lowest {
-            Some(lowest) if given.is_none() => format!(
-                "The inner side goes down to {}, where the recess reaches up to {}: no floor is left.",
-                report.say(lowest),
-                report.say(recess)
+            Some(lowest) if given.is_none() => say!(
+                "the inner side goes down to {lowest}, where the recess reaches up to {recess}: no \
+                 floor is left",
+                lowest = Length::mm(lowest),
+                recess = Length::mm(recess),
             ),
-            _ => format!("The floor is {} thick.", report.say(floor)),
+            _ => say!("the floor is {floor} thick", floor = Length::mm(floor)),
         };
-        let remedy = "Give the floor a thickness, or let the inner side begin higher.".into();
+        let remedy = "give the floor a thickness, or let the inner side begin higher".into();
         report.add(kind(Kind::FloorNotPositive), recess, None, what, remedy);
         return None;
     }
     let floor_top = recess + floor;
     if floor_top >= top * (1.0 - 1e-6) {
-        let amount = report.below(top - recess);
-        let what = format!(
-            "The floor's top comes to {}, but the form is only {} high.",
-            report.say(floor_top),
-            report.say(top)
+        let what = say!(
+            "the floor's top comes to {floor_top}, but the form is only {top} high",
+            floor_top = Length::mm(floor_top),
+            top = Length::mm(top),
         );
-        let remedy = match amount {
-            Some(a) => format!(
-                "Make the floor {} or thinner, so that something is hollow.",
-                report.say(a)
+        let most = |unit| below(top - recess, unit);
+        let remedy = with_figure(most, |figure| match figure {
+            Some(figure) => say!(
+                "make the floor {figure} or thinner, so that something is hollow",
+                figure = figure,
             ),
-            None => "Make the recess shallower.".into(),
-        };
-        report.add(kind(Kind::FloorTooThick), floor_top, amount, what, remedy);
+            None => say!("make the recess shallower"),
+        });
+        report.add(
+            kind(Kind::FloorTooThick),
+            floor_top,
+            read(most),
+            what,
+            remedy,
+        );
         return None;
     }
     if let Some(lowest) = hollow.lowest
         && lowest > floor_top + 0.05
     {
         let amount = lowest - recess;
-        let what = format!(
-            "The floor is given as {}, but the inner side's lowest point leaves {}.",
-            report.say(floor),
-            report.say(amount)
+        let what = say!(
+            "the floor is given as {floor}, but the inner side's lowest point leaves {left}",
+            floor = Length::mm(floor),
+            left = Length::mm(amount),
         );
-        let remedy = format!(
-            "Leave the floor out, or let the inner side begin at {}.",
-            report.say(floor_top)
+        let remedy = say!(
+            "leave the floor out, or let the inner side begin at {floor_top}",
+            floor_top = Length::mm(floor_top),
         );
         report.add(
             kind(Kind::FloorDisagrees),
             lowest,
-            Some(amount),
+            on_a_rule(amount),
             what,
             remedy,
         );

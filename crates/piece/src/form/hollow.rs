@@ -1,11 +1,14 @@
 //! The inner side: an offset of the outer one, or a curve of its own.
 
+use files::message::Message;
+use files::say;
+use geometry::Length;
 use geometry::kurbo::{BezPath, ParamCurveNearest, Point};
 use geometry::{Profile, inner_offset};
 
 use super::curve::{Curve, checked_curve};
 use super::foot::LEAST;
-use super::problem::{FormPart, FormProblemKind as Kind, Report};
+use super::problem::{FormPart, FormProblemKind as Kind, Report, below, read, with_figure};
 use files::design::{FormPoint, FormSpec, InnerSide, WallPoint};
 
 /// The inner side before it is cut to floor and rim.
@@ -62,8 +65,12 @@ fn offset(entries: &[WallPoint], outer: &Curve, report: &mut Report) -> Option<H
             continue;
         }
         if t < LEAST {
-            let what = format!("At {} the wall is {} thick.", report.say(z), report.say(t));
-            let remedy = "Give every wall thickness as more than nothing.".into();
+            let what = say!(
+                "at {height} the wall is {wall} thick",
+                height = Length::mm(z),
+                wall = Length::mm(t),
+            );
+            let remedy = "give every wall thickness as more than nothing".into();
             report.add(
                 (Kind::WallNotPositive, FormPart::Wall, Some(i)),
                 z,
@@ -72,11 +79,11 @@ fn offset(entries: &[WallPoint], outer: &Curve, report: &mut Report) -> Option<H
                 remedy,
             );
         } else if walls.last().is_some_and(|l| l.0 >= z) {
-            let what = format!(
-                "The wall thickness at {} comes after one at the same height or higher.",
-                report.say(z)
+            let what = say!(
+                "the wall thickness at {height} comes after one at the same height or higher",
+                height = Length::mm(z),
             );
-            let remedy = "List wall thicknesses from the bottom up, each height once.".into();
+            let remedy = "list wall thicknesses from the bottom up, each height once".into();
             report.add(
                 (Kind::WallOutOfOrder, FormPart::Wall, Some(i)),
                 z,
@@ -168,31 +175,37 @@ pub(super) fn check_filled(
             .map(|k| Point::new(0.0, from + (to - from) * f64::from(k) / 32.0))
             .map(|p| (distance(&outer.path, p), p.y))
             .fold((f64::INFINITY, from), |a, b| if b.0 < a.0 { b } else { a });
-        let what = format!(
-            "From {} to {} the wall of {} reaches the axis, so nothing is hollow there.",
-            report.say(from),
-            report.say(to),
-            report.say(t)
+        let what = say!(
+            "from {from} to {to} the wall of {wall} reaches the axis, so nothing is hollow there",
+            from = Length::mm(from),
+            to = Length::mm(to),
+            wall = Length::mm(t),
         );
-        let amount = report.below(room.0);
-        let thinner = amount.map(|a| format!("Make the wall there {} or thinner", report.say(a)));
-        let floor = (to < top).then(|| format!("let the floor's top lie above {}", report.say(to)));
-        let remedy = match (thinner, floor) {
-            (Some(a), Some(b)) => format!("{a}, or {b}."),
-            (Some(a), None) => format!("{a}, or make the form wider."),
-            (None, Some(b)) => format!("Make the form wider there, or {b}."),
-            (None, None) => "Make the form wider there.".into(),
-        };
+        let most = |unit| below(room.0, unit);
+        let above = (to < top).then_some(Length::mm(to));
+        let remedy = with_figure(most, |wall| thinner(wall, above));
         report.add(
             (Kind::WallFillsUp, FormPart::Wall, None),
             room.1,
-            amount,
+            read(most),
             what,
             remedy,
         );
         return None;
     }
     Some(floor_top)
+}
+
+/// How something comes to be hollow: by a thinner wall, or by a floor above a height.
+fn thinner(wall: Option<Length>, above: Option<Length>) -> Message {
+    let wall = wall.map(|wall| say!("make the wall there {wall} or thinner", wall = wall));
+    let floor = above.map(|top| say!("let the floor's top lie above {top}", top = top));
+    match (wall, floor) {
+        (Some(wall), Some(floor)) => say!("{wall}, or {floor}", wall = wall, floor = floor),
+        (Some(wall), None) => say!("{wall}, or make the form wider", wall = wall),
+        (None, Some(floor)) => say!("make the form wider there, or {floor}", floor = floor),
+        (None, None) => say!("make the form wider there"),
+    }
 }
 
 /// Does the inner side stay inside the outer one from floor to rim?
@@ -219,18 +232,28 @@ pub(super) fn check_inside(
     if r_out - r_in > 1e-6 * outer.size {
         return true;
     }
-    let what = format!(
-        "At height {} the inner side's radius is {}, the outer side's only {}: no wall is left.",
-        report.say(z),
-        report.say(r_in),
-        report.say(r_out)
+    let what = say!(
+        "at height {height} the inner side's radius is {inner}, the outer side's only {outer}: no \
+         wall is left",
+        height = Length::mm(z),
+        inner = Length::mm(r_in),
+        outer = Length::mm(r_out),
     );
-    let amount = report.below(r_out);
-    let remedy = match amount {
-        Some(a) => format!("Keep the inner radius there to {} or less.", report.say(a)),
-        None => "Let the hollow end below this height.".into(),
-    };
-    report.add((Kind::InnerOutside, part, None), z, amount, what, remedy);
+    let most = |unit| below(r_out, unit);
+    let remedy = with_figure(most, |figure| match figure {
+        Some(figure) => say!(
+            "keep the inner radius there to {figure} or less",
+            figure = figure,
+        ),
+        None => say!("let the hollow end below this height"),
+    });
+    report.add(
+        (Kind::InnerOutside, part, None),
+        z,
+        read(most),
+        what,
+        remedy,
+    );
     false
 }
 

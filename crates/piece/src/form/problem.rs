@@ -2,6 +2,7 @@
 
 use geometry::Length;
 
+use files::message::{Message, Reading, Value};
 use files::units::Unit;
 
 /// The part of the form that a problem lies in.
@@ -76,59 +77,65 @@ pub struct FormProblem {
     /// Height above the foot's underside.
     pub height: Length,
     /// The measure that would do, where one is known.
-    pub amount: Option<Length>,
-    /// What is wrong, in a sentence.
-    pub what: String,
-    /// What to change, in a sentence.
-    pub remedy: String,
+    pub amount: Option<Reading>,
+    /// What is wrong: a sentence without its capital and full stop, as findings are written.
+    pub what: Message,
+    /// What to change.
+    pub remedy: Message,
 }
 
-/// Collects problems in the maker's unit.
+/// Collects problems.
+#[derive(Default)]
 pub(super) struct Report {
-    pub(super) unit: Unit,
     pub(super) problems: Vec<FormProblem>,
 }
 
+/// The largest figure that can be set in a unit and stays below `mm`; nothing if that is zero.
+pub(super) fn below(mm: f64, unit: Unit) -> Option<f64> {
+    let step = unit.step().as_mm();
+    let steps = (mm / step - 1e-6).floor();
+    (steps >= 1.0 && steps.is_finite()).then_some(steps * step)
+}
+
+/// The smallest figure that can be set in a unit and is above `mm`.
+pub(super) fn above(mm: f64, unit: Unit) -> f64 {
+    let step = unit.step().as_mm();
+    ((mm / step + 1e-6).floor() + 1.0) * step
+}
+
+/// The measure that does, read in each unit.
+pub(super) fn read(figure: impl Fn(Unit) -> Option<f64>) -> Option<Reading> {
+    Reading::tried(false, |unit| figure(unit).map(Length::mm))
+}
+
+/// The measure itself, on a rule.
+pub(super) fn on_a_rule(mm: f64) -> Option<Reading> {
+    Some(Reading::nearest(Length::mm(mm)))
+}
+
+/// A remedy with the figure that does in the reader's unit, or without where none does.
+pub(super) fn with_figure(
+    figure: impl Fn(Unit) -> Option<f64>,
+    remedy: impl Fn(Option<Length>) -> Message,
+) -> Message {
+    Value::per_unit(|unit| remedy(figure(unit).map(Length::mm))).into()
+}
+
 impl Report {
-    pub(super) fn new(unit: Unit) -> Self {
-        Self {
-            unit,
-            problems: Vec::new(),
-        }
-    }
-
-    /// Millimetres in the maker's unit.
-    pub(super) fn say(&self, mm: f64) -> String {
-        self.unit.length(Length::mm(mm))
-    }
-
-    /// The largest figure the maker can set that stays below `mm`; nothing if that is zero.
-    pub(super) fn below(&self, mm: f64) -> Option<f64> {
-        let step = self.unit.step().as_mm();
-        let steps = (mm / step - 1e-6).floor();
-        (steps >= 1.0 && steps.is_finite()).then_some(steps * step)
-    }
-
-    /// The smallest figure the maker can set that is above `mm`.
-    pub(super) fn above(&self, mm: f64) -> f64 {
-        let step = self.unit.step().as_mm();
-        ((mm / step + 1e-6).floor() + 1.0) * step
-    }
-
     pub(super) fn add(
         &mut self,
         (kind, part, entry): (FormProblemKind, FormPart, Option<usize>),
         height: f64,
-        amount: Option<f64>,
-        what: String,
-        remedy: String,
+        amount: Option<Reading>,
+        what: Message,
+        remedy: Message,
     ) {
         self.problems.push(FormProblem {
             kind,
             part,
             entry,
             height: Length::mm(height),
-            amount: amount.map(Length::mm),
+            amount,
             what,
             remedy,
         });

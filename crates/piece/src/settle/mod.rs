@@ -64,7 +64,7 @@ pub fn settle(design: &Design, workshop: &Workshop) -> Settled {
 
 /// The same, whatever work the piece is.
 fn settled(design: &Design, workshop: &Workshop) -> Settled {
-    let (form, problems) = Form::build_in(&design.form, design.unit);
+    let (form, problems) = Form::build(&design.form);
     let mut out = Settled {
         piece: None,
         form: problems,
@@ -117,7 +117,6 @@ fn settled(design: &Design, workshop: &Workshop) -> Settled {
     out.piece = Some(Piece {
         title: design.title.clone(),
         notes: design.notes.clone(),
-        unit: design.unit,
         form,
         woods,
         wood_names: names,

@@ -1,6 +1,8 @@
 //! Every limit that a finding holds a figure against: its value, where it comes from,
 //! and where a maker changes it.
 
+use files::message::Value;
+use files::say;
 use files::workshop::{Saw, Workshop};
 use geometry::{Angle, Length};
 
@@ -132,7 +134,7 @@ limits! {
     SOLID_FLOOR: "solid_floor", "wood in the whole of the form's floor",
         |_| Amount::Length(SKIN), Geometry, "the floor must lie in a disc or a panel", None;
     JOINTS_APART: "joints_apart", "least angle between joint lines above each other, as a share of a segment",
-        |_| Amount::Text(format!("{} of a segment", JOINT_SHARE)), CommonPractice,
+        |_| Amount::Text(say!("{share} of a segment", share = Value::name(JOINT_SHARE.to_string()))), CommonPractice,
         "common practice: joints are staggered, like bricks", None;
     SWING: "swing", "largest diameter over the lathe's bed",
         |w| Amount::Length(*w.lathe.swing), Workshop, "the lathe's manual", Some("lathe.swing");
@@ -183,7 +185,7 @@ limits! {
         |_| Amount::Percent(100.0), Workshop,
         "strengths published or from memory as marked, a third of them used; an estimate", Some("holding.safety");
     FREE_HEIGHT: "free_height", "free height while hollowing, as times the diameter of the joint on the block",
-        |_| Amount::Text(format!("{FREE_TIMES} times")), CommonPractice, "common practice; from memory", None;
+        |_| Amount::Text(say!("{n} times", n = Value::name(FREE_TIMES.to_string()))), CommonPractice, "common practice; from memory", None;
     BAR_REACH: "bar_reach", "reach of a hollowing bar past its rest, 14 times its diameter",
         |w| Amount::Length(*w.holding.tool_bar * BAR_TIMES), Workshop,
         "common practice, 10 to 14 times; from memory", Some("holding.tool_bar");

@@ -1,5 +1,7 @@
 //! The whole work as shop days.
 
+use files::message::Wording;
+
 use crate::operation::Operation;
 
 /// A day in the shop.
@@ -22,7 +24,7 @@ const MOST_DAYS: usize = 2000;
 /// glue-up cures overnight, and what does not fit is done the next day.
 ///
 /// One thing after another: who glues several rings in a day is done sooner.
-pub fn calendar(operations: &[Operation], hours_a_day: f64) -> Vec<Day> {
+pub fn calendar<W: Wording>(operations: &[Operation<W>], hours_a_day: f64) -> Vec<Day> {
     let full = hours_a_day.clamp(0.1, 24.0) * 60.0;
     let mut days: Vec<Day> = Vec::new();
     // Minutes from the first day's beginning, nights counted.
@@ -69,10 +71,12 @@ mod tests {
     use super::*;
     use crate::plan;
     use crate::trial;
+    use files::message::Said;
+    use files::units::Unit;
 
     #[test]
     fn all_work_is_on_some_day_and_none_is_too_long() {
-        let plan = plan(&trial::settled(trial::bowl_design()));
+        let plan = plan(&trial::settled(trial::bowl_design()), Unit::Mm);
         for hours in [1.0, 4.0, 8.0] {
             let days = calendar(&plan.operations, hours);
             let minutes: f64 = days.iter().map(|d| d.minutes).sum();
@@ -87,10 +91,10 @@ mod tests {
 
     #[test]
     fn waiting_takes_its_days() {
-        let plan = plan(&trial::settled(trial::bowl_design()));
+        let plan = plan(&trial::settled(trial::bowl_design()), Unit::Mm);
         let days = calendar(&plan.operations, 8.0);
         let last = days.last().map_or(0, |d| d.number);
         assert!(last as f64 >= (plan.wait_hours / 24.0).floor());
-        assert!(calendar(&[], 4.0).is_empty());
+        assert!(calendar::<Said>(&[], 4.0).is_empty());
     }
 }

@@ -1,5 +1,7 @@
 //! One glue-up.
 
+use files::message::Value;
+use files::say;
 use geometry::Length;
 use piece::piece::Piece;
 
@@ -129,19 +131,23 @@ impl GlueUp {
         vec![
             Figure::note(
                 "glue_ready",
-                format!("glue to have ready{each}"),
+                say!("glue to have ready{each}", each = each),
                 Amount::Capacity(self.millilitres() * 1000.0),
             )
             .worked(ready.clone()),
             Figure::note(
                 "glue_weight",
-                format!("the same by weight{each}"),
+                say!("the same by weight{each}", each = each),
                 Amount::Weight(self.grams),
             )
             .worked(ready),
             Figure::note(
                 "spreading",
-                format!("to spread {} faces; open for {} min", self.faces, self.open),
+                say!(
+                    "to spread {faces} faces; open for {open} min",
+                    faces = self.faces,
+                    open = Value::name(self.open.to_string()),
+                ),
                 Amount::Minutes(self.spreading.ceil()),
             )
             .worked(

@@ -1,5 +1,6 @@
 //! The layers that hold, each with what it bears.
 
+use files::message::Message;
 use geometry::Length;
 
 /// A layer between the spindle and the tool.
@@ -23,7 +24,7 @@ pub struct LayerUse {
     /// The layer.
     pub layer: Layer,
     /// What it is, in words: `waste block of particleboard`.
-    pub name: String,
+    pub name: Message,
     /// What it has to bear: N/mm², or N for a screw; `None` where nothing is left of it.
     pub load: Option<f64>,
     /// What it bears, alike.
@@ -31,7 +32,7 @@ pub struct LayerUse {
     /// Safety · load / bears; above 1 it is not enough.
     pub used: f64,
     /// Where the strength comes from.
-    pub source: String,
+    pub source: Message,
 }
 
 /// What nothing bears: more than any share that is written.
@@ -40,10 +41,10 @@ pub(super) const NOTHING: f64 = 99.0;
 impl LayerUse {
     pub(super) fn new(
         layer: Layer,
-        name: String,
+        name: Message,
         (load, bears): (Option<f64>, f64),
         safety: f64,
-        source: String,
+        source: Message,
     ) -> Self {
         let used = match load {
             Some(load) if bears > 0.0 => (safety * load / bears).min(NOTHING),

@@ -1,8 +1,7 @@
 //! Holding in figures, for a plan and for a finding.
 
-use files::message::Message;
+use files::message::{Message, Value};
 use files::say;
-use files::units::fixed;
 use files::workshop::Holding;
 use geometry::Length;
 use piece::piece::Piece;
@@ -26,16 +25,20 @@ pub(crate) fn used_figure(
     piece: &Piece,
     held: &Held,
     key: String,
-    label: String,
+    label: Message,
 ) -> Option<Figure> {
     let layer = held.weakest()?;
-    let support = support_words(held.stage.support).said(piece.unit);
     let amount = if layer.used < NOTHING {
         Amount::Percent(layer.used * 100.0)
     } else {
         Amount::Text("nothing is left to hold".into())
     };
-    let label = format!("{label}{} ({support})", layer.name);
+    let label = say!(
+        "{label}{name} ({support})",
+        label = label,
+        name = layer.name.clone(),
+        support = support_words(held.stage.support),
+    );
     Some(Figure::note(key, label, amount).worked(working(held, &piece.workshop.holding)))
 }
 
@@ -58,7 +61,7 @@ pub(crate) fn figures(piece: &Piece, held: &Held) -> Vec<Figure> {
             Amount::Length(Length::mm(held.stage.top)),
         ),
     ];
-    let label = "holding, estimate: used of ".to_string();
+    let label = say!("holding, estimate: used of ");
     out.extend(used_figure(piece, held, "holding_used".into(), label));
     out
 }
@@ -95,13 +98,19 @@ pub(crate) fn working(held: &Held, holding: &Holding) -> Working {
     };
     let mut out = Working::new(
         formula,
-        format!("beam tables; an estimate; {}", layer.source),
+        say!(
+            "beam tables; an estimate; {source}",
+            source = layer.source.clone(),
+        ),
     )
     .with(
         "tool's force",
         Amount::Force(*holding.tool_force * held.stage.share),
     )
-    .with("safety", Amount::Text(fixed(*holding.safety, 1)))
+    .with(
+        "safety",
+        Amount::Text(Value::Number(*holding.safety, 1).into()),
+    )
     .with("free end from the block", mm(held.stage.top))
     .with("weight", Amount::Weight(held.stage.lump.grams))
     .with("outside of the joint", mm(joint.outside))

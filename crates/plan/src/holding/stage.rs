@@ -1,5 +1,7 @@
 //! The stages of the route in which the piece turns.
 
+use files::message::{Message, Value};
+use files::say;
 use files::workshop::Holding;
 use geometry::Length;
 use piece::piece::{Piece, RingMake, Section};
@@ -21,7 +23,7 @@ pub struct Stage {
     /// The section, for what is done to one.
     pub section: Option<usize>,
     /// What it is called.
-    pub name: String,
+    pub name: Message,
     /// What turns.
     pub lump: Lump,
     /// Height of its middle.
@@ -51,12 +53,12 @@ pub fn stages(piece: &Piece, holding: &Holding) -> Vec<Stage> {
     let rough = |number| Lump::of_section(piece, number, Cut::Rough);
     let own: Vec<Lump> = (0..piece.sections.len()).map(rough).collect();
     for (number, section) in piece.sections.iter().enumerate() {
-        let name = words::plain(&section.name);
+        let name = || Value::name(words::plain(&section.name));
         out.push(alone(
             piece,
             holding,
             (Kind::TrueSection, number, own[number]),
-            format!("true section {name}"),
+            say!("true section {name}", name = name()),
             section.stacked,
         ));
         if !section.bands.is_empty() {
@@ -64,7 +66,7 @@ pub fn stages(piece: &Piece, holding: &Holding) -> Vec<Stage> {
                 piece,
                 holding,
                 (Kind::TrueAgain, number, own[number]),
-                format!("true section {name} again"),
+                say!("true section {name} again", name = name()),
                 section.height,
             ));
         }
@@ -80,7 +82,10 @@ pub fn stages(piece: &Piece, holding: &Holding) -> Vec<Stage> {
                 holding,
                 Kind::JoinSections,
                 stacked,
-                format!("join section {}", words::plain(&section.name)),
+                say!(
+                    "join section {name}",
+                    name = Value::name(words::plain(&section.name)),
+                ),
             )
         });
     }
@@ -142,7 +147,7 @@ fn alone(
     piece: &Piece,
     holding: &Holding,
     (kind, number, lump): (Kind, usize, Lump),
-    name: String,
+    name: Message,
     height: Length,
 ) -> Stage {
     let section = &piece.sections[number];
@@ -177,7 +182,7 @@ fn alone(
 }
 
 /// The stack from the foot up, on the first section's block.
-fn whole(piece: &Piece, holding: &Holding, kind: Kind, lump: Lump, name: String) -> Stage {
+fn whole(piece: &Piece, holding: &Holding, kind: Kind, lump: Lump, name: Message) -> Stage {
     let foot = &piece.sections[0];
     let rough = foot
         .rings
@@ -230,14 +235,14 @@ mod tests {
             assert_eq!(count(Kind::JoinSections), piece.sections.len() - 1);
             assert_eq!(count(Kind::Hollow), 1);
             for s in &stages {
-                assert!(s.lump.grams > 0.0 && s.top > 0.0, "{}", s.name);
+                assert!(s.lump.grams > 0.0 && s.top > 0.0, "{:?}", s.name);
                 assert!(
                     s.middle > 0.0 && s.middle < s.top,
-                    "{}: {}",
+                    "{:?}: {}",
                     s.name,
                     s.middle
                 );
-                assert!(s.joint.area() > 0.0, "{}", s.name);
+                assert!(s.joint.area() > 0.0, "{:?}", s.name);
             }
         }
     }

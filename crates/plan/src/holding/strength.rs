@@ -1,5 +1,7 @@
 //! What waste blocks, joints and screws bear.
 
+use files::message::Message;
+use files::say;
 use files::wood::{self, Wood};
 use files::workshop::Block;
 use geometry::Length;
@@ -8,13 +10,13 @@ use geometry::Length;
 #[derive(Debug, Clone)]
 pub struct Strengths {
     /// What it is.
-    pub of: String,
+    pub of: Message,
     /// In tension square to the face: a panel's internal bond, wood across the grain.
     pub tension: f64,
     /// In shear along the face: across the grain, the weaker way.
     pub shear: f64,
     /// Where the figures come from, with how far they were confirmed.
-    pub source: String,
+    pub source: Message,
 }
 
 /// Tension across the grain where none is printed: fitted to the 75 woods of the table
@@ -55,10 +57,13 @@ pub fn strengths_of_wood(wood: &Wood) -> Strengths {
         .shear
         .unwrap_or_else(|| fitted_shear(gravity(wood)));
     Strengths {
-        of: wood.plain.clone(),
+        of: Message::name(wood.plain.as_str()),
         tension,
         shear: along * ROLLING,
-        source: format!("{how}; shear across the grain 20 % of that along it, from memory"),
+        source: say!(
+            "{how}; shear across the grain 20 % of that along it, from memory",
+            how = how,
+        ),
     }
 }
 
@@ -97,7 +102,7 @@ pub fn strengths_of_block(block: &Block, thickness: Length) -> Strengths {
         }
     };
     Strengths {
-        of: block.word().into(),
+        of: Message::name(block.word()),
         tension,
         shear,
         source: source.into(),

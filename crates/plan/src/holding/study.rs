@@ -1,5 +1,7 @@
 //! How far what holds the piece is used, stage by stage.
 
+use files::message::Message;
+use files::say;
 use std::f64::consts::PI;
 
 use files::workshop::{Fixing, Holding};
@@ -68,7 +70,7 @@ fn one(
     let root = root(force, stage.top, weight, stage.support);
     let safety = holding.safety;
     let mut layers = Vec::with_capacity(4);
-    let mut joint = |layer: Layer, name: String, of: &Strengths| {
+    let mut joint = |layer: Layer, name: Message, of: &Strengths| {
         let bend = stage.joint.bending(root.moment).map(|s| (s, of.tension));
         let shear = stage.joint.shear(root.shear).map(|s| (s, of.shear));
         let worse = match (bend, shear) {
@@ -84,12 +86,20 @@ fn one(
             of.source.clone(),
         ));
     };
-    joint(Layer::Block, format!("waste block of {}", block.of), block);
+    joint(
+        Layer::Block,
+        say!("waste block of {block}", block = block.of.clone()),
+        block,
+    );
     let (section, ring) = stage.lowest;
     let lowest = piece.sections.get(section).and_then(|s| s.rings.get(ring));
     if let Some(id) = lowest.and_then(|r| r.woods.first()) {
         let wood = strengths_of_wood(piece.wood(*id));
-        joint(Layer::Joint, format!("glue joint on {}", wood.of), &wood);
+        joint(
+            Layer::Joint,
+            say!("glue joint on {wood}", wood = wood.of.clone()),
+            &wood,
+        );
     }
     layers.push(fixing(holding, thickness, block, &stage, root));
     if stage.thin {
@@ -128,7 +138,7 @@ fn fixing(
             let each = 2.0 * moment / (holding.screws.max(2) as f64 * radius);
             LayerUse::new(
                 Layer::Screws,
-                format!("screws in {}", block.of),
+                say!("screws in {block}", block = block.of.clone()),
                 (
                     Some(each),
                     screw_holds(&holding.block, *holding.screw_diameter, bite),
@@ -141,7 +151,7 @@ fn fixing(
             let tenon = holding.tenon.as_mm().max(1e-6);
             LayerUse::new(
                 Layer::Tenon,
-                format!("tenon of {}", block.of),
+                say!("tenon of {block}", block = block.of.clone()),
                 (Some(moment * 32.0 / (PI * tenon.powi(3))), block.tension),
                 *holding.safety,
                 block.source.clone(),
@@ -185,7 +195,7 @@ fn weakest_ring(
                 if load.is_some() && worst.as_ref().is_none_or(|w| used > w.used) {
                     worst = Some(LayerUse::new(
                         Layer::Ring(height),
-                        format!("glue line between rings at {}", piece.unit.length(height)),
+                        say!("glue line between rings at {height}", height = height),
                         (load, weaker.tension),
                         safety,
                         weaker.source.clone(),
@@ -242,7 +252,7 @@ mod tests {
             change(&mut other);
             let worse = held(&piece, &other, *thick);
             for (a, b) in base.iter().zip(&worse) {
-                assert!(b.used() >= a.used() - 1e-12, "{}", a.stage.name);
+                assert!(b.used() >= a.used() - 1e-12, "{:?}", a.stage.name);
             }
             assert!(used(&worse, Kind::Hollow) > used(&base, Kind::Hollow));
         }

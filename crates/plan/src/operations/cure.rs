@@ -5,6 +5,8 @@ use crate::caution::Caution::{self, *};
 use crate::figure::{Amount, Figure};
 use crate::operation::{Card, Picture, ShopOperation, Subject};
 use crate::settings::band::LoopAt;
+use files::message::Message;
+use files::say;
 
 /// What holds for every cure.
 pub static CARD: Card = Card {
@@ -27,8 +29,8 @@ impl ShopOperation for Cure<'_> {
         self.0.subject()
     }
 
-    fn title(&self) -> String {
-        format!("Let the layer of {} cure", self.0.name())
+    fn title(&self) -> Message {
+        say!("Let the layer of {name} cure", name = self.0.name())
     }
 
     fn figures(&self) -> Vec<Figure> {
@@ -39,7 +41,7 @@ impl ShopOperation for Cure<'_> {
         )]
     }
 
-    fn doing(&self) -> Vec<String> {
+    fn doing(&self) -> Vec<Message> {
         let last = self.0.turn() + 1 == self.0.at.count();
         let mut out = vec![
             "Leave it in clamps and warm as the glue asks.".into(),
@@ -53,7 +55,7 @@ impl ShopOperation for Cure<'_> {
         out
     }
 
-    fn measure(&self) -> Vec<String> {
+    fn measure(&self) -> Vec<Message> {
         vec!["Every joint of the layer, all round: closed, without voids.".into()]
     }
 

@@ -7,6 +7,8 @@ use crate::operation::{Card, Picture, ShopOperation, Subject};
 use crate::ring_group::RingGroup;
 use crate::settings::SUM;
 use crate::words;
+use files::message::Message;
+use files::say;
 
 /// What holds for every cutting of discs.
 pub static CARD: Card = Card {
@@ -36,8 +38,8 @@ impl ShopOperation for CutDisc<'_> {
         super::group_subject(&self.0)
     }
 
-    fn title(&self) -> String {
-        format!("Cut {} as a solid disc", self.0.name())
+    fn title(&self) -> Message {
+        say!("Cut {name} as a solid disc", name = self.0.name())
     }
 
     fn figures(&self) -> Vec<Figure> {
@@ -61,11 +63,15 @@ impl ShopOperation for CutDisc<'_> {
                     Amount::Length(*group.piece.workshop.allowances.outside),
                 ),
             ),
-            Figure::note("wood", "wood", Amount::Text(words::plain(wood))),
+            Figure::note(
+                "wood",
+                "wood",
+                Amount::Text(Message::name(words::plain(wood))),
+            ),
         ]
     }
 
-    fn doing(&self) -> Vec<String> {
+    fn doing(&self) -> Vec<Message> {
         vec![
             "Mark the centre and the circle; saw just outside the line with the board flat on \
              the table."
@@ -74,7 +80,7 @@ impl ShopOperation for CutDisc<'_> {
         ]
     }
 
-    fn measure(&self) -> Vec<String> {
+    fn measure(&self) -> Vec<Message> {
         vec!["Diameter in two directions.".into()]
     }
 
@@ -87,6 +93,7 @@ impl ShopOperation for CutDisc<'_> {
 mod tests {
     use super::*;
     use crate::trial;
+    use files::units::Unit;
 
     #[test]
     fn a_disc_is_as_wide_as_the_form_and_its_allowance() {
@@ -100,7 +107,10 @@ mod tests {
     fn discs_alike_are_cut_together() {
         let piece = trial::solid();
         let cut = CutDisc(RingGroup::of_section(&piece, 0).remove(0));
-        assert_eq!(cut.title(), "Cut rings 1 and 2 as a solid disc");
+        assert_eq!(
+            cut.title().said(Unit::Mm),
+            "Cut rings 1 and 2 as a solid disc"
+        );
         assert_eq!(cut.minutes(), 30.0);
     }
 }

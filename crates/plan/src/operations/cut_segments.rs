@@ -7,6 +7,8 @@ use crate::operation::{Card, Picture, ShopOperation, Subject};
 use crate::ring_group::RingGroup;
 use crate::settings::ring;
 use crate::words;
+use files::message::{Message, Value};
+use files::say;
 
 /// What holds for every cutting of segments.
 pub static CARD: Card = Card {
@@ -37,10 +39,10 @@ impl ShopOperation for CutSegments<'_> {
         super::group_subject(&self.0)
     }
 
-    fn title(&self) -> String {
+    fn title(&self) -> Message {
         let group = &self.0;
         let all = words::count(group.count() * group.sizes().segments, "segment");
-        format!("Cut {all} for {}", group.name())
+        say!("Cut {all} for {name}", all = all, name = group.name())
     }
 
     fn figures(&self) -> Vec<Figure> {
@@ -55,14 +57,14 @@ impl ShopOperation for CutSegments<'_> {
             let wood = words::plain(group.piece.wood_name(wood));
             out.push(Figure::note(
                 format!("segments_{}", k + 1),
-                format!("segments of {wood}"),
+                say!("segments of {wood}", wood = Value::name(wood)),
                 Amount::Count(count * group.count()),
             ));
         }
         out
     }
 
-    fn doing(&self) -> Vec<String> {
+    fn doing(&self) -> Vec<Message> {
         let mut out = vec![
             "Set the mitre, trim the strip's end, and set the stop to the long edge.".into(),
             "After each cut flip the strip end for end: the mitre just made is the next \
@@ -73,15 +75,15 @@ impl ShopOperation for CutSegments<'_> {
                 .into(),
         ];
         if self.0.woods().len() > 1 {
-            out.push(format!(
-                "Lay the segments out in order: {}.",
-                self.0.pattern()
+            out.push(say!(
+                "Lay the segments out in order: {pattern}.",
+                pattern = Value::name(self.0.pattern()),
             ));
         }
         out
     }
 
-    fn measure(&self) -> Vec<String> {
+    fn measure(&self) -> Vec<Message> {
         vec![
             "Long edges of the first and the last segment: alike to the eye against a square."
                 .into(),
@@ -97,6 +99,7 @@ impl ShopOperation for CutSegments<'_> {
 mod tests {
     use super::*;
     use crate::trial;
+    use files::units::Unit;
 
     #[test]
     fn a_ring_of_twelve_is_mitred_at_fifteen_degrees() {
@@ -106,7 +109,7 @@ mod tests {
         assert!(
             cut.doing()
                 .iter()
-                .any(|d| d.contains("hard maple, hard maple, cherry"))
+                .any(|d| d.said(Unit::Mm).contains("hard maple, hard maple, cherry"))
         );
     }
 
@@ -114,6 +117,10 @@ mod tests {
     fn one_wood_needs_no_pattern() {
         let piece = trial::tube();
         let cut = CutSegments(RingGroup::of_section(&piece, 1).remove(0));
-        assert!(!cut.doing().iter().any(|d| d.contains("order")));
+        assert!(
+            !cut.doing()
+                .iter()
+                .any(|d| d.said(Unit::Mm).contains("order"))
+        );
     }
 }

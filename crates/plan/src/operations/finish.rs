@@ -1,5 +1,6 @@
 //! The finish.
 
+use files::message::Message;
 use piece::piece::{Piece, RingMake};
 
 use super::Kind;
@@ -38,7 +39,7 @@ impl ShopOperation for Finish<'_> {
         Subject::default()
     }
 
-    fn title(&self) -> String {
+    fn title(&self) -> Message {
         "Finish".into()
     }
 
@@ -51,7 +52,7 @@ impl ShopOperation for Finish<'_> {
         )]
     }
 
-    fn doing(&self) -> Vec<String> {
+    fn doing(&self) -> Vec<Message> {
         let mut out = vec![
             "Try it on offcuts of all the woods glued together: strong colours bleed into light \
              woods with some finishes."
@@ -66,7 +67,7 @@ impl ShopOperation for Finish<'_> {
         out
     }
 
-    fn measure(&self) -> Vec<String> {
+    fn measure(&self) -> Vec<Message> {
         vec!["Dry to the touch before it is held for the foot.".into()]
     }
 
@@ -83,6 +84,7 @@ impl ShopOperation for Finish<'_> {
 mod tests {
     use super::*;
     use crate::trial;
+    use files::units::Unit;
 
     #[test]
     fn a_floating_floor_is_kept_free_of_finish() {
@@ -90,7 +92,7 @@ mod tests {
             Finish(&trial::tube())
                 .doing()
                 .iter()
-                .any(|d| d.contains("groove"))
+                .any(|d| d.said(Unit::Mm).contains("groove"))
         );
     }
 

@@ -5,6 +5,8 @@ use crate::caution::Caution::*;
 use crate::figure::Figure;
 use crate::operation::{Card, Picture, ShopOperation, Subject};
 use crate::settings::band::LoopAt;
+use files::message::Message;
+use files::say;
 
 /// What holds for every first cut.
 pub static CARD: Card = Card {
@@ -36,8 +38,8 @@ impl ShopOperation for FirstCut<'_> {
         self.0.subject()
     }
 
-    fn title(&self) -> String {
-        format!("First cut of {}", self.0.name())
+    fn title(&self) -> Message {
+        say!("First cut of {name}", name = self.0.name())
     }
 
     fn figures(&self) -> Vec<Figure> {
@@ -46,7 +48,7 @@ impl ShopOperation for FirstCut<'_> {
         vec![at.first_cut(), at.tilt(), kerf]
     }
 
-    fn doing(&self) -> Vec<String> {
+    fn doing(&self) -> Vec<Message> {
         vec![
             "No spacer. Faceplate against its stop; the figure is to the middle of the kerf.".into(),
             "The dowels are drawn out. Prop the free part so that it cannot drop or turn when it \
@@ -58,7 +60,7 @@ impl ShopOperation for FirstCut<'_> {
         ]
     }
 
-    fn measure(&self) -> Vec<String> {
+    fn measure(&self) -> Vec<Message> {
         vec![
             "From the faceplate's face to the kerf's middle on both level sides; half of the sum \
              is the figure."

@@ -1,5 +1,7 @@
 //! A floor panel into its ring.
 
+use files::message::{Message, Value};
+use files::say;
 use geometry::Length;
 use piece::piece::Panel;
 
@@ -45,13 +47,17 @@ impl ShopOperation for FitFloor<'_> {
         super::group_subject(&self.group)
     }
 
-    fn title(&self) -> String {
+    fn title(&self) -> Message {
         let how = if self.panel.floating {
             "floating"
         } else {
             "glued"
         };
-        format!("Fit the {how} floor into {}", self.group.name())
+        say!(
+            "Fit the {how} floor into {name}",
+            how = how,
+            name = self.group.name()
+        )
     }
 
     fn figures(&self) -> Vec<Figure> {
@@ -102,21 +108,22 @@ impl ShopOperation for FitFloor<'_> {
             Figure::note(
                 "panel_wood",
                 "panel's wood",
-                Amount::Text(words::plain(self.group.piece.wood_name(panel.wood))),
+                Amount::Text(Message::name(words::plain(
+                    self.group.piece.wood_name(panel.wood),
+                ))),
             ),
         ]
     }
 
-    fn doing(&self) -> Vec<String> {
-        let unit = self.group.piece.unit;
+    fn doing(&self) -> Vec<Message> {
         let loss = self.group.piece.workshop.allowances.flattening;
         let mut out = vec![
             "Saw or turn the panel round.".into(),
-            format!(
+            say!(
                 "Cut the groove round the inside of both half-rings with a slotting cutter, the \
-                 same side down each time. Before flattening it lies {} higher than the figure \
+                 same side down each time. Before flattening it lies {loss} higher than the figure \
                  says.",
-                unit.fine(*loss)
+                loss = Value::fine(*loss),
             ),
             "Close the ring dry round the panel.".into(),
         ];
@@ -132,7 +139,7 @@ impl ShopOperation for FitFloor<'_> {
         out
     }
 
-    fn measure(&self) -> Vec<String> {
+    fn measure(&self) -> Vec<Message> {
         if self.panel.floating && self.panel.gap.exceeds(Length::ZERO) {
             vec!["The panel can be pushed to and fro in its groove.".into()]
         } else {
@@ -153,6 +160,7 @@ impl ShopOperation for FitFloor<'_> {
 mod tests {
     use super::*;
     use crate::trial;
+    use files::units::Unit;
     use piece::piece::{Piece, RingMake};
 
     fn fit(piece: &Piece) -> FitFloor<'_> {
@@ -170,7 +178,7 @@ mod tests {
         // The finished inside is 51 mm in radius; 5 mm of reach, 1 mm of room.
         let depth = 51.0 + 5.0 + 1.0 - fit.group.sizes().flat_in().as_mm();
         assert!((fit.figures()[1].amount.number().unwrap() - depth).abs() < 1e-6);
-        assert!(fit.doing().last().unwrap().contains("Wax"));
+        assert!(fit.doing().last().unwrap().said(Unit::Mm).contains("Wax"));
     }
 
     #[test]
@@ -179,7 +187,7 @@ mod tests {
         let fit = fit(&piece);
         let depth = 51.0 + 5.0 - fit.group.sizes().flat_in().as_mm();
         assert!((fit.figures()[1].amount.number().unwrap() - depth).abs() < 1e-6);
-        assert!(!fit.doing().iter().any(|d| d.contains("Wax")));
-        assert!(fit.title().contains("glued"));
+        assert!(!fit.doing().iter().any(|d| d.said(Unit::Mm).contains("Wax")));
+        assert!(fit.title().said(Unit::Mm).contains("glued"));
     }
 }

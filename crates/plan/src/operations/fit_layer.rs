@@ -5,6 +5,8 @@ use crate::caution::Caution::*;
 use crate::figure::{Amount, Figure};
 use crate::operation::{Card, Picture, ShopOperation, Subject};
 use crate::settings::band::LoopAt;
+use files::message::Message;
+use files::say;
 
 /// What holds for every fitting of layers.
 pub static CARD: Card = Card {
@@ -34,8 +36,8 @@ impl ShopOperation for FitLayer<'_> {
         self.0.subject()
     }
 
-    fn title(&self) -> String {
-        format!("Fit the layer of {}", self.0.name())
+    fn title(&self) -> Message {
+        say!("Fit the layer of {name}", name = self.0.name())
     }
 
     fn figures(&self) -> Vec<Figure> {
@@ -44,11 +46,15 @@ impl ShopOperation for FitLayer<'_> {
         vec![
             at.layer(),
             glue_line,
-            Figure::note("wood", "layer's wood", Amount::Text(at.wood(self.0.number))),
+            Figure::note(
+                "wood",
+                "layer's wood",
+                Amount::Text(Message::name(at.wood(self.0.number))),
+            ),
         ]
     }
 
-    fn doing(&self) -> Vec<String> {
+    fn doing(&self) -> Vec<Message> {
         let mut out = vec![
             "Sand both faces by turns to the figure, or to what was measured if that differs."
                 .into(),
@@ -66,7 +72,7 @@ impl ShopOperation for FitLayer<'_> {
         out
     }
 
-    fn measure(&self) -> Vec<String> {
+    fn measure(&self) -> Vec<Message> {
         vec!["Thickness at eight places round the layer.".into()]
     }
 

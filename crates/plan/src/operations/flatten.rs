@@ -6,6 +6,8 @@ use crate::figure::Figure;
 use crate::operation::{Card, Picture, ShopOperation, Subject};
 use crate::ring_group::RingGroup;
 use crate::settings::ring;
+use files::message::Message;
+use files::say;
 
 /// What holds for every flattening.
 pub static CARD: Card = Card {
@@ -35,8 +37,8 @@ impl ShopOperation for Flatten<'_> {
         super::group_subject(&self.0)
     }
 
-    fn title(&self) -> String {
-        format!("Flatten {}", self.0.name())
+    fn title(&self) -> Message {
+        say!("Flatten {name}", name = self.0.name())
     }
 
     fn figures(&self) -> Vec<Figure> {
@@ -45,14 +47,14 @@ impl ShopOperation for Flatten<'_> {
         vec![ring::height(ring.height, ring.stock, *loss)]
     }
 
-    fn doing(&self) -> Vec<String> {
+    fn doing(&self) -> Vec<Message> {
         vec![
             "Flatten one face on a drum sander, a flat board with abrasive, or the lathe.".into(),
             "Turn the ring over and bring it to height.".into(),
         ]
     }
 
-    fn measure(&self) -> Vec<String> {
+    fn measure(&self) -> Vec<Message> {
         vec!["Height at four places round the ring; note what it really is.".into()]
     }
 

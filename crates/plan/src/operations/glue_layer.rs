@@ -1,5 +1,7 @@
 //! A layer into its place.
 
+use files::message::Message;
+use files::say;
 use geometry::Length;
 
 use super::Kind;
@@ -34,8 +36,8 @@ impl ShopOperation for GlueLayer<'_> {
         self.0.subject()
     }
 
-    fn title(&self) -> String {
-        format!("Glue in the layer of {}", self.0.name())
+    fn title(&self) -> Message {
+        say!("Glue in the layer of {name}", name = self.0.name())
     }
 
     fn figures(&self) -> Vec<Figure> {
@@ -68,7 +70,7 @@ impl ShopOperation for GlueLayer<'_> {
         out
     }
 
-    fn doing(&self) -> Vec<String> {
+    fn doing(&self) -> Vec<Message> {
         let glue = if *self.0.at.piece.workshop.glue.epoxy_for_layers {
             "Spread epoxy thinly on both faces of each joint; oily woods are wiped with solvent \
              just before."
@@ -87,10 +89,10 @@ impl ShopOperation for GlueLayer<'_> {
         ]
     }
 
-    fn measure(&self) -> Vec<String> {
-        let height = self.0.at.piece.unit.length(self.0.at.section.stacked);
-        vec![format!(
-            "Height of the section at four places round: {height}, as before the cut."
+    fn measure(&self) -> Vec<Message> {
+        vec![say!(
+            "Height of the section at four places round: {height}, as before the cut.",
+            height = self.0.at.section.stacked,
         )]
     }
 
@@ -110,6 +112,7 @@ mod tests {
     use super::*;
     use crate::settings::band::BandAt;
     use crate::trial;
+    use files::units::Unit;
 
     #[test]
     fn a_film_is_that_of_the_published_example() {
@@ -125,6 +128,11 @@ mod tests {
         let at = BandAt::of_section(&piece, 1).remove(0);
         let glue = GlueLayer(LoopAt { at, number: 0 });
         assert!(!glue.cautions().contains(&Epoxy) && glue.cautions().contains(&GlueSound));
-        assert!(!glue.doing().iter().any(|d| d.contains("epoxy")));
+        assert!(
+            !glue
+                .doing()
+                .iter()
+                .any(|d| d.said(Unit::Mm).contains("epoxy"))
+        );
     }
 }

@@ -1,5 +1,7 @@
 //! Segments to a ring.
 
+use files::message::Message;
+use files::say;
 use piece::piece::RingMake;
 
 use super::Kind;
@@ -37,12 +39,12 @@ impl ShopOperation for GlueRing<'_> {
         super::group_subject(&self.0)
     }
 
-    fn title(&self) -> String {
+    fn title(&self) -> Message {
         let name = self.0.name();
         if self.stays_open() {
-            format!("Glue the half-rings of {name}")
+            say!("Glue the half-rings of {name}", name = name)
         } else {
-            format!("Glue {name}")
+            say!("Glue {name}", name = name)
         }
     }
 
@@ -56,13 +58,14 @@ impl ShopOperation for GlueRing<'_> {
         out
     }
 
-    fn doing(&self) -> Vec<String> {
+    fn doing(&self) -> Vec<Message> {
         let sizes = self.0.sizes();
         let mut out = Vec::new();
         if sizes.segments.is_multiple_of(2) {
             let (a, _) = sizes.halves();
-            out.push(format!(
-                "Glue two half-rings of {a} segments each; leave their ends dry."
+            out.push(say!(
+                "Glue two half-rings of {a} segments each; leave their ends dry.",
+                a = a,
             ));
             out.push(
                 "Lay the halves together. Every mitre's error adds up at their joint as a wedge: \
@@ -74,10 +77,12 @@ impl ShopOperation for GlueRing<'_> {
             }
         } else {
             let (a, b) = sizes.halves();
-            out.push(format!(
+            out.push(say!(
                 "An odd count has no straight joint across. Close the ring dry in a band clamp \
                  first, then glue {a} and {b} segments, and correct the last joint's mitre \
-                 before it is closed."
+                 before it is closed.",
+                a = a,
+                b = b,
             ));
             if !self.stays_open() {
                 out.push("Glue the two parts together.".into());
@@ -89,7 +94,7 @@ impl ShopOperation for GlueRing<'_> {
         out
     }
 
-    fn measure(&self) -> Vec<String> {
+    fn measure(&self) -> Vec<Message> {
         vec!["Flat to flat in three directions: a round ring measures alike.".into()]
     }
 
@@ -106,12 +111,17 @@ impl ShopOperation for GlueRing<'_> {
 mod tests {
     use super::*;
     use crate::trial;
+    use files::units::Unit;
 
     #[test]
     fn an_even_ring_is_closed_from_two_halves() {
         let piece = trial::bowl();
         let glue = GlueRing(RingGroup::of_section(&piece, 1).remove(0));
-        assert!(glue.doing()[0].contains("half-rings of 6 segments"));
+        assert!(
+            glue.doing()[0]
+                .said(Unit::Mm)
+                .contains("half-rings of 6 segments")
+        );
         assert_eq!(glue.figures()[0].key, "half_ring_wedge");
     }
 
@@ -119,10 +129,16 @@ mod tests {
     fn an_odd_ring_has_no_half_and_a_panel_keeps_its_ring_open() {
         let vase = trial::odd();
         let glue = GlueRing(RingGroup::of_section(&vase, 0).remove(0));
-        assert!(glue.doing()[0].contains("8 and 7 segments"));
+        assert!(glue.doing()[0].said(Unit::Mm).contains("8 and 7 segments"));
         assert_eq!(glue.figures()[0].key, "closing_gap");
         let tube = trial::tube();
         let open = GlueRing(RingGroup::of_section(&tube, 0).remove(0));
-        assert!(open.doing().last().unwrap().contains("floor panel"));
+        assert!(
+            open.doing()
+                .last()
+                .unwrap()
+                .said(Unit::Mm)
+                .contains("floor panel")
+        );
     }
 }

@@ -1,5 +1,8 @@
 //! The inner side.
 
+use files::message::{Message, Value};
+use files::say;
+use files::units::Unit;
 use piece::piece::Piece;
 
 use super::Kind;
@@ -29,7 +32,12 @@ pub static CARD: Card = Card {
 };
 
 /// The piece's inner side.
-pub struct Hollow<'a>(pub &'a Piece);
+pub struct Hollow<'a> {
+    /// The piece.
+    pub piece: &'a Piece,
+    /// The unit whose round heights it is measured at.
+    pub unit: Unit,
+}
 
 impl ShopOperation for Hollow<'_> {
     fn card(&self) -> &'static Card {
@@ -40,27 +48,26 @@ impl ShopOperation for Hollow<'_> {
         Subject::default()
     }
 
-    fn title(&self) -> String {
+    fn title(&self) -> Message {
         "Hollow the inside".into()
     }
 
     fn figures(&self) -> Vec<Figure> {
-        let piece = self.0;
+        let piece = self.piece;
         let (radius, _) = piece.form.largest_radius();
-        let mut out: Vec<Figure> =
-            speed::figures(radius * 2.0, &piece.workshop.lathe, piece.unit).into();
+        let mut out: Vec<Figure> = speed::figures(radius * 2.0, &piece.workshop.lathe).into();
         out.push(form::depth(&piece.form));
-        out.extend(form::inside_diameters(&piece.form, piece.unit));
+        out.extend(form::inside_diameters(&piece.form, self.unit));
         let (wall, at) = piece.form.thinnest_wall();
         out.push(Figure::note(
             "thinnest_wall",
-            format!("thinnest wall, at height {}", piece.unit.length(at)),
+            say!("thinnest wall, at height {height}", height = at),
             Amount::Length(wall),
         ));
         out
     }
 
-    fn doing(&self) -> Vec<String> {
+    fn doing(&self) -> Vec<Message> {
         vec![
             "Bore to the depth less a little, then hollow from the rim down in steps: finish the \
              wall near the rim before the wood below it is gone."
@@ -71,32 +78,34 @@ impl ShopOperation for Hollow<'_> {
         ]
     }
 
-    fn measure(&self) -> Vec<String> {
-        let (form, unit) = (&self.0.form, self.0.unit);
-        let mut out = vec!["Depth with a straightedge across the rim and a rule.".to_string()];
-        let walls: Vec<String> = form::stations(form, unit)
+    fn measure(&self) -> Vec<Message> {
+        let form = &self.piece.form;
+        let mut out = vec![Message::plain(
+            "Depth with a straightedge across the rim and a rule.",
+        )];
+        let walls: Vec<Message> = form::stations(form, self.unit)
             .into_iter()
             .filter_map(|z| {
                 let wall = form.wall_at(z)?;
-                Some(format!(
-                    "{} at {}",
-                    unit.length_bare(wall),
-                    unit.length_bare(z)
+                Some(say!(
+                    "{wall} at {height}",
+                    wall = Value::Bare(wall),
+                    height = Value::Bare(z),
                 ))
             })
             .collect();
         if !walls.is_empty() {
-            out.push(format!(
-                "Wall square to the outside, at heights outside, in {}: {}.",
-                words::unit_name(unit),
-                walls.join("; ")
+            out.push(say!(
+                "Wall square to the outside, at heights outside, in {unit}: {walls}.",
+                unit = words::unit_named(),
+                walls = Message::joined(walls, "; "),
             ));
         }
         out
     }
 
     fn minutes(&self) -> f64 {
-        20.0 + self.0.form.surface_areas().inside / 1000.0
+        20.0 + self.piece.form.surface_areas().inside / 1000.0
     }
 }
 
@@ -105,10 +114,17 @@ mod tests {
     use super::*;
     use crate::trial;
 
+    fn hollow(piece: &Piece) -> Hollow<'_> {
+        Hollow {
+            piece,
+            unit: Unit::Mm,
+        }
+    }
+
     #[test]
     fn the_hollow_is_the_height_less_floor_and_recess() {
         let piece = trial::tube();
-        let figures = Hollow(&piece).figures();
+        let figures = hollow(&piece).figures();
         let depth = figures.iter().find(|f| f.key == "depth").unwrap();
         assert!((depth.amount.number().unwrap() - 87.0).abs() < 1e-6);
         let inside: Vec<&Figure> = figures.iter().filter(|f| f.sort() == "inside").collect();
@@ -119,7 +135,7 @@ mod tests {
     #[test]
     fn no_diameter_is_asked_for_below_the_floor() {
         let piece = trial::tube();
-        for figure in Hollow(&piece).figures() {
+        for figure in hollow(&piece).figures() {
             if figure.sort() == "inside" {
                 let working = figure.working.unwrap();
                 let height = working.inputs[0].amount.number().unwrap();

@@ -5,6 +5,8 @@ use crate::caution::Caution::*;
 use crate::figure::Figure;
 use crate::operation::{Card, Picture, ShopOperation, Subject};
 use crate::settings::band::LoopAt;
+use files::message::Message;
+use files::say;
 
 /// What holds for every indexing.
 pub static CARD: Card = Card {
@@ -27,15 +29,15 @@ impl ShopOperation for Index<'_> {
         self.0.subject()
     }
 
-    fn title(&self) -> String {
-        format!("Index to {}", self.0.name())
+    fn title(&self) -> Message {
+        say!("Index to {name}", name = self.0.name())
     }
 
     fn figures(&self) -> Vec<Figure> {
         self.0.at.mark(self.0.number)
     }
 
-    fn doing(&self) -> Vec<String> {
+    fn doing(&self) -> Vec<Message> {
         vec![
             "Find the mark on the blank, measured from the start mark, counter-clockwise seen \
              from the free end."
@@ -46,7 +48,7 @@ impl ShopOperation for Index<'_> {
         ]
     }
 
-    fn measure(&self) -> Vec<String> {
+    fn measure(&self) -> Vec<Message> {
         vec!["The mark against the pointer on the sled, once more after clamping.".into()]
     }
 

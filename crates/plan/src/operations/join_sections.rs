@@ -1,5 +1,7 @@
 //! A section on the one below.
 
+use files::message::{Message, Value};
+use files::say;
 use geometry::{Angle, Length};
 use piece::piece::{Piece, Section};
 
@@ -70,12 +72,12 @@ impl ShopOperation for JoinSections<'_> {
         }
     }
 
-    fn title(&self) -> String {
-        let name = |s: &Section| words::plain(&s.name);
-        format!(
-            "Join section {} on {}",
-            name(self.section),
-            name(self.below)
+    fn title(&self) -> Message {
+        let name = |s: &Section| Value::name(words::plain(&s.name));
+        say!(
+            "Join section {upper} on {lower}",
+            upper = name(self.section),
+            lower = name(self.below),
         )
     }
 
@@ -107,7 +109,6 @@ impl ShopOperation for JoinSections<'_> {
         out.extend(crate::speed::figures(
             super::section_diameter(self.section),
             &self.piece.workshop.lathe,
-            self.piece.unit,
         ));
         out.push(
             Figure::note(
@@ -125,7 +126,7 @@ impl ShopOperation for JoinSections<'_> {
         out
     }
 
-    fn doing(&self) -> Vec<String> {
+    fn doing(&self) -> Vec<Message> {
         vec![
             "Part the upper section off its waste block. Hold it by its free end and face its \
              underside true and no more."
@@ -137,7 +138,7 @@ impl ShopOperation for JoinSections<'_> {
         ]
     }
 
-    fn measure(&self) -> Vec<String> {
+    fn measure(&self) -> Vec<Message> {
         vec![
             "Both faces against a straightedge before glueing: no light.".into(),
             "Height when joined, and that it runs true.".into(),

@@ -1,6 +1,8 @@
 //! Blanks for a band's layers.
 
 use files::design::LayerMake;
+use files::message::{Message, Value};
+use files::say;
 
 use super::Kind;
 use crate::caution::Caution::*;
@@ -39,9 +41,13 @@ impl ShopOperation for MakeLayers<'_> {
         self.0.subject()
     }
 
-    fn title(&self) -> String {
+    fn title(&self) -> Message {
         let layers = words::count(self.0.count(), "layer");
-        format!("Make {layers} for {}", self.0.name())
+        say!(
+            "Make {layers} for {name}",
+            layers = layers,
+            name = self.0.name()
+        )
     }
 
     fn figures(&self) -> Vec<Figure> {
@@ -58,14 +64,14 @@ impl ShopOperation for MakeLayers<'_> {
         for (k, (wood, count)) in woods.into_iter().enumerate() {
             out.push(Figure::note(
                 format!("layers_{}", k + 1),
-                format!("layers of {wood}"),
+                say!("layers of {wood}", wood = Value::name(wood)),
                 Amount::Count(count),
             ));
         }
         out
     }
 
-    fn doing(&self) -> Vec<String> {
+    fn doing(&self) -> Vec<Message> {
         let mut out = Vec::new();
         match self.0.band.blank.make {
             LayerMake::Solid => out.push(
@@ -88,7 +94,7 @@ impl ShopOperation for MakeLayers<'_> {
         out
     }
 
-    fn measure(&self) -> Vec<String> {
+    fn measure(&self) -> Vec<Message> {
         vec!["Thickness at four places; the faces are parallel.".into()]
     }
 

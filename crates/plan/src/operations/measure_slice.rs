@@ -5,6 +5,8 @@ use crate::caution::Caution::*;
 use crate::figure::Figure;
 use crate::operation::{Card, Picture, ShopOperation, Subject};
 use crate::settings::band::LoopAt;
+use files::message::Message;
+use files::say;
 
 /// What holds for every measuring.
 pub static CARD: Card = Card {
@@ -27,8 +29,8 @@ impl ShopOperation for MeasureSlice<'_> {
         self.0.subject()
     }
 
-    fn title(&self) -> String {
-        format!("Measure slice and kerf of {}", self.0.name())
+    fn title(&self) -> Message {
+        say!("Measure slice and kerf of {name}", name = self.0.name())
     }
 
     fn figures(&self) -> Vec<Figure> {
@@ -37,7 +39,7 @@ impl ShopOperation for MeasureSlice<'_> {
         vec![at.slice(), at.removed(), kerf, glue_line]
     }
 
-    fn doing(&self) -> Vec<String> {
+    fn doing(&self) -> Vec<Message> {
         vec![
             "Put the parts together with the slice in its place and strips as thick as the kerf \
              at both cuts: the dowels must go in."
@@ -48,7 +50,7 @@ impl ShopOperation for MeasureSlice<'_> {
         ]
     }
 
-    fn measure(&self) -> Vec<String> {
+    fn measure(&self) -> Vec<Message> {
         vec![
             "Slice at its thick and thin places, four round: the differences show how far the \
              sled moved."

@@ -1,5 +1,7 @@
 //! Boards to thickness.
 
+use files::message::{Message, Value};
+use files::say;
 use geometry::Length;
 use piece::piece::{Piece, RingMake};
 
@@ -28,12 +30,11 @@ enum What {
     /// Rings, by their numbers through the piece.
     Rings(Vec<usize>),
     /// Something else, in words.
-    Part(String),
+    Part(Message),
 }
 
 /// Boards of one thickness.
-pub struct Mill<'a> {
-    piece: &'a Piece,
+pub struct Mill {
     subject: Subject,
     what: What,
     thickness: Length,
@@ -42,15 +43,14 @@ pub struct Mill<'a> {
     woods: Vec<(String, f64)>,
 }
 
-impl<'a> Mill<'a> {
+impl Mill {
     /// Every thickness that a piece needs: rings first, then floor panels, then layers.
-    pub fn of_piece(piece: &'a Piece) -> Vec<Mill<'a>> {
-        let mut rings: Vec<Mill<'a>> = Vec::new();
-        let mut others: Vec<Mill<'a>> = Vec::new();
+    pub fn of_piece(piece: &Piece) -> Vec<Mill> {
+        let mut rings: Vec<Mill> = Vec::new();
+        let mut others: Vec<Mill> = Vec::new();
         for section in 0..piece.sections.len() {
             for group in RingGroup::of_section(piece, section) {
-                let same =
-                    |m: &&mut Mill<'_>| (m.thickness - group.ring.stock).as_mm().abs() < 1e-6;
+                let same = |m: &&mut Mill| (m.thickness - group.ring.stock).as_mm().abs() < 1e-6;
                 if rings.iter_mut().find(same).is_none() {
                     rings.push(Self::for_rings(piece, &group));
                 }
@@ -73,10 +73,9 @@ impl<'a> Mill<'a> {
         rings
     }
 
-    fn for_rings(piece: &'a Piece, group: &RingGroup<'a>) -> Self {
+    fn for_rings(piece: &Piece, group: &RingGroup<'_>) -> Self {
         let loss = piece.workshop.allowances.flattening;
         Mill {
-            piece,
             subject: Subject::default(),
             what: What::Rings(Vec::new()),
             thickness: group.ring.stock,
@@ -90,26 +89,25 @@ impl<'a> Mill<'a> {
         }
     }
 
-    fn for_panel(piece: &'a Piece, group: &RingGroup<'a>) -> Option<Self> {
+    fn for_panel(piece: &Piece, group: &RingGroup<'_>) -> Option<Self> {
         let RingMake::Panel(panel) = &group.ring.make else {
             return None;
         };
         let side = panel.diameter.as_mm();
         Some(Mill {
-            piece,
             subject: Subject {
                 section: Some(group.section),
                 ring: group.rings.first().copied(),
                 ..Subject::default()
             },
-            what: What::Part(format!("the floor panel of {}", group.name())),
+            what: What::Part(say!("the floor panel of {ring}", ring = group.name())),
             thickness: panel.thickness,
             working: Working::new("floor's thickness, or as given", GIVEN),
             woods: vec![(words::plain(piece.wood_name(panel.wood)), side * side)],
         })
     }
 
-    fn for_layers(at: BandAt<'a>) -> Self {
+    fn for_layers(at: BandAt<'_>) -> Self {
         let blank = &at.band.blank;
         let saw = at.piece.workshop.segment_saw();
         let each = match (&blank.ring, blank.strip_length(saw.kerf)) {
@@ -123,9 +121,8 @@ impl<'a> Mill<'a> {
             }
         };
         let mut mill = Mill {
-            piece: at.piece,
             subject: at.subject(),
-            what: What::Part(format!("the layers of {}", at.name())),
+            what: What::Part(say!("the layers of {band}", band = at.name())),
             thickness: rough_layer(&at),
             working: Working::new("thickness = layer + 2 · flattening loss", PRACTICE)
                 .with("layer", Amount::Fine(at.band.layer))
@@ -171,7 +168,7 @@ fn ring_boards(piece: &Piece, group: &RingGroup<'_>) -> Vec<(String, f64)> {
         .collect()
 }
 
-impl ShopOperation for Mill<'_> {
+impl ShopOperation for Mill {
     fn card(&self) -> &'static Card {
         &CARD
     }
@@ -180,12 +177,13 @@ impl ShopOperation for Mill<'_> {
         self.subject
     }
 
-    fn title(&self) -> String {
+    fn title(&self) -> Message {
         match &self.what {
-            What::Rings(numbers) => {
-                format!("Mill boards for {}", words::numbered("ring", numbers))
-            }
-            What::Part(what) => format!("Mill boards for {what}"),
+            What::Rings(numbers) => say!(
+                "Mill boards for {rings}",
+                rings = words::numbered("ring", numbers),
+            ),
+            What::Part(what) => say!("Mill boards for {what}", what = what.clone()),
         }
     }
 
@@ -197,7 +195,10 @@ impl ShopOperation for Mill<'_> {
             self.working.clone(),
         )];
         for (k, (wood, area)) in self.woods.iter().enumerate() {
-            let label = format!("{wood}, face of board without waste");
+            let label = say!(
+                "{wood}, face of board without waste",
+                wood = Value::name(wood),
+            );
             out.push(
                 Figure::note(format!("board_{}", k + 1), label, Amount::Area(*area)).worked(
                     Working::new(
@@ -211,7 +212,7 @@ impl ShopOperation for Mill<'_> {
         out
     }
 
-    fn doing(&self) -> Vec<String> {
+    fn doing(&self) -> Vec<Message> {
         vec![
             "Flatten one face, then plane the other face parallel to it, all boards of this \
              thickness at one setting."
@@ -220,10 +221,10 @@ impl ShopOperation for Mill<'_> {
         ]
     }
 
-    fn measure(&self) -> Vec<String> {
-        let step = self.piece.unit.fine(Length::mm(0.1));
-        vec![format!(
-            "Thickness at both ends and both edges: within {step} of each other."
+    fn measure(&self) -> Vec<Message> {
+        vec![say!(
+            "Thickness at both ends and both edges: within {step} of each other.",
+            step = Value::fine(Length::mm(0.1)),
         )]
     }
 
@@ -236,6 +237,7 @@ impl ShopOperation for Mill<'_> {
 mod tests {
     use super::*;
     use crate::trial;
+    use files::units::Unit;
 
     #[test]
     fn each_thickness_is_milled_once_for_all_its_rings() {
@@ -262,7 +264,9 @@ mod tests {
     fn a_panel_is_milled_to_its_own_thickness() {
         let piece = trial::tube();
         let mills = Mill::of_piece(&piece);
-        let panel = mills.iter().find(|m| m.title().contains("floor panel"));
+        let panel = mills
+            .iter()
+            .find(|m| m.title().said(Unit::Mm).contains("floor panel"));
         // A recess of 2 mm and a floor of 7 mm: the panel is the floor.
         assert!((panel.unwrap().thickness.as_mm() - 7.0).abs() < 1e-9);
     }

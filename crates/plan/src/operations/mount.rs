@@ -6,6 +6,8 @@ use crate::figure::Figure;
 use crate::operation::{Card, Picture, ShopOperation, Subject};
 use crate::settings::band::LoopAt;
 use crate::words;
+use files::message::{Message, Value};
+use files::say;
 
 /// What holds for every mounting.
 pub static CARD: Card = Card {
@@ -35,12 +37,12 @@ impl ShopOperation for Mount<'_> {
         self.0.subject()
     }
 
-    fn title(&self) -> String {
+    fn title(&self) -> Message {
         let name = self.0.name();
         if self.sets_up() {
-            format!("Set the sled and mount the section for {name}")
+            say!("Set the sled and mount the section for {name}", name = name)
         } else {
-            format!("Mount the section for {name}")
+            say!("Mount the section for {name}", name = name)
         }
     }
 
@@ -54,10 +56,9 @@ impl ShopOperation for Mount<'_> {
         out
     }
 
-    fn doing(&self) -> Vec<String> {
+    fn doing(&self) -> Vec<Message> {
         let at = &self.0.at;
-        let unit = at.piece.unit;
-        let saw = words::plain(&at.band.saw.name);
+        let saw = Value::name(words::plain(&at.band.saw.name));
         if !self.sets_up() {
             return vec![
                 "The sled stays as it was set; check the tilt against its stop and that the \
@@ -69,14 +70,15 @@ impl ShopOperation for Mount<'_> {
         let (free, room) = at.band.sled.narrower_side();
         let side = if free { "free end" } else { "faceplate" };
         vec![
-            format!("{saw}: set the blade square to the table."),
+            say!("{saw}: set the blade square to the table.", saw = saw),
             "Set the axis level, at the tilt from square to the line of travel. A cut straight \
              across would be a tilt of nothing."
                 .into(),
-            format!(
-                "Turn the sled so that the {side}'s side, the narrower one at {}, passes between \
+            say!(
+                "Turn the sled so that the {side}'s side, the narrower one at {room}, passes between \
                  blade and column.",
-                unit.length(room)
+                side = side,
+                room = room,
             ),
             "Clamp the faceplate by its edge or bolt it down: round work must not turn.".into(),
             "Slide the sled through its whole travel by hand, saw unplugged: nothing touches but \
@@ -85,7 +87,7 @@ impl ShopOperation for Mount<'_> {
         ]
     }
 
-    fn measure(&self) -> Vec<String> {
+    fn measure(&self) -> Vec<Message> {
         let mut out = vec!["Tilt, with a bevel set to the figure or with a set-up block.".into()];
         if self.sets_up() {
             out.push("Axis over the table at both ends of the section: level.".into());

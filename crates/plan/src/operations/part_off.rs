@@ -1,5 +1,6 @@
 //! Off the waste block; the foot.
 
+use files::message::Message;
 use geometry::Length;
 use piece::piece::Piece;
 
@@ -41,15 +42,14 @@ impl ShopOperation for PartOff<'_> {
         Subject::default()
     }
 
-    fn title(&self) -> String {
+    fn title(&self) -> Message {
         "Part off and turn the foot".into()
     }
 
     fn figures(&self) -> Vec<Figure> {
         let (piece, form) = (self.0, &self.0.form);
         let (largest, _) = form.largest_radius();
-        let mut out: Vec<Figure> =
-            speed::figures(largest * 2.0, &piece.workshop.lathe, piece.unit).into();
+        let mut out: Vec<Figure> = speed::figures(largest * 2.0, &piece.workshop.lathe).into();
         let foot = form.foot_radius();
         out.push(Figure::setting(
             "foot_diameter",
@@ -85,7 +85,7 @@ impl ShopOperation for PartOff<'_> {
         out
     }
 
-    fn doing(&self) -> Vec<String> {
+    fn doing(&self) -> Vec<Message> {
         let mut out = vec![
             "Part nearly through beside the waste block; saw the last of it with the lathe \
              stopped."
@@ -102,7 +102,7 @@ impl ShopOperation for PartOff<'_> {
         out
     }
 
-    fn measure(&self) -> Vec<String> {
+    fn measure(&self) -> Vec<Message> {
         vec!["Depth inside against height outside: their difference is floor and recess.".into()]
     }
 

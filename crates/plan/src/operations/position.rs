@@ -5,6 +5,8 @@ use crate::caution::Caution::*;
 use crate::figure::{Amount, Figure};
 use crate::operation::{Card, Picture, ShopOperation, Subject};
 use crate::settings::band::LoopAt;
+use files::message::Message;
+use files::say;
 
 /// What holds for every positioning.
 pub static CARD: Card = Card {
@@ -27,8 +29,11 @@ impl ShopOperation for Position<'_> {
         self.0.subject()
     }
 
-    fn title(&self) -> String {
-        format!("Glue on positioning blocks for {}", self.0.name())
+    fn title(&self) -> Message {
+        say!(
+            "Glue on positioning blocks for {name}",
+            name = self.0.name()
+        )
     }
 
     fn figures(&self) -> Vec<Figure> {
@@ -43,16 +48,16 @@ impl ShopOperation for Position<'_> {
         out
     }
 
-    fn doing(&self) -> Vec<String> {
+    fn doing(&self) -> Vec<Message> {
         let sled = &self.0.at.piece.workshop.sled;
-        let keep_off = self.0.at.piece.unit.length(*sled.keep_off);
         vec![
             "With the saw unplugged slide the section up to the blade and mark where the cut will \
              run at the three places."
                 .into(),
-            format!(
+            say!(
                 "At each place glue one block above and one below the wood to be removed, at \
-                 least {keep_off} clear of it."
+                 least {keep_off} clear of it.",
+                keep_off = *sled.keep_off,
             ),
             "When the glue holds, drill one hole along the axis through both blocks of a pair and \
              push a dowel in: it finds the place again when the slice is gone."
@@ -62,7 +67,7 @@ impl ShopOperation for Position<'_> {
         ]
     }
 
-    fn measure(&self) -> Vec<String> {
+    fn measure(&self) -> Vec<Message> {
         vec![
             "Each dowel slides by hand without play.".into(),
             "No block touches sled, table or guide along the whole travel.".into(),

@@ -7,6 +7,8 @@ use crate::operation::{Card, Picture, ShopOperation, Subject};
 use crate::ring_group::RingGroup;
 use crate::settings::ring;
 use crate::words;
+use files::message::Message;
+use files::say;
 
 /// What holds for every ripping.
 pub static CARD: Card = Card {
@@ -36,8 +38,8 @@ impl ShopOperation for Rip<'_> {
         super::group_subject(&self.0)
     }
 
-    fn title(&self) -> String {
-        format!("Rip the strips for {}", self.0.name())
+    fn title(&self) -> Message {
+        say!("Rip the strips for {name}", name = self.0.name())
     }
 
     fn figures(&self) -> Vec<Figure> {
@@ -51,7 +53,7 @@ impl ShopOperation for Rip<'_> {
         for (k, (wood, count)) in group.woods().into_iter().enumerate() {
             out.push(ring::strip_length(
                 format!("strip_length_{}", k + 1),
-                &words::plain(group.piece.wood_name(wood)),
+                words::plain(group.piece.wood_name(wood)),
                 group.sizes(),
                 (group.count(), count),
                 kerf,
@@ -60,7 +62,7 @@ impl ShopOperation for Rip<'_> {
         out
     }
 
-    fn doing(&self) -> Vec<String> {
+    fn doing(&self) -> Vec<Message> {
         vec![
             "Joint one edge, rip to the wider figure, then joint the sawn edge to the strip's \
              width."
@@ -71,7 +73,7 @@ impl ShopOperation for Rip<'_> {
         ]
     }
 
-    fn measure(&self) -> Vec<String> {
+    fn measure(&self) -> Vec<Message> {
         vec!["Width at both ends of each strip; the edges are parallel and square.".into()]
     }
 

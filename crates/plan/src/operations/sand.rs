@@ -1,5 +1,6 @@
 //! Both sides sanded.
 
+use files::message::Message;
 use piece::piece::Piece;
 
 use super::Kind;
@@ -29,7 +30,7 @@ impl ShopOperation for Sand<'_> {
         Subject::default()
     }
 
-    fn title(&self) -> String {
+    fn title(&self) -> Message {
         "Sand inside and outside".into()
     }
 
@@ -37,8 +38,7 @@ impl ShopOperation for Sand<'_> {
         let piece = self.0;
         let (radius, _) = piece.form.largest_radius();
         let areas = piece.form.surface_areas();
-        let mut out: Vec<Figure> =
-            speed::figures(radius * 2.0, &piece.workshop.lathe, piece.unit).into();
+        let mut out: Vec<Figure> = speed::figures(radius * 2.0, &piece.workshop.lathe).into();
         out.push(Figure::note(
             "surface",
             "surface, both sides and rim",
@@ -47,7 +47,7 @@ impl ShopOperation for Sand<'_> {
         out
     }
 
-    fn doing(&self) -> Vec<String> {
+    fn doing(&self) -> Vec<Message> {
         vec![
             "Work from coarse to fine, each grit until the scratches of the last are gone; slow \
              speed, light hand."
@@ -57,7 +57,7 @@ impl ShopOperation for Sand<'_> {
         ]
     }
 
-    fn measure(&self) -> Vec<String> {
+    fn measure(&self) -> Vec<Message> {
         vec!["No scratch or glue shows in a light held low across the wall.".into()]
     }
 

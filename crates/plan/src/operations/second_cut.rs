@@ -5,6 +5,8 @@ use crate::caution::Caution::*;
 use crate::figure::Figure;
 use crate::operation::{Card, Picture, ShopOperation, Subject};
 use crate::settings::band::LoopAt;
+use files::message::Message;
+use files::say;
 
 /// What holds for every second cut.
 pub static CARD: Card = Card {
@@ -36,8 +38,8 @@ impl ShopOperation for SecondCut<'_> {
         self.0.subject()
     }
 
-    fn title(&self) -> String {
-        format!("Second cut of {}", self.0.name())
+    fn title(&self) -> Message {
+        say!("Second cut of {name}", name = self.0.name())
     }
 
     fn figures(&self) -> Vec<Figure> {
@@ -45,7 +47,7 @@ impl ShopOperation for SecondCut<'_> {
         vec![at.second_cut(), at.tilt(), at.slice()]
     }
 
-    fn doing(&self) -> Vec<String> {
+    fn doing(&self) -> Vec<Message> {
         vec![
             "With the spacer in; stop and tilt as for the first cut.".into(),
             "Tape or hold the slice with a stick so that it cannot be caught, and saw at the same \
@@ -57,7 +59,7 @@ impl ShopOperation for SecondCut<'_> {
         ]
     }
 
-    fn measure(&self) -> Vec<String> {
+    fn measure(&self) -> Vec<Message> {
         vec!["The two sawn faces: flat and without steps.".into()]
     }
 

@@ -5,6 +5,8 @@ use crate::caution::Caution::*;
 use crate::figure::Figure;
 use crate::operation::{Card, Picture, ShopOperation, Subject};
 use crate::settings::band::LoopAt;
+use files::message::Message;
+use files::say;
 
 /// What holds for every spacer.
 pub static CARD: Card = Card {
@@ -27,8 +29,8 @@ impl ShopOperation for Spacer<'_> {
         self.0.subject()
     }
 
-    fn title(&self) -> String {
-        format!("Put the spacer in for {}", self.0.name())
+    fn title(&self) -> Message {
+        say!("Put the spacer in for {name}", name = self.0.name())
     }
 
     fn figures(&self) -> Vec<Figure> {
@@ -36,7 +38,7 @@ impl ShopOperation for Spacer<'_> {
         vec![self.0.at.spacer(), kerf, glue_line]
     }
 
-    fn doing(&self) -> Vec<String> {
+    fn doing(&self) -> Vec<Message> {
         vec![
             "Loosen the faceplate, put the spacer between it and its stop, and clamp again \
              without turning the section."
@@ -45,7 +47,7 @@ impl ShopOperation for Spacer<'_> {
         ]
     }
 
-    fn measure(&self) -> Vec<String> {
+    fn measure(&self) -> Vec<Message> {
         vec![
             "The spacer's own thickness with a calliper, at the places where it is clamped.".into(),
             "The index mark still meets the pointer.".into(),
@@ -62,6 +64,7 @@ mod tests {
     use super::*;
     use crate::settings::band::BandAt;
     use crate::trial;
+    use files::units::Unit;
 
     #[test]
     fn the_spacer_makes_room_for_layer_and_glue() {
@@ -86,7 +89,7 @@ mod tests {
             at.second_cut(),
         ] {
             assert_eq!(
-                figure.amount.show(piece.unit),
+                figure.amount.show(Unit::Mm),
                 "none: the two cuts run into each other",
                 "{}",
                 figure.key
@@ -98,7 +101,7 @@ mod tests {
             for input in working.inputs {
                 assert!(
                     input.amount.number().is_none_or(|n| n >= 0.0),
-                    "{}",
+                    "{:?}",
                     input.name
                 );
             }
@@ -111,6 +114,6 @@ mod tests {
         let at = BandAt::of_section(&piece, 1).remove(0);
         let spacer = Spacer(LoopAt { at, number: 0 }).figures().remove(0);
         assert!((spacer.amount.number().unwrap() - 5.5).abs() < 1e-12);
-        assert_eq!(spacer.working.unwrap().formula, "as given");
+        assert_eq!(spacer.working.unwrap().formula.said(Unit::Mm), "as given");
     }
 }

@@ -1,6 +1,7 @@
 //! A section sawn across, turned and glued again.
 
-use files::units::degrees;
+use files::message::{Message, Value};
+use files::say;
 use piece::piece::{Piece, Section, Split};
 
 use super::Kind;
@@ -54,10 +55,12 @@ impl ShopOperation for SplitTurnGlue<'_> {
         }
     }
 
-    fn title(&self) -> String {
-        let name = words::plain(&self.section.name);
-        let turn = degrees(self.split.spec.turn, 2);
-        format!("Split section {name}, turn its upper part by {turn}, and glue")
+    fn title(&self) -> Message {
+        say!(
+            "Split section {name}, turn its upper part by {turn}, and glue",
+            name = Value::name(words::plain(&self.section.name)),
+            turn = self.split.spec.turn,
+        )
     }
 
     fn figures(&self) -> Vec<Figure> {
@@ -95,12 +98,12 @@ impl ShopOperation for SplitTurnGlue<'_> {
         ]
     }
 
-    fn doing(&self) -> Vec<String> {
+    fn doing(&self) -> Vec<Message> {
         vec![
-            format!(
+            say!(
                 "Draw a line along the outside across the coming cut. Saw straight across on the \
-                 sled with {}, a tilt of nothing.",
-                words::plain(&self.split.saw.name)
+                 sled with {saw}, a tilt of nothing.",
+                saw = Value::name(words::plain(&self.split.saw.name)),
             ),
             "Sand both faces flat; take off as little as will do.".into(),
             "Glue the upper part back, its end of the line moved by the arc, centred on the axis."
@@ -108,11 +111,10 @@ impl ShopOperation for SplitTurnGlue<'_> {
         ]
     }
 
-    fn measure(&self) -> Vec<String> {
-        let unit = self.piece.unit;
-        vec![format!(
-            "Height of the section: {} when all its splits are glued.",
-            unit.length(self.section.height)
+    fn measure(&self) -> Vec<Message> {
+        vec![say!(
+            "Height of the section: {height} when all its splits are glued.",
+            height = self.section.height,
         )]
     }
 
@@ -129,6 +131,7 @@ impl ShopOperation for SplitTurnGlue<'_> {
 mod tests {
     use super::*;
     use crate::trial;
+    use files::units::Unit;
 
     fn split(piece: &Piece) -> SplitTurnGlue<'_> {
         SplitTurnGlue {
@@ -154,6 +157,10 @@ mod tests {
         let piece = trial::odd();
         let section = &piece.sections[0];
         assert!(((section.stacked - section.height).as_mm() - 1.2).abs() < 1e-9);
-        assert!(split(&piece).measure()[0].contains(&piece.unit.length(section.height)));
+        assert!(
+            split(&piece).measure()[0]
+                .said(Unit::Mm)
+                .contains(&Unit::Mm.length(section.height))
+        );
     }
 }

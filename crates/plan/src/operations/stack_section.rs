@@ -1,6 +1,7 @@
 //! Rings to a section.
 
-use files::units::degrees;
+use files::message::{Message, Value};
+use files::say;
 use geometry::{Angle, Length};
 use piece::piece::{Piece, Section};
 
@@ -51,10 +52,12 @@ impl ShopOperation for StackSection<'_> {
         }
     }
 
-    fn title(&self) -> String {
-        let name = words::plain(&self.section.name);
-        let rings = words::numbered("ring", &self.ring_numbers());
-        format!("Stack section {name}: {rings}")
+    fn title(&self) -> Message {
+        say!(
+            "Stack section {name}: {rings}",
+            name = Value::name(words::plain(&self.section.name)),
+            rings = words::numbered("ring", &self.ring_numbers()),
+        )
     }
 
     fn figures(&self) -> Vec<Figure> {
@@ -79,12 +82,11 @@ impl ShopOperation for StackSection<'_> {
         out
     }
 
-    fn doing(&self) -> Vec<String> {
-        let unit = self.piece.unit;
-        let block = unit.length(*self.piece.workshop.sled.waste_block);
-        let mut out = vec![format!(
+    fn doing(&self) -> Vec<Message> {
+        let mut out = vec![say!(
             "Screw a waste block {block} thick to a faceplate, face it true on the lathe, and \
-             glue the lowest ring on it, centred."
+             glue the lowest ring on it, centred.",
+            block = *self.piece.workshop.sled.waste_block,
         )];
         let turned = |a: Angle| a.as_deg().abs() > 1e-6;
         if self.section.rings.iter().skip(1).any(|r| turned(r.turn)) {
@@ -99,32 +101,32 @@ impl ShopOperation for StackSection<'_> {
         out.push("Centre every ring with the tailstock or a cone before clamping.".into());
         let first = self.section.rings.first().map(|r| r.rotation.wrapped());
         let from_middle = match first.filter(|a| turned(*a)) {
-            Some(a) => format!("{} clockwise from", degrees(a, 2)),
-            None => "at".into(),
+            Some(a) => say!("{angle} clockwise from", angle = a),
+            None => say!("at"),
         };
-        out.push(format!(
+        out.push(say!(
             "Make the start mark on faceplate and lowest ring, {from_middle} the middle of the \
-             ring's first segment."
+             ring's first segment.",
+            from_middle = from_middle,
         ));
         out
     }
 
-    fn measure(&self) -> Vec<String> {
-        let unit = self.piece.unit;
+    fn measure(&self) -> Vec<Message> {
         let mut at = Length::ZERO;
-        let heights: Vec<String> = self
+        let heights: Vec<Message> = self
             .section
             .rings
             .iter()
             .map(|r| {
                 at += r.height;
-                unit.length_bare(at)
+                Value::Bare(at).into()
             })
             .collect();
-        vec![format!(
-            "Height after each ring, in {}: {}.",
-            words::unit_name(unit),
-            heights.join("; ")
+        vec![say!(
+            "Height after each ring, in {unit}: {heights}.",
+            unit = words::unit_named(),
+            heights = Message::joined(heights, "; "),
         )]
     }
 
@@ -141,6 +143,7 @@ impl ShopOperation for StackSection<'_> {
 mod tests {
     use super::*;
     use crate::trial;
+    use files::units::Unit;
 
     fn stack(piece: &Piece, number: usize) -> StackSection<'_> {
         StackSection {
@@ -176,7 +179,7 @@ mod tests {
             !stack(&piece, 0)
                 .doing()
                 .iter()
-                .any(|d| d.contains("each ring on"))
+                .any(|d| d.said(Unit::Mm).contains("each ring on"))
         );
     }
 }

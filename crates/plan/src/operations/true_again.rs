@@ -1,6 +1,8 @@
 //! A section with its knot, round again.
 
 use files::design::BlankShape;
+use files::message::Message;
+use files::say;
 use geometry::Length;
 
 use super::Kind;
@@ -40,8 +42,8 @@ impl ShopOperation for TrueAgain<'_> {
         self.0.subject()
     }
 
-    fn title(&self) -> String {
-        format!("True the section again after {}", self.0.name())
+    fn title(&self) -> Message {
+        say!("True the section again after {name}", name = self.0.name())
     }
 
     fn figures(&self) -> Vec<Figure> {
@@ -52,8 +54,7 @@ impl ShopOperation for TrueAgain<'_> {
         };
         // The layers stand out by their edge until they are turned off.
         let swing = diameter + at.band.blank.edge.max(Length::ZERO) * 2.0;
-        let mut out: Vec<Figure> =
-            speed::figures(swing, &at.piece.workshop.lathe, at.piece.unit).into();
+        let mut out: Vec<Figure> = speed::figures(swing, &at.piece.workshop.lathe).into();
         out.push(Figure::note(
             "stacked",
             "height of the section, as it was stacked",
@@ -62,7 +63,7 @@ impl ShopOperation for TrueAgain<'_> {
         out
     }
 
-    fn doing(&self) -> Vec<String> {
+    fn doing(&self) -> Vec<Message> {
         let mut out = vec![
             "Look at every joint before the lathe starts.".into(),
             "Turn off what stands out, slowly: the first touch is on the layers' edges only."
@@ -78,7 +79,7 @@ impl ShopOperation for TrueAgain<'_> {
         out
     }
 
-    fn measure(&self) -> Vec<String> {
+    fn measure(&self) -> Vec<Message> {
         vec![
             "Tops and bottoms of the loops against the table of heights: note what they are."
                 .into(),

@@ -1,6 +1,8 @@
 //! A section round and square to its axis.
 
 use files::design::BlankShape;
+use files::message::{Message, Value};
+use files::say;
 use piece::piece::{Piece, Section};
 
 use super::Kind;
@@ -58,12 +60,12 @@ impl ShopOperation for TrueSection<'_> {
         }
     }
 
-    fn title(&self) -> String {
-        let name = words::plain(&self.section.name);
+    fn title(&self) -> Message {
+        let name = Value::name(words::plain(&self.section.name));
         if self.to_cylinder() {
-            format!("True section {name} to a cylinder")
+            say!("True section {name} to a cylinder", name = name)
         } else {
-            format!("True the end of section {name}")
+            say!("True the end of section {name}", name = name)
         }
     }
 
@@ -85,7 +87,6 @@ impl ShopOperation for TrueSection<'_> {
         out.extend(speed::figures(
             super::section_diameter(self.section),
             &self.piece.workshop.lathe,
-            self.piece.unit,
         ));
         out.push(Figure::note(
             "stacked",
@@ -95,7 +96,7 @@ impl ShopOperation for TrueSection<'_> {
         out
     }
 
-    fn doing(&self) -> Vec<String> {
+    fn doing(&self) -> Vec<Message> {
         let mut out = vec!["Bring the tailstock up and turn the work once by hand.".into()];
         if self.to_cylinder() {
             out.push(
@@ -112,7 +113,7 @@ impl ShopOperation for TrueSection<'_> {
         out
     }
 
-    fn measure(&self) -> Vec<String> {
+    fn measure(&self) -> Vec<Message> {
         let mut out = vec!["A straightedge across the end shows no light.".into()];
         if self.to_cylinder() {
             out.push("Diameter at both ends and the middle.".into());
@@ -129,6 +130,7 @@ impl ShopOperation for TrueSection<'_> {
 mod tests {
     use super::*;
     use crate::trial;
+    use files::units::Unit;
 
     fn truing(piece: &Piece, number: usize) -> TrueSection<'_> {
         TrueSection {
@@ -150,7 +152,7 @@ mod tests {
     fn without_a_knot_only_the_end_is_trued() {
         let piece = trial::tube();
         let truing = truing(&piece, 0);
-        assert!(truing.title().contains("end"));
+        assert!(truing.title().said(Unit::Mm).contains("end"));
         assert!(truing.figures().iter().all(|f| f.key != "cylinder"));
     }
 }

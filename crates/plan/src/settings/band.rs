@@ -1,5 +1,7 @@
 //! A loop band's figures: cuts, sled, layer's blank.
 
+use files::message::{Message, Value};
+use files::say;
 use geometry::Length;
 use piece::piece::{Band, Piece, Section};
 
@@ -48,12 +50,16 @@ impl<'a> BandAt<'a> {
     }
 
     /// The band in words: `the knot of section "belly"`.
-    pub fn name(&self) -> String {
-        let section = crate::words::plain(&self.section.name);
+    pub fn name(&self) -> Message {
+        let section = Value::name(crate::words::plain(&self.section.name));
         if self.section.bands.len() == 1 {
-            format!("the knot of section {section}")
+            say!("the knot of section {section}", section = section)
         } else {
-            format!("knot {} of section {section}", self.band_number + 1)
+            say!(
+                "knot {number} of section {section}",
+                number = self.band_number + 1,
+                section = section,
+            )
         }
     }
 
@@ -203,9 +209,12 @@ impl<'a> BandAt<'a> {
         )
     }
 
-    fn stands_off(&self, sign: &str) -> Working {
+    fn stands_off(&self, sign: &'static str) -> Working {
         let working = Working::new(
-            format!("distance = waste block + height of the loops' middle {sign} spacer / 2"),
+            say!(
+                "distance = waste block + height of the loops' middle {sign} spacer / 2",
+                sign = sign,
+            ),
             SUM,
         )
         .with(
@@ -259,8 +268,12 @@ impl LoopAt<'_> {
     }
 
     /// `loop 3 of the knot of section "belly"`.
-    pub fn name(&self) -> String {
-        format!("loop {} of {}", self.number + 1, self.at.name())
+    pub fn name(&self) -> Message {
+        say!(
+            "loop {number} of {band}",
+            number = self.number + 1,
+            band = self.at.name(),
+        )
     }
 
     /// Its place in the cutting order, from 0.

@@ -1,5 +1,6 @@
 //! Stations on the finished form: heights that a turner measures diameters at.
 
+use files::say;
 use files::units::Unit;
 use geometry::Length;
 use piece::form::Form;
@@ -34,7 +35,7 @@ pub fn outside_diameters(form: &Form, unit: Unit) -> Vec<Figure> {
         let radius = form.outside().radius(z.as_mm())?;
         Some(Figure::setting(
             format!("outside_{}", k + 1),
-            format!("diameter outside at height {}", unit.length(z)),
+            say!("diameter outside at height {height}", height = z),
             Amount::Length(Length::mm(radius * 2.0)),
             Working::new("2 · radius of the outer curve at that height", WALL)
                 .with("height", Amount::Length(z)),
@@ -50,7 +51,7 @@ pub fn inside_diameters(form: &Form, unit: Unit) -> Vec<Figure> {
         let radius = form.inside().radius(z.as_mm())?;
         Some(Figure::setting(
             format!("inside_{}", k + 1),
-            format!("diameter inside at height {}", unit.length(z)),
+            say!("diameter inside at height {height}", height = z),
             Amount::Length(Length::mm(radius * 2.0)),
             Working::new("2 · radius of the inner side at that height", WALL)
                 .with("height", Amount::Length(z)),

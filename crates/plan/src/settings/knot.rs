@@ -1,5 +1,7 @@
 //! Where a band's loops are: marks, blocks, edges, crossings, widths on the wall.
 
+use files::message::Value;
+use files::say;
 use geometry::{Angle, Length, Profile};
 use piece::band::{BlockPlace, LoopEdges};
 
@@ -53,11 +55,15 @@ impl BandAt<'_> {
     pub fn blocks(&self, number: usize) -> Vec<Figure> {
         let mut out = Vec::new();
         for (k, place) in self.band.blocks.places.iter().enumerate() {
-            let (k, letter) = (k + 1, char::from(b'A' + (k % 26) as u8));
+            let letter = char::from(b'A' + (k % 26) as u8);
+            let (k, letter) = (k + 1, Value::name(letter));
             let azimuth = self.block_azimuth(number, place);
             out.push(Figure::setting(
                 format!("block_{k}"),
-                format!("blocks {letter}: from the start mark"),
+                say!(
+                    "blocks {letter}: from the start mark",
+                    letter = letter.clone()
+                ),
                 Amount::Angle(azimuth),
                 Working::new(
                     "the three places with most wood above and below the cut, 75° to 170° apart, \
@@ -72,7 +78,10 @@ impl BandAt<'_> {
             ));
             out.push(Figure::setting(
                 format!("block_arc_{k}"),
-                format!("blocks {letter}: the same round the blank"),
+                say!(
+                    "blocks {letter}: the same round the blank",
+                    letter = letter.clone()
+                ),
                 Amount::Length(arc(self.section.blank_radius, azimuth)),
                 Working::new(
                     "arc = radius at the blade · azimuth (in radians)",
@@ -86,7 +95,10 @@ impl BandAt<'_> {
             ));
             out.push(Figure::setting(
                 format!("block_height_{k}"),
-                format!("blocks {letter}: cut's middle above the section's underside"),
+                say!(
+                    "blocks {letter}: cut's middle above the section's underside",
+                    letter = letter.clone()
+                ),
                 Amount::Length(place.cut_height),
                 Working::new(
                     "height = loops' height + radius at the blade · tan(tilt) · cos(azimuth from \
@@ -105,22 +117,31 @@ impl BandAt<'_> {
             out.push(
                 Figure::note(
                     format!("block_above_{k}"),
-                    format!("blocks {letter}: wood above the cut"),
+                    say!(
+                        "blocks {letter}: wood above the cut",
+                        letter = letter.clone()
+                    ),
                     Amount::Length(place.room_above),
                 )
                 .worked(Working::new(
-                    format!("section's height − height of the cut's middle − {half}"),
+                    say!(
+                        "section's height − height of the cut's middle − {half}",
+                        half = half
+                    ),
                     PLANE,
                 )),
             );
             out.push(
                 Figure::note(
                     format!("block_below_{k}"),
-                    format!("blocks {letter}: wood below the cut"),
+                    say!(
+                        "blocks {letter}: wood below the cut",
+                        letter = letter.clone()
+                    ),
                     Amount::Length(place.room_below),
                 )
                 .worked(Working::new(
-                    format!("height of the cut's middle − {half}"),
+                    say!("height of the cut's middle − {half}", half = half),
                     PLANE,
                 )),
             );
@@ -163,7 +184,7 @@ impl BandAt<'_> {
             out.push(
                 Figure::note(
                     format!("{wall}_{key}"),
-                    format!("{label}, above the foot"),
+                    say!("{label}, above the foot", label = label),
                     amount(self.section.base_of(self.band)),
                 )
                 .worked(working()),
@@ -171,7 +192,7 @@ impl BandAt<'_> {
             out.push(
                 Figure::note(
                     format!("{wall}_{key}_in_section"),
-                    format!("{label}, above the section's underside"),
+                    say!("{label}, above the section's underside", label = label),
                     amount(Length::ZERO),
                 )
                 .worked(working()),
@@ -214,7 +235,7 @@ impl BandAt<'_> {
             };
             Figure::note(
                 format!("width_{place}"),
-                format!("band's width on the wall, {place}"),
+                say!("band's width on the wall, {place}", place = place),
                 amount,
             )
             .worked(

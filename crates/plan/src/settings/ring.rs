@@ -1,5 +1,7 @@
 //! A ring's figures.
 
+use files::message::Value;
+use files::say;
 use geometry::{Angle, Length};
 use piece::ring::RingSizes;
 
@@ -96,7 +98,7 @@ pub fn strip_for(sizes: &RingSizes, count: usize, kerf: Length) -> Length {
 /// a strip for each ring.
 pub fn strip_length(
     key: String,
-    wood: &str,
+    wood: String,
     sizes: &RingSizes,
     (rings, count): (usize, usize),
     kerf: Length,
@@ -104,9 +106,9 @@ pub fn strip_length(
     Figure::setting(
         key,
         if rings == 1 {
-            format!("strip of {wood}")
+            say!("strip of {wood}", wood = Value::name(wood))
         } else {
-            format!("strip of {wood}, for each ring")
+            say!("strip of {wood}, for each ring", wood = Value::name(wood))
         },
         Amount::Length(strip_for(sizes, count, kerf)),
         Working::new(
@@ -241,7 +243,7 @@ pub fn joint_turn(number: usize, turn: Angle, radius: Length) -> [Figure; 2] {
     [
         Figure::setting(
             format!("joint_turn_{number}"),
-            format!("ring {number}: joints turned"),
+            say!("ring {number}: joints turned", number = number),
             Amount::Angle(turn),
             working(),
         ),

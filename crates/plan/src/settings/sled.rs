@@ -1,6 +1,8 @@
 //! What the sled is set to for a band.
 
 use files::design::BlankShape;
+use files::message::Value;
+use files::say;
 
 use super::band::BandAt;
 use super::{PLANE, POLYGON, SUM};
@@ -99,6 +101,7 @@ impl BandAt<'_> {
     pub fn sides(&self) -> Vec<Figure> {
         let sled = &self.band.sled;
         let saw = &self.band.saw;
+        let name = || Value::name(crate::words::plain(&saw.name));
         let working = |formula: &'static str| {
             let working = self.spacer_in(Working::new(formula, PLANE));
             self.tilt_in(working.with(
@@ -125,15 +128,12 @@ impl BandAt<'_> {
             )),
             Figure::note(
                 "saw_height",
-                format!("{} cuts as high as", crate::words::plain(&saw.name)),
+                say!("{saw} cuts as high as", saw = name()),
                 Amount::Length(saw.cutting_height),
             ),
             Figure::note(
                 "saw_room",
-                format!(
-                    "{} has room beside the blade",
-                    crate::words::plain(&saw.name)
-                ),
+                say!("{saw} has room beside the blade", saw = name()),
                 Amount::Length(saw.room_beside),
             ),
         ]

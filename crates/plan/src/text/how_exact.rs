@@ -1,5 +1,7 @@
 //! The tolerance study as a maker reads it in a terminal.
 
+use files::message::{Message, Said, Value};
+use files::say;
 use files::units::{Unit, fixed};
 use geometry::Length;
 use piece::piece::Origin;
@@ -20,7 +22,7 @@ const TWICE: usize = 4;
 /// study's unit. With `show_working` it says how each figure was measured and where
 /// the method comes from.
 pub fn render_study(study: &Study, width: usize, show_working: bool) -> String {
-    let mut page = Page::new(width.max(40), show_working);
+    let mut page = Page::new(width, show_working, study.language());
     head(&mut page, study);
     errors(&mut page, study);
     results(&mut page, study);
@@ -37,28 +39,29 @@ pub fn render_study(study: &Study, width: usize, show_working: bool) -> String {
 }
 
 fn head(page: &mut Page, study: &Study) {
-    let title = match study.title.as_str() {
-        "" => "Untitled piece",
-        title => title,
-    };
-    page.text(title, 0);
+    super::title_of(page, &study.title);
     let measure = match study.unit {
         Unit::Mm => "millimetres",
         Unit::Inch => "inches, to a thousandth",
     };
     page.text(
-        &format!(
-            "How exact you must be: an estimate from {} makings of this piece, each with errors \
-             drawn by chance (seed {}). Lengths in {measure}.",
-            grouped(study.makings.count),
-            study.makings.seed
+        say!(
+            "How exact you must be: an estimate from {count} makings of this piece, each with \
+             errors drawn by chance (seed {seed}). Lengths in {measure}.",
+            count = grouped(study.makings.count),
+            seed = seed(study),
+            measure = measure,
         ),
         0,
     );
 }
 
+fn seed(study: &Study) -> Value {
+    Value::name(study.makings.seed.to_string())
+}
+
 /// `10 000`, `250`.
-fn grouped(count: usize) -> String {
+fn grouped(count: usize) -> Value {
     let digits = count.to_string();
     let mut out = String::new();
     for (i, digit) in digits.chars().enumerate() {
@@ -67,7 +70,7 @@ fn grouped(count: usize) -> String {
         }
         out.push(digit);
     }
-    out
+    Value::name(out)
 }
 
 fn errors(page: &mut Page, study: &Study) {
@@ -101,41 +104,37 @@ fn errors(page: &mut Page, study: &Study) {
 
 fn results(page: &mut Page, study: &Study) {
     page.heading("What comes of it");
-    let unit = words::unit_name(study.unit);
     page.text(
-        &format!(
+        say!(
             "In {unit}: half of the makings, 19 of 20 and 99 of 100 are no worse than this; the \
-             worst of all; and how many are beyond the limit."
+             worst of all; and how many are beyond the limit.",
+            unit = words::unit_named(),
         ),
         2,
     );
     page.row("");
-    page.row(&row([
-        "",
-        "half",
-        "19 of 20",
-        "99 of 100",
-        "worst",
-        "beyond",
-    ]));
+    let heads = ["", "half", "19 of 20", "99 of 100", "worst", "beyond"];
+    let heads = heads.map(|head| page.said(head));
+    page.row(&row(heads.each_ref().map(String::as_str)));
     for r in &study.results {
         let q = &r.quantiles;
-        let bare = |f: &Figure| match &f.amount {
+        let bare = |f: &Figure<Said>| match &f.amount {
             Amount::Fine(l) => study.unit.fine_bare(*l),
             other => other.show(study.unit),
         };
         page.row(&row([
-            r.measure.words(),
+            &page.said(r.measure.words()),
             &bare(&q.half),
             &bare(&q.of_20),
             &bare(&q.of_100),
             &bare(&q.worst),
-            &percent(r.beyond),
+            &page.said(percent(r.beyond)),
         ]));
     }
     page.row("");
     for (limit, of) in limits(study) {
-        page.text(&format!("Limit: {} for {of}.", limit.shown), 2);
+        let shown = Value::name(&limit.shown);
+        page.text(say!("Limit: {limit} for {of}.", limit = shown, of = of), 2);
         page.work_of(limit, 4);
     }
     if study.results.iter().any(|r| r.measure == Measure::RingGap) {
@@ -150,8 +149,9 @@ fn results(page: &mut Page, study: &Study) {
         .iter()
         .find(|r| r.measure == Measure::WallLeft)
     {
+        let planned = Value::name(&wall.planned.shown);
         page.text(
-            &format!("The thinnest wall as drawn is {}.", wall.planned.shown),
+            say!("The thinnest wall as drawn is {wall}.", wall = planned),
             2,
         );
     }
@@ -165,7 +165,7 @@ fn row(cells: [&str; 6]) -> String {
 }
 
 /// Each limit and what it is for.
-fn limits(study: &Study) -> Vec<(&Figure, &'static str)> {
+fn limits(study: &Study) -> Vec<(&Figure<Said>, &'static str)> {
     let of = |least: bool| {
         let mut all = study.results.iter();
         all.find(|r| r.measure.least_counts() == least)
@@ -177,12 +177,12 @@ fn limits(study: &Study) -> Vec<(&Figure, &'static str)> {
 }
 
 /// `12 %`, `0.4 %`; what is less than that but was met is not said to be none.
-fn percent(share: f64) -> String {
+fn percent(share: f64) -> Message {
     if share > 0.0 && share < 0.0005 {
-        return "<0.1 %".into();
+        return say!("<0.1 %");
     }
     let places = usize::from(share < 0.0995 && share != 0.0);
-    format!("{} %", fixed(100.0 * share, places))
+    say!("{share} %", share = Value::Number(100.0 * share, places))
 }
 
 fn causes(page: &mut Page, study: &Study) {
@@ -196,14 +196,13 @@ fn causes(page: &mut Page, study: &Study) {
         if r.causes.shares.is_empty() {
             continue;
         }
-        page.item("* ", &sentence(r, study.unit), 2);
+        page.item("* ", sentence(r), 2);
         page.work_of(&r.planned, 4);
     }
 }
 
 /// A measure's causes in words.
-fn sentence(r: &Measured, unit: Unit) -> String {
-    let mut text = format!("{}: ", r.measure.words());
+fn sentence(r: &Measured) -> Message {
     let mut named = 0.0;
     let mut parts = Vec::new();
     for s in &r.causes.shares {
@@ -211,40 +210,57 @@ fn sentence(r: &Measured, unit: Unit) -> String {
             break;
         }
         named += s.share;
-        parts.push(format!("{} {}", whole_percent(s.share), s.cause.words()));
+        parts.push(say!(
+            "{share} {cause}",
+            share = whole_percent(s.share),
+            cause = s.cause.words(),
+        ));
     }
     let other = 1.0 - r.causes.rest - named;
     if other > 0.005 {
-        parts.push(format!("{} all others", whole_percent(other)));
+        parts.push(say!("{share} all others", share = whole_percent(other)));
     }
-    text += &parts.join("; ");
+    // An empty part is none: the measure's name stands alone.
+    let mut text = Message::joined(parts, "; ");
     if r.causes.rest.abs() >= 0.005 {
-        text += &format!("; rest {}", whole_percent(r.causes.rest));
+        let rest = whole_percent(r.causes.rest);
+        text = say!("{text}; rest {rest}", text = text, rest = rest);
     }
-    text.push('.');
+    let mut text = say!(
+        "{measure}: {text}.",
+        measure = r.measure.words(),
+        text = text
+    );
     if let Some(w) = r.causes.without {
         let stay = if r.measure.least_counts() {
             "leave at least"
         } else {
             "stay within"
         };
-        text += &format!(
-            " Were the first of these perfect, 19 of 20 would {stay} {} and {} be beyond the limit.",
-            unit.fine(Length::mm(w.of_20_mm)),
-            percent(w.beyond)
+        text = say!(
+            "{text} Were the first of these perfect, 19 of 20 would {stay} {of_20} and {beyond} be \
+             beyond the limit.",
+            text = text,
+            stay = stay,
+            of_20 = Value::fine(Length::mm(w.of_20_mm)),
+            beyond = percent(w.beyond),
         );
     }
     text
 }
 
-fn whole_percent(share: f64) -> String {
+fn whole_percent(share: f64) -> Message {
     let number = fixed(100.0 * share.abs(), 0);
     let sign = if share < 0.0 && number != "0" {
         "−"
     } else {
         ""
     };
-    format!("{sign}{number} %")
+    say!(
+        "{sign}{number} %",
+        sign = sign,
+        number = Value::name(number)
+    )
 }
 
 /// The cause without what is in brackets.
@@ -278,40 +294,48 @@ fn twice(page: &mut Page, study: &Study) {
         return;
     }
     for (_, cause) in weights.into_iter().take(TWICE) {
-        let mut name = short(cause).to_string();
+        let mut name = page.said(short(cause));
         if let Some(first) = name.get(..1) {
             let first = first.to_uppercase();
             name.replace_range(..1, &first);
         }
-        page.item("* ", &format!("{name}. {}", cause.advice()), 2);
+        page.item(
+            "* ",
+            say!(
+                "{name}. {advice}",
+                name = Value::name(name),
+                advice = cause.advice()
+            ),
+            2,
+        );
     }
 }
 
 fn method(page: &mut Page, study: &Study) {
     page.heading("How it was worked out");
     for text in [
-        format!(
+        say!(
             "Each making draws every error anew from a normal distribution of which 19 of 20 lie \
              within the figure (half width / 1.960); errors that have a direction as well, such \
              as the thick side of a layer, from two of them at right angles (figure / 2.448). \
              ChaCha8 with the seed as key and the making's number as stream, and Box and Muller's \
-             transform. Source: JCGM 100:2008, 4.3; JCGM 101:2008 for the method. The {} makings \
-             use seed {}.",
-            grouped(study.makings.count),
-            study.makings.seed
+             transform. Source: JCGM 100:2008, 4.3; JCGM 101:2008 for the method. The {count} \
+             makings use seed {seed}.",
+            count = grouped(study.makings.count),
+            seed = seed(study),
         ),
         "The plan's own steps are done with these errors in their planes, layers and motions; \
          what is measured is where their faces meet the finished wall. Nothing is linearised."
             .into(),
-        format!(
-            "Shares: the first {} makings are done again with each error alone; its mean square \
+        say!(
+            "Shares: the first {count} makings are done again with each error alone; its mean square \
              over that of all together is its share. For independent errors these add to 1 but \
              for what errors do together. Source: JCGM 100:2008, 5.1.2, law of propagation of \
              uncertainty.",
-            grouped(study.told_apart_on)
+            count = grouped(study.told_apart_on),
         ),
         "A share of makings p beyond a limit is known to about sqrt(p (1 - p) / makings).".into(),
     ] {
-        page.text(&text, 2);
+        page.text(text, 2);
     }
 }

@@ -1,5 +1,7 @@
 //! A knot at a glance.
 
+use files::message::{Message, Said, Value};
+use files::say;
 use files::units::Unit;
 
 use super::bare;
@@ -9,28 +11,29 @@ use crate::tables::{BandTable, figure};
 /// Figures that stand in a table of their own, not in the list.
 const TABLED: [&str; 2] = ["outside_", "inside_"];
 
-pub(super) fn knot(page: &mut Page, band: &BandTable, unit: Unit) {
+pub(super) fn knot(page: &mut Page, band: &BandTable<Said>, unit: Unit) {
     let mut name = band.name.clone();
     if let Some(first) = name.get(..1).map(str::to_uppercase) {
         name.replace_range(..1, &first);
     }
-    page.heading(&name);
+    page.heading(Message::name(name));
     let tabled = |key: &str| TABLED.iter().any(|start| key.starts_with(start));
     for f in band.figures.iter().filter(|f| !tabled(&f.key)) {
         page.figure(f);
     }
     marks(page, band, unit);
     heights(page, band, unit);
-    crossings(page, band, unit);
+    crossings(page, band);
 }
 
-fn marks(page: &mut Page, band: &BandTable, unit: Unit) {
+fn marks(page: &mut Page, band: &BandTable<Said>, unit: Unit) {
     page.sub("Index marks, in cutting order, from the start mark counter-clockwise");
     page.row(&format!(
-        "  {:>5} {:>9} {:>12}  layer's wood",
-        "loop",
-        "mark",
-        format!("arc, {}", unit.suffix())
+        "  {:>5} {:>9} {:>12}  {}",
+        page.said("loop"),
+        page.said("mark"),
+        page.said(say!("arc, {unit}", unit = Value::name(unit.suffix()))),
+        page.said("layer's wood"),
     ));
     for row in &band.loops {
         let bare = |key| figure(&row.figures, key).map_or(String::new(), |f| bare(f, unit));
@@ -44,13 +47,13 @@ fn marks(page: &mut Page, band: &BandTable, unit: Unit) {
     }
 }
 
-fn heights(page: &mut Page, band: &BandTable, unit: Unit) {
-    page.sub(&format!(
-        "Heights of the loops' edges, in {}",
-        crate::words::unit_name(unit)
+fn heights(page: &mut Page, band: &BandTable<Said>, unit: Unit) {
+    page.sub(say!(
+        "Heights of the loops' edges, in {unit}",
+        unit = crate::words::unit_named(),
     ));
-    page.row("                           above the foot      above the underside");
-    page.row("                         outside    inside     outside    inside");
+    page.columns("                           above the foot      above the underside");
+    page.columns("                         outside    inside     outside    inside");
     for (key, label) in [
         ("top", "highest edge"),
         ("top_lower", "top, lower edge"),
@@ -63,7 +66,7 @@ fn heights(page: &mut Page, band: &BandTable, unit: Unit) {
         };
         line(
             page,
-            label,
+            &page.said(label),
             [
                 cell("outside", ""),
                 cell("inside", ""),
@@ -79,7 +82,7 @@ fn heights(page: &mut Page, band: &BandTable, unit: Unit) {
         let cell = |key| figure(&row.figures, key).map_or(String::new(), |f| bare(f, unit));
         line(
             page,
-            &format!("crossings, row {}", k + 1),
+            &page.said(say!("crossings, row {row}", row = k + 1)),
             [
                 cell("outside"),
                 cell("inside"),
@@ -102,20 +105,22 @@ fn line(page: &mut Page, label: &str, cells: [String; 4]) {
     page.row(&format!("  {label:<20} {a:>9} {b:>9}   {c:>9} {d:>9}"));
 }
 
-fn crossings(page: &mut Page, band: &BandTable, unit: Unit) {
+fn crossings(page: &mut Page, band: &BandTable<Said>) {
     if band.rows.is_empty() {
         return;
     }
     page.sub("Crossings by azimuth: the loop cut later runs over the other");
     for (k, row) in band.rows.iter().enumerate() {
-        let all: Vec<String> = row
-            .crossings
-            .iter()
-            .map(|c| {
-                let at = c.azimuth.amount.show(unit);
-                format!("{at} {} over {}", c.over, c.under)
-            })
-            .collect();
-        page.item(&format!("row {}: ", k + 1), &all.join("; "), 2);
+        let each = row.crossings.iter().map(|c| {
+            say!(
+                "{at} {over} over {under}",
+                at = c.azimuth.amount.clone(),
+                over = c.over,
+                under = c.under,
+            )
+        });
+        let mark = page.said(say!("row {row}: ", row = k + 1));
+        let all = page.said(Message::joined(each, "; "));
+        page.part(&mark, &all, 2);
     }
 }

@@ -2,25 +2,34 @@
 
 use crate::figure::{Figure, Working};
 use crate::words::{wide, wrapped};
+use files::message::{Language, Message, Said};
 
 /// A page as it fills up.
 pub(super) struct Page {
     width: usize,
     working: bool,
+    language: Language,
     out: String,
 }
 
 impl Page {
-    pub fn new(width: usize, working: bool) -> Self {
+    /// A page of lines of at most `width` characters, 40 at least.
+    pub fn new(width: usize, working: bool, language: Language) -> Self {
         Page {
-            width,
+            width: width.max(40),
             working,
+            language,
             out: String::new(),
         }
     }
 
     pub fn done(self) -> String {
         self.out
+    }
+
+    /// Words in the reader's language.
+    pub fn said(&self, words: impl Into<Message>) -> String {
+        words.into().said(self.language)
     }
 
     pub fn width(&self) -> usize {
@@ -50,26 +59,39 @@ impl Page {
         self.line(line);
     }
 
+    /// The heads of a table's columns.
+    pub fn columns(&mut self, heads: &'static str) {
+        let heads = self.said(heads);
+        self.line(&heads);
+    }
+
     /// A new part of the plan.
-    pub fn heading(&mut self, text: &str) {
+    pub fn heading(&mut self, text: impl Into<Message>) {
+        let text = self.said(text);
         self.line("");
-        self.line(text);
-        self.line(&"=".repeat(wide(text)));
+        self.line(&text);
+        self.line(&"=".repeat(wide(&text)));
     }
 
     /// A part of a part.
-    pub fn sub(&mut self, text: &str) {
+    pub fn sub(&mut self, text: impl Into<Message>) {
         self.line("");
         self.item("", text, 1);
     }
 
     /// Running text, indented.
-    pub fn text(&mut self, text: &str, indent: usize) {
+    pub fn text(&mut self, text: impl Into<Message>, indent: usize) {
         self.item("", text, indent);
     }
 
     /// Running text after a mark; further lines stand under the text's beginning.
-    pub fn item(&mut self, mark: &str, text: &str, indent: usize) {
+    pub fn item(&mut self, mark: &'static str, text: impl Into<Message>, indent: usize) {
+        let (mark, text) = (self.said(mark), self.said(text));
+        self.part(&mark, &text, indent);
+    }
+
+    /// The same of words that are said already.
+    pub fn part(&mut self, mark: &str, text: &str, indent: usize) {
         let first = format!("{}{mark}", " ".repeat(indent));
         let under = wide(&first);
         for line in wrapped(text, &first, under, self.width) {
@@ -107,50 +129,50 @@ impl Page {
             self.line(&line);
         } else {
             self.line(&last);
-            self.item("", value, 8);
+            self.part("", value, 8);
         }
     }
 
     /// Figures one to a line, those that something is set to marked.
-    pub fn figures(&mut self, figures: &[Figure]) {
+    pub fn figures(&mut self, figures: &[Figure<Said>]) {
         for figure in figures {
             self.figure(figure);
         }
     }
 
-    pub fn figure(&mut self, figure: &Figure) {
+    pub fn figure(&mut self, figure: &Figure<Said>) {
         let mark = if figure.cut_to { ">" } else { "" };
         self.pair(mark, &figure.label, &figure.shown);
         self.working(figure);
     }
 
     /// How a figure was worked out, if that is wanted.
-    pub fn working(&mut self, figure: &Figure) {
+    pub fn working(&mut self, figure: &Figure<Said>) {
         if let Some(working) = &figure.working {
             self.work(working, 6);
         }
     }
 
     /// As [`Page::working`], for a figure that is not itself printed.
-    pub fn work_of(&mut self, figure: &Figure, indent: usize) {
+    pub fn work_of(&mut self, figure: &Figure<Said>, indent: usize) {
         if let Some(working) = &figure.working {
             self.work(working, indent);
         }
     }
 
-    pub fn work(&mut self, working: &Working, indent: usize) {
+    pub fn work(&mut self, working: &Working<Said>, indent: usize) {
         if !self.working {
             return;
         }
-        self.item("how: ", &working.formula, indent);
+        self.part("how: ", &working.formula, indent);
         let inputs: Vec<String> = working
             .inputs
             .iter()
             .map(|i| format!("{} {}", i.name, i.shown))
             .collect();
         if !inputs.is_empty() {
-            self.item("with: ", &inputs.join("; "), indent);
+            self.part("with: ", &inputs.join("; "), indent);
         }
-        self.item("source: ", &working.source, indent);
+        self.part("source: ", &working.source, indent);
     }
 }

@@ -1,8 +1,8 @@
 //! The numbered route.
 
+use files::message::{Message, Said, Value};
+use files::say;
 use std::collections::BTreeSet;
-
-use files::units::fixed;
 
 use super::page::Page;
 use crate::caution::Caution;
@@ -13,12 +13,12 @@ use crate::words::{wide, wrapped};
 pub(super) fn route(page: &mut Page, plan: &Plan) {
     page.heading("Route through the shop");
     page.text(
-        &format!(
-            "{} operations, {} of work and {} of waiting if nothing is done meanwhile; times \
+        say!(
+            "{count} operations, {work} of work and {waiting} of waiting if nothing is done meanwhile; times \
              are estimates. > marks what a machine, stop or rule is set to.",
-            plan.operations.len(),
-            hours(plan.minutes),
-            hours(plan.wait_hours * 60.0),
+            count = plan.operations.len(),
+            work = hours(plan.minutes),
+            waiting = hours(plan.wait_hours * 60.0),
         ),
         2,
     );
@@ -28,45 +28,50 @@ pub(super) fn route(page: &mut Page, plan: &Plan) {
     }
 }
 
-fn one(page: &mut Page, operation: &Operation, said: &mut BTreeSet<Caution>) {
+fn one(page: &mut Page, operation: &Operation<Said>, said: &mut BTreeSet<Caution>) {
     page.row("");
-    let mut time = format!("{} min", fixed(operation.minutes, 0));
+    let mut time = say!(
+        "{minutes} min",
+        minutes = Value::Number(operation.minutes, 0)
+    );
     if operation.wait_hours > 0.0 {
-        time += &format!(", then {}", hours(operation.wait_hours * 60.0));
+        let waiting = hours(operation.wait_hours * 60.0);
+        time = say!("{time}, then {waiting}", time = time, waiting = waiting);
     }
+    let time = page.said(time);
     let mark = format!("{:>3}. ", operation.number);
     page.ends(&mark, &operation.title, &time);
     page.figures(&operation.figures);
     for doing in &operation.doing {
-        page.item("- ", doing, 2);
+        page.part("- ", doing, 2);
     }
     for measure in &operation.measure {
-        page.item("Measure: ", measure, 2);
+        page.item("Measure: ", Message::name(measure), 2);
     }
     let mut before = Vec::new();
     for &caution in &operation.cautions {
         if said.insert(caution) {
             page.item("Take care: ", caution.words(), 2);
         } else {
-            before.push(caution.heading());
+            before.push(Message::plain(caution.heading()));
         }
     }
     if !before.is_empty() {
         page.item(
             "Take care as before: ",
-            &format!("{}.", before.join(", ")),
+            say!("{before}.", before = Message::joined(before, ", ")),
             2,
         );
     }
 }
 
 /// Minutes as hours and minutes.
-fn hours(minutes: f64) -> String {
-    let all = minutes.round().clamp(0.0, 1e9) as u64;
+fn hours(minutes: f64) -> Message {
+    let all = minutes.round().clamp(0.0, 1e9) as usize;
     match (all / 60, all % 60) {
-        (0, m) => format!("{m} min"),
-        (h, 0) => format!("{h} h"),
-        (h, m) => format!("{h} h {m} min"),
+        (0, m) => say!("{m} min", m = m),
+        (h, 0) => say!("{h} h", h = h),
+        (h, m) => say!("{h} h {m} min", h = h, m = m),
     }
 }
 
@@ -88,10 +93,13 @@ impl Page {
 
 #[cfg(test)]
 mod tests {
-    use super::hours;
+    use files::units::Unit;
+
+    use super::*;
 
     #[test]
     fn times_are_said_in_hours_and_minutes() {
+        let hours = |minutes: f64| hours(minutes).said(Unit::Mm);
         assert_eq!(hours(45.0), "45 min");
         assert_eq!(hours(24.0 * 60.0), "24 h");
         assert_eq!(hours(75.4), "1 h 15 min");

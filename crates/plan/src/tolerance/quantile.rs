@@ -1,6 +1,6 @@
 //! How bad half of the makings, 19 of 20 and 99 of 100 are at most.
 
-use files::units::Unit;
+use files::message::{Language, Said};
 use geometry::Length;
 use serde::Serialize;
 
@@ -10,28 +10,26 @@ use crate::figure::{Amount, Figure};
 #[derive(Debug, Clone, Serialize)]
 pub struct Quantiles {
     /// Half of them.
-    pub half: Figure,
+    pub half: Figure<Said>,
     /// 19 of 20.
-    pub of_20: Figure,
+    pub of_20: Figure<Said>,
     /// 99 of 100.
-    pub of_100: Figure,
+    pub of_100: Figure<Said>,
     /// All of them: the worst that came.
-    pub worst: Figure,
+    pub worst: Figure<Said>,
 }
 
 impl Quantiles {
     /// Of some values, which are put in order; `least_counts` where a small value is
     /// the bad one.
-    pub(super) fn of(values: &mut [f64], least_counts: bool, unit: Unit) -> Self {
+    pub(super) fn of(values: &mut [f64], least_counts: bool, language: Language) -> Self {
         values.sort_by(f64::total_cmp);
         if least_counts {
             values.reverse();
         }
         let figure = |key: &'static str, label: &'static str, share: f64| {
             let value = at_share(values, share);
-            let mut figure = Figure::note(key, label, Amount::Fine(Length::mm(value)));
-            figure.show_in(unit);
-            figure
+            Figure::note(key, label, Amount::Fine(Length::mm(value))).said(language)
         };
         Quantiles {
             half: figure("half", "half of the makings", 0.5),
@@ -69,6 +67,7 @@ pub(super) fn share_beyond(values: &[f64], limit: f64, least_counts: bool) -> f6
 #[cfg(test)]
 mod tests {
     use super::*;
+    use files::units::Unit;
 
     #[test]
     fn ranks_are_those_of_the_ordered_values() {
@@ -84,7 +83,7 @@ mod tests {
     #[test]
     fn of_a_wall_the_thin_ones_are_the_bad_ones() {
         let mut values = vec![3.0, 1.0, 2.0, 4.0];
-        let q = Quantiles::of(&mut values, true, Unit::Mm);
+        let q = Quantiles::of(&mut values, true, Unit::Mm.into());
         assert_eq!(q.worst.amount.number(), Some(1.0));
         assert_eq!(q.half.amount.number(), Some(3.0));
         assert_eq!(share_beyond(&values, 2.5, true), 0.5);

@@ -1,5 +1,6 @@
 //! Many makings of one piece, and what they come to.
 
+use files::message::{Language, Said, Spelling};
 use files::units::Unit;
 use geometry::Length;
 use piece::piece::{Origin, Piece};
@@ -58,6 +59,9 @@ pub struct Study {
     /// The unit that it is shown in.
     #[serde(serialize_with = "unit_word")]
     pub unit: Unit,
+    /// How its words are spelled.
+    #[serde(skip)]
+    pub spelling: Spelling,
     /// What bare numbers mean, whatever the unit.
     pub numbers: &'static str,
     /// How often it was made, and with which chance.
@@ -78,6 +82,13 @@ pub struct Study {
     pub cautions: Vec<Caution>,
 }
 
+impl Study {
+    /// Whom it is written for.
+    pub const fn language(&self) -> Language {
+        Language::new(self.unit, self.spelling)
+    }
+}
+
 fn unit_word<S: Serializer>(unit: &Unit, serializer: S) -> Result<S::Ok, S::Error> {
     serializer.serialize_str(unit.word())
 }
@@ -88,7 +99,7 @@ pub struct ErrorFigure {
     /// The cause.
     pub cause: Cause,
     /// What 19 of 20 settings stay within, either way.
-    pub figure: Figure,
+    pub figure: Figure<Said>,
     /// The maker's own, or common practice.
     pub by: Origin,
 }
@@ -99,11 +110,11 @@ pub struct Measured {
     /// What is measured.
     pub measure: Measure,
     /// As planned, without errors.
-    pub planned: Figure,
+    pub planned: Figure<Said>,
     /// Half of the makings, 19 of 20, 99 of 100 are no worse; and the worst of all.
     pub quantiles: Quantiles,
     /// The limit.
-    pub limit: Figure,
+    pub limit: Figure<Said>,
     /// The share of makings beyond it.
     pub beyond: f64,
     /// One standard error of that share: sqrt(p (1 − p) / makings).
@@ -119,11 +130,11 @@ pub const MOST_MAKINGS: usize = 10_000_000;
 /// maker's exactness, and says what comes of it.
 ///
 /// Every making is the real model with other numbers in its steps. The same piece,
-/// makings and limits give the same study, whatever the number of threads. Cost grows
+/// makings and limits give the same study, whatever the number of threads; it is said in one reader's language. Cost grows
 /// with the makings; the first two thousand cost most, since causes are told apart on them.
 ///
 /// ```
-/// use files::{read::read_design, workshop::Workshop};
+/// use files::{read::read_design, units::Unit, workshop::Workshop};
 /// use piece::{settle::settle, work::Cancel};
 /// use plan::tolerance::{Limits, Makings, Measure, study};
 /// let file = "ringwright = 1\nunit = \"mm\"\n[form]\nouter = [[0, 50], [80, 50]]\nwall = 8\n\
@@ -132,7 +143,7 @@ pub const MOST_MAKINGS: usize = 10_000_000;
 /// let settled = design.map(|d| settle(&d, &Workshop::default()));
 /// let piece = settled.and_then(|s| s.piece).ok_or("no piece")?;
 /// let makings = Makings { count: 200, seed: 1 };
-/// let study = study(&piece, makings, &Limits::default(), &Cancel::default())?;
+/// let study = study(&piece, makings, &Limits::default(), Unit::Mm.into(), &Cancel::default())?;
 /// // No loops: only the rings' joints and the wall are measured.
 /// assert_eq!(study.results.len(), 2);
 /// assert_eq!(study.results[0].measure, Measure::RingGap);
@@ -145,6 +156,7 @@ pub fn study(
     piece: &Piece,
     makings: Makings,
     limits: &Limits,
+    language: Language,
     cancel: &Cancel,
 ) -> Result<Study, Cancelled> {
     let makings = Makings {
@@ -185,7 +197,6 @@ pub fn study(
         .map(|m| causes(*m, &outcomes[..told_apart_on], &alone))
         .collect();
     let without = without_the_largest(&maker, &measures, &causes_of, told_apart_on, cancel)?;
-    let unit = piece.unit;
     let results = measures
         .iter()
         .zip(causes_of)
@@ -201,20 +212,21 @@ pub fn study(
                 limit,
                 beyond,
                 limits,
-                unit,
+                language,
             )
         })
         .collect();
     let (typical, worst) = pictured(&measures, &outcomes);
     Ok(Study {
         title: crate::words::plain(&piece.title),
-        unit,
+        unit: language.unit,
+        spelling: language.spelling,
         numbers: "lengths in mm, angles in degrees, shares and chances from 0 to 1",
         makings,
         told_apart_on,
         errors: Cause::ALL
             .into_iter()
-            .map(|cause| error_figure(piece, cause))
+            .map(|cause| error_figure(piece, cause, language))
             .collect(),
         sled_stays_set: *exactness.sled_stays_set,
         results,
@@ -271,10 +283,9 @@ pub fn errors_of(piece: &Piece, seed: u64, making: u64, times: f64) -> Errors {
     Errors::drawn(piece, &spread, &normals)
 }
 
-fn error_figure(piece: &Piece, cause: Cause) -> ErrorFigure {
+fn error_figure(piece: &Piece, cause: Cause, language: Language) -> ErrorFigure {
     let amount = cause.amount(&piece.workshop.exactness);
-    let mut figure = Figure::note(cause.key(), cause.words(), amount.value);
-    figure.show_in(piece.unit);
+    let figure = Figure::note(cause.key(), cause.words(), amount.value).said(language);
     ErrorFigure {
         cause,
         figure,
@@ -289,16 +300,15 @@ fn measured(
     limit: f64,
     beyond: f64,
     limits: &Limits,
-    unit: Unit,
+    language: Language,
 ) -> Measured {
     let n = values.len() as f64;
     let planned = maker.watch.perfect().values[measure.at()];
     let fine = |v: f64| Amount::Fine(Length::mm(v));
-    let mut planned = Figure::note("planned", "as planned", fine(planned)).worked(Working::new(
+    let planned = Figure::note("planned", "as planned", fine(planned)).worked(Working::new(
         measure.formula(),
         "planes of the steps met with the finished wall; chance by JCGM 101:2008",
     ));
-    planned.show_in(unit);
     let source = match (measure, limits.eye, limits.wall) {
         (Measure::WallLeft, _, None) => {
             "three quarters of the thinnest wall as drawn; common practice"
@@ -306,16 +316,15 @@ fn measured(
         (Measure::WallLeft, ..) | (_, Some(_), _) => "as asked for",
         _ => "what the eye sees; common practice",
     };
-    let mut limit = Figure::note("limit", "limit", fine(limit)).worked(Working::new(
+    let limit = Figure::note("limit", "limit", fine(limit)).worked(Working::new(
         "the share of makings beyond it is counted",
         source,
     ));
-    limit.show_in(unit);
     Measured {
         measure,
-        planned,
-        quantiles: Quantiles::of(values, measure.least_counts(), unit),
-        limit,
+        planned: planned.said(language),
+        quantiles: Quantiles::of(values, measure.least_counts(), language),
+        limit: limit.said(language),
         beyond,
         beyond_error: (beyond * (1.0 - beyond) / n).sqrt(),
         causes,

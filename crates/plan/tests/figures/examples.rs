@@ -1,6 +1,7 @@
 //! The three examples, planned, and a road through their figures.
 
 use files::design::{BandSpec, Design, RingSpec, RingsGiven, SectionSpec};
+use files::message::Said;
 use files::read::read_design;
 use files::workshop::Workshop;
 use piece::piece::Piece;
@@ -49,7 +50,7 @@ impl Example {
             "{name}: {:?}",
             settled.troubles
         );
-        let plan = plan(&settled);
+        let plan = plan(&settled, design.unit);
         Example {
             name,
             design,
@@ -91,8 +92,8 @@ pub fn examples() -> [Example; 3] {
 /// Where a figure stands.
 pub struct At<'a> {
     pub example: &'a Example,
-    pub operation: &'a Operation,
-    pub figure: &'a Figure,
+    pub operation: &'a Operation<Said>,
+    pub figure: &'a Figure<Said>,
 }
 
 impl At<'_> {

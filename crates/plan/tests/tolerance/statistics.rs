@@ -1,5 +1,6 @@
 //! Chance, shares, and the same bytes whatever the threads.
 
+use files::message::Said;
 use files::units::Unit;
 use files::workshop::Exactness;
 use piece::work::{Cancel, Cancelled};
@@ -10,16 +11,21 @@ use plan::tolerance::{
 use crate::support::*;
 
 fn studied(piece: &piece::piece::Piece, count: usize, seed: u64) -> Study {
+    studied_in(Unit::Mm, piece, count, seed)
+}
+
+fn studied_in(unit: Unit, piece: &piece::piece::Piece, count: usize, seed: u64) -> Study {
     study(
         piece,
         Makings { count, seed },
         &Limits::default(),
+        unit.into(),
         &Cancel::default(),
     )
     .unwrap()
 }
 
-fn number(figure: &plan::figure::Figure) -> f64 {
+fn number(figure: &plan::figure::Figure<Said>) -> f64 {
     figure.amount.number().unwrap()
 }
 
@@ -207,9 +213,8 @@ fn the_more_makings_the_nearer_to_the_same() {
 #[test]
 fn the_text_keeps_to_its_width_and_its_unit() {
     for (unit, other) in [(Unit::Mm, " in"), (Unit::Inch, " mm")] {
-        let mut piece = example("dunlin-vase.toml");
-        piece.unit = unit;
-        let study = studied(&piece, 200, 1);
+        let piece = example("dunlin-vase.toml");
+        let study = studied_in(unit, &piece, 200, 1);
         for working in [false, true] {
             let text = plan::render_study(&study, 80, working);
             for line in text.lines() {
@@ -308,7 +313,13 @@ fn a_study_that_nobody_waits_for_is_given_up() {
         asked.cancel();
     });
     let started = std::time::Instant::now();
-    let given_up = study(&piece, makings, &Limits::default(), &cancel);
+    let given_up = study(
+        &piece,
+        makings,
+        &Limits::default(),
+        Unit::Mm.into(),
+        &cancel,
+    );
     assert_eq!(given_up.err(), Some(Cancelled));
     assert!(started.elapsed() < std::time::Duration::from_secs(10));
     waits.join().unwrap();

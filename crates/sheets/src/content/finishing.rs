@@ -1,5 +1,6 @@
 //! Sheet 7: sanding, finish, parting off, and what waits for what.
 
+use files::message::Said;
 use plan::operation::Operation;
 use plan::operations::Kind;
 use serde::Serialize;
@@ -30,7 +31,7 @@ struct Wait {
 /// The finishing sheet of a piece.
 pub fn finishing(source: &Source<'_>) -> Finishing {
     let ops = &source.plan.operations;
-    let last = |o: &&Operation| matches!(o.kind, Kind::Sand | Kind::Finish | Kind::PartOff);
+    let last = |o: &&Operation<Said>| matches!(o.kind, Kind::Sand | Kind::Finish | Kind::PartOff);
     Finishing {
         calendar: ops
             .iter()
@@ -54,8 +55,8 @@ pub fn finishing(source: &Source<'_>) -> Finishing {
 const LONG: f64 = 2.0;
 
 /// Short waits by kind: `In clamps: glue ring 45 min (13 times)`.
-fn clamps(ops: &[Operation]) -> String {
-    let mut kinds: Vec<(&Operation, usize)> = Vec::new();
+fn clamps(ops: &[Operation<Said>]) -> String {
+    let mut kinds: Vec<(&Operation<Said>, usize)> = Vec::new();
     for op in ops
         .iter()
         .filter(|o| o.wait_hours > 0.0 && o.wait_hours < LONG)
@@ -85,9 +86,9 @@ fn clamps(ops: &[Operation]) -> String {
 
 /// What may not begin before an operation's glue is dry: the next on the same section
 /// or ring, or the next of all.
-fn waits(ops: &[Operation], at: usize) -> String {
+fn waits(ops: &[Operation<Said>], at: usize) -> String {
     let me = &ops[at].subject;
-    let mine = |o: &&Operation| {
+    let mine = |o: &&Operation<Said>| {
         let s = &o.subject;
         let same_ring = me.ring.is_none() || s.ring.is_none() || s.ring == me.ring;
         s.section == me.section && same_ring

@@ -3,6 +3,7 @@
 use drawings::vector::Looks;
 use drawings::views::{Options, unrolled_wall};
 use drawings::{Camera, WallSide, portrait};
+use files::message::Said;
 use files::report::said;
 use geometry::{Angle, Length};
 use plan::caution::Caution;
@@ -164,7 +165,7 @@ fn portraits(source: &Source<'_>, art: &mut Art) -> [Picture; 2] {
 }
 
 /// A band in a sentence.
-fn knot(table: &plan::tables::BandTable) -> String {
+fn knot(table: &plan::tables::BandTable<Said>) -> String {
     let shown = |key: &str| figure(&table.figures, key).map_or("", |f| f.shown.as_str());
     let mut woods: Vec<&str> = table.loops.iter().map(|l| l.wood.as_str()).collect();
     woods.dedup();

@@ -1,6 +1,7 @@
 //! Sheet 5: each loop band from the sled to the last layer.
 
 use drawings::views::{Options, layer_blank, sled_from_above};
+use files::message::Said;
 use geometry::Length;
 use plan::figure::Figure;
 use plan::operation::Operation;
@@ -90,13 +91,13 @@ pub fn knots(source: &Source<'_>, art: &mut Art) -> Option<Knots> {
     (!bands.is_empty()).then_some(Knots { bands })
 }
 
-fn band(source: &Source<'_>, table: &BandTable, art: &mut Art) -> Band {
+fn band(source: &Source<'_>, table: &BandTable<Said>, art: &mut Art) -> Band {
     let unit = source.unit;
     let (section, number) = (
         table.subject.section.unwrap_or(0),
         table.subject.band.unwrap_or(0),
     );
-    let ops: Vec<&Operation> = source
+    let ops: Vec<&Operation<Said>> = source
         .plan
         .operations
         .iter()
@@ -162,7 +163,7 @@ fn band(source: &Source<'_>, table: &BandTable, art: &mut Art) -> Band {
             }
         })
         .collect();
-    let blank: &[Figure] = of_kind(Kind::MakeLayers).map_or(&[], |o| &o.figures);
+    let blank: &[Figure<Said>] = of_kind(Kind::MakeLayers).map_or(&[], |o| &o.figures);
     let mut layer_settings = super::settings(blank);
     let mut layer_notes = super::notes(blank);
     // The ring's own diameters stand on the drawing.
@@ -203,8 +204,8 @@ fn band(source: &Source<'_>, table: &BandTable, art: &mut Art) -> Band {
 }
 
 /// Tops, crossing rows and bottoms from the top down.
-fn heights(table: &BandTable, unit: files::units::Unit) -> Vec<Row> {
-    let value = |figures: &[Figure], key: &str| {
+fn heights(table: &BandTable<Said>, unit: files::units::Unit) -> Vec<Row> {
+    let value = |figures: &[Figure<Said>], key: &str| {
         figure(figures, key).map_or(String::new(), |f| bare(f, unit))
     };
     let edge = |what: &str, key: &str| Row {

@@ -2,6 +2,7 @@
 
 use drawings::vector::Looks;
 use drawings::views::{Options, ring_from_above};
+use files::message::Said;
 use geometry::Length;
 use piece::piece::RingMake;
 use plan::figure::Figure;
@@ -75,7 +76,7 @@ pub fn rings(source: &Source<'_>, art: &mut Art) -> Rings {
 fn card(source: &Source<'_>, group: &RingGroup<'_>, art: &mut Art) -> Card {
     let piece = source.piece;
     let first = group.rings.first().copied().unwrap_or(0);
-    let ops: Vec<&Operation> = source
+    let ops: Vec<&Operation<Said>> = source
         .plan
         .operations
         .iter()
@@ -129,7 +130,7 @@ fn card(source: &Source<'_>, group: &RingGroup<'_>, art: &mut Art) -> Card {
         large.unwrap_or(small)
     });
     Card {
-        title: capital(&group.name()),
+        title: capital(&group.name().said(source.plan.language())),
         numbers: said(&group.numbers()),
         section: piece
             .sections
@@ -162,6 +163,6 @@ fn card(source: &Source<'_>, group: &RingGroup<'_>, art: &mut Art) -> Card {
 }
 
 /// Words that the card shows in another way: woods and counts of segments.
-fn is_text_elsewhere(figure: &Figure) -> bool {
+fn is_text_elsewhere(figure: &Figure<Said>) -> bool {
     matches!(figure.sort(), "segments" | "wood" | "panel_wood")
 }

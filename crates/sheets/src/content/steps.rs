@@ -1,5 +1,6 @@
 //! Operations as a sheet prints them: those that say the same are printed once.
 
+use files::message::Said;
 use std::collections::BTreeSet;
 
 use files::units::fixed;
@@ -55,8 +56,11 @@ pub struct Steps {
 impl Steps {
     /// The steps of some operations. What is set for kinds in `elsewhere` stands in a
     /// card or table of the sheet and is left out.
-    pub fn of<'a>(operations: impl Iterator<Item = &'a Operation>, elsewhere: &[Kind]) -> Steps {
-        let mut merged: Vec<(&Operation, Vec<&Operation>)> = Vec::new();
+    pub fn of<'a>(
+        operations: impl Iterator<Item = &'a Operation<Said>>,
+        elsewhere: &[Kind],
+    ) -> Steps {
+        let mut merged: Vec<(&Operation<Said>, Vec<&Operation<Said>>)> = Vec::new();
         let mut needed: BTreeSet<Caution> = BTreeSet::new();
         for op in operations {
             needed.extend(op.cautions.iter().copied());
@@ -83,7 +87,7 @@ impl Steps {
 }
 
 /// Figures as they are shown.
-fn shown(op: &Operation) -> Vec<(&str, &str)> {
+fn shown(op: &Operation<Said>) -> Vec<(&str, &str)> {
     op.figures
         .iter()
         .map(|f| (f.label.as_ref(), f.shown.as_str()))
@@ -98,11 +102,11 @@ pub fn words(caution: Caution) -> Words {
     }
 }
 
-fn step(all: &[&Operation], bare: bool) -> Step {
+fn step(all: &[&Operation<Said>], bare: bool) -> Step {
     // There is at least the one that opened the group.
     let first = all[0];
     let numbers: Vec<usize> = all.iter().map(|o| o.number).collect();
-    let figures: &[Figure] = if bare { &[] } else { &first.figures };
+    let figures: &[Figure<Said>] = if bare { &[] } else { &first.figures };
     let mut cautions: Vec<Caution> = all
         .iter()
         .flat_map(|o| o.cautions.iter().copied())

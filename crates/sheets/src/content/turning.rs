@@ -1,6 +1,7 @@
 //! Sheet 6: heights, diameters and walls, speeds, and how far a tool reaches.
 
 use drawings::views::{Options, half_section};
+use files::message::Said;
 use geometry::Length;
 use plan::operations::Kind;
 use serde::Serialize;
@@ -98,7 +99,7 @@ pub fn turning(source: &Source<'_>, art: &mut Art) -> Turning {
             )
         })
         .flat_map(|o| {
-            let of = |f: &plan::figure::Figure| Setting {
+            let of = |f: &plan::figure::Figure<Said>| Setting {
                 label: format!("{}: {}", o.kind.name(), f.label),
                 value: f.shown.clone(),
             };
@@ -129,7 +130,7 @@ const FULL: (f64, f64) = (183.0, 160.0);
 
 /// The half-section at full size where the paper has room for it, else to scale.
 fn picture(source: &Source<'_>, art: &mut Art) -> (Picture, bool) {
-    let full = crate::full_size::half_section(source.piece).drawing;
+    let full = crate::full_size::half_section(source.piece, source.plan.language()).drawing;
     if full.width <= FULL.0 && full.height <= FULL.1 {
         return (art.drawing(&full), true);
     }

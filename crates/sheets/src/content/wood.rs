@@ -1,5 +1,6 @@
 //! Sheet 2: what to buy and mill.
 
+use files::say;
 use piece::piece::RingMake;
 use plan::operations::Kind;
 use plan::ring_group::RingGroup;
@@ -79,7 +80,7 @@ pub fn wood(source: &Source<'_>) -> Wood {
             let thickness = unit.length_bare(group.ring.stock);
             for (id, count) in group.woods() {
                 let row = Strip {
-                    what: group.name(),
+                    what: group.name().said(source.plan.language()),
                     letter: letter(id),
                     wood: piece.wood_name(id).into(),
                     thickness: thickness.clone(),
@@ -106,7 +107,8 @@ pub fn wood(source: &Source<'_>) -> Wood {
             if let RingMake::Panel(panel) = &group.ring.make {
                 let across = unit.length_bare(panel.diameter);
                 others.push(Strip {
-                    what: format!("floor panel, {}", group.name()),
+                    what: say!("floor panel, {ring}", ring = group.name())
+                        .said(source.plan.language()),
                     letter: letter(panel.wood),
                     wood: piece.wood_name(panel.wood).into(),
                     thickness: unit.fine_bare(panel.thickness),

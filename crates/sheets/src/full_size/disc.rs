@@ -1,5 +1,7 @@
 //! The disc that a faceplate is indexed by.
 
+use files::message::{Language, Message, Value};
+use files::say;
 use std::f64::consts::TAU;
 
 use drawings::vector::{Anchor, LineKind, Pen, Text};
@@ -14,22 +16,22 @@ use super::{Template, band_key};
 const BEYOND: f64 = 8.0;
 
 /// The index disc of a band.
-pub(super) fn template(at: &BandAt<'_>) -> Template {
-    let unit = at.piece.unit;
+pub(super) fn template(at: &BandAt<'_>, language: Language) -> Template {
     let blank = at.section.blank_radius.as_mm();
     // It must not touch the sled's base.
     let rim = blank
         + BEYOND
             .min(at.piece.workshop.sled.clearance.as_mm() * 0.6)
             .max(4.0);
-    let title = format!("Index disc for {}", at.name());
-    let description = format!(
-        "A disc {} across with a mark for each of {} loops, counter-clockwise from the start \
-         mark as seen from the free end.",
-        unit.length(Length::mm(rim * 2.0)),
-        at.count()
-    );
-    let mut pen = Pen::new(title.as_str(), description, unit);
+    let title = say!("Index disc for {band}", band = at.name()).said(language);
+    let description = say!(
+        "A disc {across} across with a mark for each of {count} loops, counter-clockwise from \
+         the start mark as seen from the free end.",
+        across = Length::mm(rim * 2.0),
+        count = at.count(),
+    )
+    .said(language);
+    let mut pen = Pen::new(title.as_str(), description, language.unit);
     let on = |angle: f64, radius: f64| DVec2::new(angle.cos(), -angle.sin()) * radius;
     pen.layer("rim");
     pen.circle(DVec2::ZERO, rim, LineKind::Thin);
@@ -59,22 +61,30 @@ pub(super) fn template(at: &BandAt<'_>) -> Template {
     pen.line(on(0.0, blank), on(0.0, rim), LineKind::Outline);
     pen.layer("words");
     let below = |y: f64| DVec2::new(0.0, y);
-    pen.words(below(18.0), "printed face to the section", Anchor::Middle);
-    pen.words(below(23.0), "arrow: start mark", Anchor::Middle);
+    let said = |words: &'static str| Message::plain(words).said(language);
+    pen.words(
+        below(18.0),
+        said("printed face to the section"),
+        Anchor::Middle,
+    );
+    pen.words(below(23.0), said("arrow: start mark"), Anchor::Middle);
     pen.words(
         below(28.0),
-        format!(
-            "dashed: the section, ⌀ {}",
-            pen.figure(Length::mm(blank * 2.0))
-        ),
+        say!(
+            "dashed: the section, ⌀ {across}",
+            across = Value::Bare(Length::mm(blank * 2.0)),
+        )
+        .said(language),
         Anchor::Middle,
     );
     Template {
         key: format!("index-disc-{}", band_key(at)),
         title,
-        how: "Between faceplate and waste block, printed face to the section, arrow on the start \
-              mark. Its marks stand out beyond the section; each in turn goes to the pointer."
-            .into(),
+        how: say!(
+            "Between faceplate and waste block, printed face to the section, arrow on the start \
+             mark. Its marks stand out beyond the section; each in turn goes to the pointer."
+        )
+        .said(language),
         drawing: pen.finish(0.6),
     }
 }

@@ -2,6 +2,8 @@
 
 use drawings::vector::{Anchor, Area, Drawing, Fill, Item, Layer, LineKind, Shape, Text};
 use drawings::views::{Options, layer_blank};
+use files::message::{Language, Value};
+use files::say;
 use geometry::Length;
 use glam::DVec2;
 use plan::settings::band::BandAt;
@@ -12,22 +14,24 @@ use super::{Template, band_key};
 const ROOMY: f64 = 45.0;
 
 /// The template of a band's layers.
-pub(super) fn template(at: &BandAt<'_>) -> Option<Template> {
-    let full = Options::full_size(at.piece.unit);
+pub(super) fn template(at: &BandAt<'_>, language: Language) -> Option<Template> {
+    let full = Options::full_size(language.unit);
     let drawing = layer_blank(at.piece, at.section_number, at.band_number, &full)?;
     Some(Template {
         key: format!("layer-{}", band_key(at)),
-        title: format!("Layer for {}", at.name()),
-        how: "Lay a layer's blank on it: joints on the lines, the oval inside its edge, the \
-              arrow the way the loop climbs."
-            .into(),
-        drawing: narrow(drawing, at),
+        title: say!("Layer for {band}", band = at.name()).said(language),
+        how: say!(
+            "Lay a layer's blank on it: joints on the lines, the oval inside its edge, the \
+             arrow the way the loop climbs."
+        )
+        .said(language),
+        drawing: narrow(drawing, at, language),
     })
 }
 
 /// The drawing without heading, legend and hatch, under which lines are lost; with its
 /// words inside the hole, where there is one, so that more of them fit on a page.
-fn narrow(mut drawing: Drawing, at: &BandAt<'_>) -> Drawing {
+fn narrow(mut drawing: Drawing, at: &BandAt<'_>, language: Language) -> Drawing {
     let mut without = vec!["heading", "legend", "woods"];
     let hole = drawing
         .layers
@@ -47,7 +51,7 @@ fn narrow(mut drawing: Drawing, at: &BandAt<'_>) -> Drawing {
         .retain(|l| !without.contains(&l.name.as_str()));
     if let Some((centre, radius)) = hole {
         drawing.layers.push(cross(centre));
-        drawing.layers.push(words(centre, radius, at));
+        drawing.layers.push(words(centre, radius, at, language));
     }
     drawing.trimmed(0.5)
 }
@@ -62,16 +66,23 @@ fn cross(centre: DVec2) -> Layer {
 }
 
 /// An arrow to the right that says where the loop climbs, and the sizes.
-fn words(centre: DVec2, radius: f64, at: &BandAt<'_>) -> Layer {
+fn words(centre: DVec2, radius: f64, at: &BandAt<'_>, language: Language) -> Layer {
     let blank = &at.band.blank;
-    let say = |l: Length| at.piece.unit.length_bare(l);
     let mut lines = vec![
-        "climbs this way".to_string(),
-        format!("heavy: oval {} × {}", say(blank.length), say(blank.width)),
-        format!("dashed: largest hole ⌀ {}", say(Length::mm(radius * 2.0))),
+        say!("climbs this way"),
+        say!(
+            "heavy: oval {length} × {width}",
+            length = Value::Bare(blank.length),
+            width = Value::Bare(blank.width),
+        ),
+        say!(
+            "dashed: largest hole ⌀ {across}",
+            across = Value::Bare(Length::mm(radius * 2.0)),
+        ),
     ];
     if let Some(ring) = &blank.ring {
-        lines.push(format!("ring, flats ⌀ {}", say(ring.flat_out * 2.0)));
+        let across = Value::Bare(ring.flat_out * 2.0);
+        lines.push(say!("ring, flats ⌀ {across}", across = across));
     }
     let middle = centre + DVec2::new(0.0, radius.min(60.0) * 0.3);
     let (half, side) = (DVec2::new(14.0, 0.0), DVec2::new(0.0, 0.5));
@@ -88,7 +99,7 @@ fn words(centre: DVec2, radius: f64, at: &BandAt<'_>) -> Layer {
         let under = DVec2::new(0.0, 5.0 * (k + 1) as f64);
         items.push(Item::Text(Text::new(
             middle + under,
-            line,
+            line.said(language),
             Anchor::Middle,
             3.5,
         )));

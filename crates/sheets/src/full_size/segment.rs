@@ -1,31 +1,33 @@
 //! One segment of a ring.
 
 use drawings::vector::{Anchor, LineKind, Pen, Text};
-use files::units::degrees;
+use files::message::Language;
+use files::say;
 use glam::DVec2;
 use plan::ring_group::RingGroup;
 
 use super::{Template, slug};
 
 /// The template of a ring's segment; a disc has none.
-pub(super) fn template(group: &RingGroup<'_>) -> Option<Template> {
+pub(super) fn template(group: &RingGroup<'_>, language: Language) -> Option<Template> {
     if !group.segmented() {
         return None;
     }
     let sizes = group.sizes();
-    let unit = group.piece.unit;
     let (long, short) = (sizes.long_edge().as_mm(), sizes.short_edge().as_mm());
     let wide = sizes.board_width().as_mm();
     let name = group.name();
-    let title = format!("Segment of {name}");
-    let description = format!(
-        "A trapezoid: long edge {}, short edge {}, width {}, both ends at {} from square.",
-        unit.length(sizes.long_edge()),
-        unit.length(sizes.short_edge()),
-        unit.length(sizes.board_width()),
-        degrees(sizes.mitre(), 2)
-    );
-    let mut pen = Pen::new(title.as_str(), description, unit);
+    let title = say!("Segment of {name}", name = name.clone()).said(language);
+    let description = say!(
+        "A trapezoid: long edge {long}, short edge {short}, width {width}, both ends at {mitre} \
+         from square.",
+        long = sizes.long_edge(),
+        short = sizes.short_edge(),
+        width = sizes.board_width(),
+        mitre = sizes.mitre(),
+    )
+    .said(language);
+    let mut pen = Pen::new(title.as_str(), description, language.unit);
     let p = |x: f64, y: f64| DVec2::new(x, y);
     pen.layer("segment");
     let mut corners = vec![p(-long / 2.0, 0.0), p(long / 2.0, 0.0)];
@@ -38,8 +40,13 @@ pub(super) fn template(group: &RingGroup<'_>) -> Option<Template> {
     pen.layer("words");
     // Words go inside where there is room for them, otherwise below.
     let lines = [
-        name.clone(),
-        format!("{} segments, {}", sizes.segments, degrees(sizes.mitre(), 2)),
+        name.said(language),
+        say!(
+            "{count} segments, {mitre}",
+            count = sizes.segments,
+            mitre = sizes.mitre(),
+        )
+        .said(language),
     ];
     let longest = lines
         .iter()
@@ -65,9 +72,9 @@ pub(super) fn template(group: &RingGroup<'_>) -> Option<Template> {
     let figure = pen.figure(sizes.board_width());
     pen.dimension(p(long / 2.0, wide), p(long / 2.0, 0.0), -6.0, &figure);
     Some(Template {
-        key: format!("segment-{}", slug(&name)),
+        key: format!("segment-{}", slug(&name.said(language))),
         title,
-        how: "Lay a cut segment on it: edges and ends lie on the lines.".into(),
+        how: say!("Lay a cut segment on it: edges and ends lie on the lines.").said(language),
         drawing: pen.finish(4.0),
     })
 }

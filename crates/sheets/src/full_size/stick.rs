@@ -1,6 +1,8 @@
 //! The half-section: outside and inside gauge and story stick in one.
 
 use drawings::vector::{Anchor, LineKind, Pen, Text};
+use files::message::Language;
+use files::say;
 use files::units::Unit;
 use geometry::Length;
 use glam::DVec2;
@@ -17,19 +19,20 @@ pub(crate) const fn step(unit: Unit) -> Length {
 }
 
 /// The half-section at full size.
-pub(crate) fn template(piece: &Piece) -> Template {
+pub(crate) fn template(piece: &Piece, language: Language) -> Template {
     let form = &piece.form;
-    let unit = piece.unit;
+    let unit = language.unit;
     let (widest, _) = form.largest_radius();
     let top = form.height().as_mm();
-    let title = "Half-section";
-    let description = format!(
-        "The finished half-section at full size, {} high and {} from axis to widest, with \
-         heights and diameters.",
-        unit.length(form.height()),
-        unit.length(widest)
-    );
-    let mut pen = Pen::new(title, description, unit);
+    let title = say!("Half-section").said(language);
+    let description = say!(
+        "The finished half-section at full size, {height} high and {widest} from axis to widest, \
+         with heights and diameters.",
+        height = form.height(),
+        widest = widest,
+    )
+    .said(language);
+    let mut pen = Pen::new(title.as_str(), description, unit);
     let p = |r: f64, z: f64| DVec2::new(r, -z);
     pen.layer("axis");
     pen.line(p(0.0, -5.0), p(0.0, top + 5.0), LineKind::Centre);
@@ -89,10 +92,12 @@ pub(crate) fn template(piece: &Piece) -> Template {
     );
     Template {
         key: "half-section".into(),
-        title: title.into(),
-        how: "Cut along the outer line for an outside gauge, along the inner one for a gauge of \
-              the hollow. Its edge, with the heights, is the story stick."
-            .into(),
+        title,
+        how: say!(
+            "Cut along the outer line for an outside gauge, along the inner one for a gauge of \
+             the hollow. Its edge, with the heights, is the story stick."
+        )
+        .said(language),
         drawing: pen.finish(4.0),
     }
 }

@@ -3,6 +3,8 @@
 use drawings::Drawing;
 use drawings::views::{Options, wrap_strip};
 use files::design::BlankShape;
+use files::message::{Language, Value};
+use files::say;
 use plan::settings::band::BandAt;
 
 use super::{Template, band_key};
@@ -16,11 +18,12 @@ fn bare(mut drawing: Drawing) -> Drawing {
 /// A strip with every loop's cuts, and one with a single loop's cuts and blocks that
 /// serves all loops by turns. None for a section that is sawn as a polygon stack:
 /// there is nothing round to wrap.
-pub(super) fn template(at: &BandAt<'_>) -> Vec<Template> {
+pub(super) fn template(at: &BandAt<'_>, language: Language) -> Vec<Template> {
     if at.section.blank == BlankShape::Polygon {
         return Vec::new();
     }
-    let full = Options::full_size(at.piece.unit);
+    let full = Options::full_size(language.unit);
+    let name = || Value::name(&at.section.name);
     let mut out = Vec::new();
     let strip = |only| wrap_strip(at.piece, at.section_number, only, &full);
     // A section with several bands has one strip for all of them.
@@ -29,11 +32,13 @@ pub(super) fn template(at: &BandAt<'_>) -> Vec<Template> {
     {
         out.push(Template {
             key: format!("wrap-strip-{}", super::slug(&at.section.name)),
-            title: format!("Wrap-round strip, section {}", at.section.name),
-            how: "Join its parts, tape it round the trued section, start mark on start mark, and \
-                  butt the ends: where they do not meet, the section's diameter is off. Every \
-                  cut of every loop is on it."
-                .into(),
+            title: say!("Wrap-round strip, section {name}", name = name()).said(language),
+            how: say!(
+                "Join its parts, tape it round the trued section, start mark on start mark, and \
+                 butt the ends: where they do not meet, the section's diameter is off. Every \
+                 cut of every loop is on it."
+            )
+            .said(language),
             drawing: bare(drawing),
         });
     }
@@ -41,16 +46,18 @@ pub(super) fn template(at: &BandAt<'_>) -> Vec<Template> {
     if let Some(drawing) = strip(Some((at.band_number, first))) {
         out.push(Template {
             key: format!("wrap-strip-{}-blocks", band_key(at)),
-            title: format!(
-                "Wrap-round strip with positioning blocks, section {}, loop {}",
-                at.section.name,
-                first + 1
-            ),
-            how: format!(
-                "For loop {} with its start mark on the start mark; for every other loop turned \
-                 on by the difference of their index marks. Heavy: the two cuts.",
-                first + 1
-            ),
+            title: say!(
+                "Wrap-round strip with positioning blocks, section {name}, loop {number}",
+                name = name(),
+                number = first + 1,
+            )
+            .said(language),
+            how: say!(
+                "For loop {number} with its start mark on the start mark; for every other loop \
+                 turned on by the difference of their index marks. Heavy: the two cuts.",
+                number = first + 1,
+            )
+            .said(language),
             drawing: bare(drawing),
         });
     }

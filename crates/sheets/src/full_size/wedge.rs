@@ -1,6 +1,8 @@
 //! The wedge that the sled is set by.
 
 use drawings::vector::{Anchor, LineKind, Pen, Text};
+use files::message::Language;
+use files::say;
 use files::units::degrees;
 use glam::DVec2;
 use plan::settings::band::BandAt;
@@ -11,17 +13,18 @@ use super::{Template, band_key};
 const LONG: f64 = 165.0;
 
 /// The wedge of a band's tilt.
-pub(super) fn template(at: &BandAt<'_>) -> Template {
+pub(super) fn template(at: &BandAt<'_>, language: Language) -> Template {
     let tilt = at.band.cuts.tilt;
     let slope = tilt.as_rad().tan().abs();
     let base = if slope > 1.0 { LONG / slope } else { LONG };
     let rise = base * slope;
-    let title = format!("Sled's wedge for {}", at.name());
-    let description = format!(
-        "A right-angled triangle whose sharp corner is the tilt, {}.",
-        degrees(tilt, 2)
-    );
-    let mut pen = Pen::new(title.as_str(), description, at.piece.unit);
+    let title = say!("Sled's wedge for {band}", band = at.name()).said(language);
+    let description = say!(
+        "A right-angled triangle whose sharp corner is the tilt, {tilt}.",
+        tilt = tilt,
+    )
+    .said(language);
+    let mut pen = Pen::new(title.as_str(), description, language.unit);
     let p = |x: f64, y: f64| DVec2::new(x, -y);
     pen.layer("wedge");
     pen.round(
@@ -31,7 +34,7 @@ pub(super) fn template(at: &BandAt<'_>) -> Template {
     pen.layer("words");
     pen.words(
         p(base / 2.0, -5.5),
-        "this edge along the line of travel",
+        say!("this edge along the line of travel").said(language),
         Anchor::Middle,
     );
     let turn = slope.atan();
@@ -40,7 +43,7 @@ pub(super) fn template(at: &BandAt<'_>) -> Template {
         turn,
         ..Text::new(
             p(base / 2.0, rise / 2.0) + off,
-            "this edge along the faceplate's face",
+            say!("this edge along the faceplate's face").said(language),
             Anchor::Middle,
             3.5,
         )
@@ -57,9 +60,11 @@ pub(super) fn template(at: &BandAt<'_>) -> Template {
     Template {
         key: format!("wedge-{}", band_key(at)),
         title,
-        how: "Glue it on thin board, cut to the lines, and set the sled's stop by it. Check the \
-              first setting with a protractor."
-            .into(),
+        how: say!(
+            "Glue it on thin board, cut to the lines, and set the sled's stop by it. Check the \
+             first setting with a protractor."
+        )
+        .said(language),
         drawing: pen.finish(4.0),
     }
 }

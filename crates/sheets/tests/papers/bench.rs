@@ -1,5 +1,6 @@
 //! The examples, planned and set.
 
+use files::message::Language;
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
@@ -16,6 +17,7 @@ use sheets::{Paper, Request, Sheet};
 pub struct Job {
     pub settled: Settled,
     pub plan: Plan,
+    pub language: Language,
 }
 
 impl Job {
@@ -58,8 +60,12 @@ pub fn job(path: &Path, unit: Unit) -> Job {
     let mut design = design.expect("an example without problems");
     design.unit = unit;
     let settled = settle(&design, &Workshop::default());
-    let plan = plan::plan(&settled);
-    Job { settled, plan }
+    let plan = plan::plan(&settled, unit);
+    Job {
+        settled,
+        plan,
+        language: unit.into(),
+    }
 }
 
 /// The example with that word in its name.

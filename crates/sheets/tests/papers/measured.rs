@@ -27,7 +27,7 @@ struct Papers {
 impl Papers {
     fn of(job: &Job, paper: Paper) -> Papers {
         let (scratch, pdf) = Scratch::with(&job.pdf(paper, &[Sheet::Templates]));
-        let all = templates(job.piece());
+        let all = templates(job.piece(), job.language);
         let pages = lay_out(&all, paper);
         let path = pdf.to_string_lossy().into_owned();
         let info = poppler("pdfinfo", &[&path]).stdout;
@@ -242,7 +242,7 @@ fn segments_are_as_they_are_cut() {
                     continue;
                 }
                 let sizes = group.sizes();
-                let title = format!("Segment of {}", group.name());
+                let title = format!("Segment of {}", group.name().said(job.language));
                 let number = papers.all.iter().position(|t| t.title == title);
                 let number = number.expect("a template for each ring");
                 let tiles = papers.placed(number);

@@ -105,8 +105,8 @@ fn files_keep_every_length() {
     let (mut svg_most, mut dxf_most, mut count) = (0.0_f64, 0.0_f64, 0);
     for (word, unit) in [("bowl", Unit::Mm), ("vase", Unit::Inch), ("box", Unit::Mm)] {
         let job = example(word, unit);
-        let files: Vec<_> = sheets::template_files(job.piece()).collect();
-        for template in templates(job.piece()) {
+        let files: Vec<_> = sheets::template_files(job.piece(), job.language).collect();
+        for template in templates(job.piece(), job.language) {
             let bytes = |ending: &str| {
                 let name = format!("{}.{ending}", template.key);
                 let file = files.iter().find(|f| f.0 == name);
@@ -133,7 +133,7 @@ fn files_keep_every_length() {
 #[test]
 fn figures_that_are_cut_to_are_in_the_dxf() {
     let job = example("vase", Unit::Inch);
-    let files: Vec<_> = sheets::template_files(job.piece()).collect();
+    let files: Vec<_> = sheets::template_files(job.piece(), job.language).collect();
     let read = |start: &str| {
         let file = files
             .iter()
@@ -162,8 +162,8 @@ fn figures_that_are_cut_to_are_in_the_dxf() {
         .iter()
         .position(|s| s.name == section.name);
     let group = plan::ring_group::RingGroup::of_section(job.piece(), number.unwrap_or(0)).remove(0);
-    let title = format!("Segment of {}", group.name());
-    let template = templates(job.piece())
+    let title = format!("Segment of {}", group.name().said(job.language));
+    let template = templates(job.piece(), job.language)
         .into_iter()
         .find(|t| t.title == title);
     let segment = lengths(&read(&template.expect("its template").key), Some("SEGMENT"));
@@ -173,7 +173,7 @@ fn figures_that_are_cut_to_are_in_the_dxf() {
 #[test]
 fn layers_have_names_that_release_12_allows() {
     let job = example("box", Unit::Mm);
-    for (name, bytes) in sheets::template_files(job.piece()) {
+    for (name, bytes) in sheets::template_files(job.piece(), job.language) {
         if !name.ends_with(".dxf") {
             continue;
         }
@@ -196,7 +196,7 @@ fn no_template_has_words_on_words() {
         ("vase", Unit::Inch),
         ("box", Unit::Inch),
     ] {
-        for template in templates(example(word, unit).piece()) {
+        for template in templates(example(word, unit).piece(), unit.into()) {
             let over = drawings::vector::overlapping_words(&template.drawing);
             assert!(over.is_empty(), "{}: {over:?}", template.title);
         }

@@ -27,44 +27,49 @@ pub struct Made {
     pub text: String,
     /// What the maker wrote.
     pub design: Design,
-    /// Where each key stands.
-    pub places: Places,
     /// The workshop.
     pub shop: Arc<Shop>,
-    mm: OnceLock<Shown>,
-    inch: OnceLock<Shown>,
-}
-
-/// The piece with every word in one unit.
-#[derive(Debug)]
-pub struct Shown {
     /// The settled piece.
     pub settled: Settled,
-    unit: Unit,
+    mm: Words,
+    inch: Words,
+}
+
+/// What is said of a piece in one unit, put into words when it is asked for.
+#[derive(Debug, Default)]
+struct Words {
     findings: OnceLock<Vec<Finding<Said>>>,
     plan: OnceLock<Plan>,
+}
+
+/// The piece with what is said of it in one unit.
+#[derive(Debug, Clone, Copy)]
+pub struct Shown<'a> {
+    /// The settled piece.
+    pub settled: &'a Settled,
+    unit: Unit,
+    words: &'a Words,
 }
 
 impl Made {
     /// Reads a text; every problem if it cannot be used.
     pub fn new(name: &str, text: &str, shop: &Arc<Shop>) -> Result<Made, Vec<Problem>> {
         let (design, places) = read(name, text, shop)?;
-        let made = Made {
+        let settled = settle(&design, &shop.workshop);
+        if settled.piece.is_none() {
+            // Without a form, or with more than can be worked out, there is no piece to show:
+            // that is as bad as an unreadable text.
+            return Err(unformed(&settled, &places, design.unit));
+        }
+        Ok(Made {
             version: version(text, shop),
             text: text.into(),
             design,
-            places,
             shop: shop.clone(),
-            mm: OnceLock::new(),
-            inch: OnceLock::new(),
-        };
-        let settled = &made.shown(made.design.unit).settled;
-        if settled.piece.is_some() {
-            return Ok(made);
-        }
-        // Without a form, or with more than can be worked out, there is no piece to show: that
-        // is as bad as an unreadable text.
-        Err(unformed(settled, &made.places, made.design.unit))
+            settled,
+            mm: Words::default(),
+            inch: Words::default(),
+        })
     }
 
     /// As [`Made::new`] for a reader of a unit: problems are told in it.
@@ -78,42 +83,37 @@ impl Made {
             .map_err(|told| told_to(name, text, shop, reader).unwrap_or(told))
     }
 
-    /// The piece in words of one unit.
-    pub fn shown(&self, unit: Unit) -> &Shown {
-        let cell = match unit {
-            Unit::Mm => &self.mm,
-            Unit::Inch => &self.inch,
-        };
-        cell.get_or_init(|| {
-            // The text has been read in its own unit; from here on the unit is only written.
-            let design = Design {
-                unit,
-                ..self.design.clone()
-            };
-            Shown {
-                settled: settle(&design, &self.shop.workshop),
-                unit,
-                findings: OnceLock::new(),
-                plan: OnceLock::new(),
-            }
-        })
+    /// The piece with what is said of it in one unit.
+    pub fn shown(&self, unit: Unit) -> Shown<'_> {
+        Shown {
+            settled: &self.settled,
+            unit,
+            words: match unit {
+                Unit::Mm => &self.mm,
+                Unit::Inch => &self.inch,
+            },
+        }
     }
 }
 
-impl Shown {
+impl<'a> Shown<'a> {
     /// What may go wrong.
-    pub fn findings(&self) -> &[Finding<Said>] {
-        match self.plan.get() {
+    pub fn findings(self) -> &'a [Finding<Said>] {
+        match self.words.plan.get() {
             Some(plan) => &plan.findings,
             None => self
+                .words
                 .findings
-                .get_or_init(|| found(&self.settled, self.unit)),
+                .get_or_init(|| found(self.settled, self.unit)),
         }
     }
 
     /// The plan.
-    pub fn plan(&self) -> &Plan {
-        self.plan.get_or_init(|| plan::plan(&self.settled))
+    pub fn plan(self) -> &'a Plan {
+        let language = Language::new(self.unit, Spelling::British);
+        self.words
+            .plan
+            .get_or_init(|| plan::plan(self.settled, language))
     }
 }
 
@@ -134,13 +134,7 @@ fn told_to(name: &str, text: &str, shop: &Shop, reader: Unit) -> Option<Vec<Prob
     let text = text_of(text.as_bytes()).ok()?;
     match load::project_for(name, text, &shop.workshop, reader) {
         Err(problems) => Some(problems.iter().map(told).collect()),
-        Ok((design, places)) => {
-            let design = Design {
-                unit: reader,
-                ..design
-            };
-            Some(unformed(&settle(&design, &shop.workshop), &places, reader))
-        }
+        Ok((design, places)) => Some(unformed(&settle(&design, &shop.workshop), &places, reader)),
     }
 }
 
@@ -150,14 +144,21 @@ fn found(settled: &Settled, unit: Unit) -> Vec<Finding<Said>> {
     found.iter().map(|f| f.said(language)).collect()
 }
 
+/// A finding's words as a sentence of their own.
+fn sentence(words: &str) -> String {
+    let mut letters = words.chars();
+    let first = letters.next().into_iter().flat_map(char::to_uppercase);
+    first.chain(letters).chain(['.']).collect()
+}
+
 fn unformed(settled: &Settled, places: &Places, unit: Unit) -> Vec<Problem> {
     let language = Language::new(unit, Spelling::British);
     let form = settled.form.iter().map(|p| Problem {
         path: Some(crate::serve::view::form_path(p.part, p.entry)),
         line: None,
         column: None,
-        what: p.what.clone(),
-        remedy: p.remedy.clone(),
+        what: sentence(&p.what.said(language)),
+        remedy: sentence(&p.remedy.said(language)),
     });
     let other = settled.troubles.iter().map(|t| Problem {
         path: Some(t.path.to_string()),

@@ -421,7 +421,7 @@ impl Desk {
 
 /// What edits have to know of a piece.
 pub fn ground(made: &Made, page: Unit) -> Ground {
-    let piece = made.shown(made.design.unit).settled.piece.as_ref();
+    let piece = made.settled.piece.as_ref();
     let sections = piece.map_or(&[][..], |p| &p.sections);
     Ground {
         units: Units {

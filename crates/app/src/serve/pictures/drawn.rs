@@ -4,6 +4,7 @@ use drawings::views::{
     Options, half_section, layer_blank, ring_from_above, sled_from_above, unrolled_wall,
 };
 use drawings::{Drawing, WallSide};
+use files::message::Said;
 use files::units::Unit;
 use geometry::Length;
 use piece::piece::Piece;
@@ -14,7 +15,7 @@ use plan::operation::{Operation, Picture};
 const ROOM: f64 = 65.0;
 
 /// Whether an operation is about something that its drawing can show.
-pub fn shows(operation: &Operation) -> bool {
+pub fn shows(operation: &Operation<Said>) -> bool {
     let subject = &operation.subject;
     match operation.picture {
         Picture::Ring => subject.section.and(subject.ring).is_some(),
@@ -24,7 +25,7 @@ pub fn shows(operation: &Operation) -> bool {
 }
 
 /// The drawing of an operation; `None` when it is about nothing that can be drawn.
-pub fn drawing(piece: &Piece, operation: &Operation, unit: Unit) -> Option<Drawing> {
+pub fn drawing(piece: &Piece, operation: &Operation<Said>, unit: Unit) -> Option<Drawing> {
     let options = Options::within(unit, Length::mm(ROOM));
     let subject = &operation.subject;
     let band = subject.section.zip(subject.band);

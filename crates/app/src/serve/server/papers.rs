@@ -1,5 +1,6 @@
 //! The plan as text, and drawings, to take away.
 
+use files::message::{Language, Spelling};
 use std::sync::Arc;
 
 use axum::extract::{Path, Query, State};
@@ -131,7 +132,7 @@ pub async fn exact(
         name,
         wanted,
         |order| {
-            let Some(piece) = &order.made.shown(order.unit()).settled.piece else {
+            let Some(piece) = &order.made.settled.piece else {
                 return nowhere();
             };
             let makings = Makings {
@@ -139,7 +140,8 @@ pub async fn exact(
                 seed: 1,
             };
             let limits = Limits::default();
-            let studied = || study(piece, makings, &limits, &order.job.cancel);
+            let language = Language::new(order.unit(), Spelling::British);
+            let studied = || study(piece, makings, &limits, language, &order.job.cancel);
             match order.job.spread(studied) {
                 Ok(study) => file(
                     plan::render_study(&study, 80, true).into_bytes(),
@@ -167,7 +169,7 @@ pub async fn drawings(
         wanted,
         |order| {
             let unit = order.unit();
-            let Some(piece) = &order.made.shown(unit).settled.piece else {
+            let Some(piece) = &order.made.settled.piece else {
                 return nowhere();
             };
             archive::answer(order.job, &format!("{}-drawings.zip", order.name), || {

@@ -1,5 +1,6 @@
 //! The printed plan and its full-size templates.
 
+use files::message::{Language, Spelling};
 use std::str::FromStr;
 use std::sync::Arc;
 
@@ -83,11 +84,11 @@ pub async fn templates(
         name,
         wanted,
         |order| {
-            let Some(piece) = &order.made.shown(order.unit()).settled.piece else {
+            let Some(piece) = &order.made.settled.piece else {
                 return nowhere();
             };
             archive::answer(order.job, &format!("{}-templates.zip", order.name), || {
-                sheets::template_files(piece)
+                sheets::template_files(piece, Language::new(order.unit(), Spelling::British))
             })
         },
     )

@@ -1,6 +1,7 @@
 //! Loop bands for the page.
 
 use ::plan::tables::SectionTable;
+use files::message::Said;
 use files::units::Unit;
 use piece::band::CrossingRow;
 use piece::piece::{Band as PieceBand, Piece, Section};
@@ -11,7 +12,12 @@ use super::plan::figure;
 use crate::serve::wire::{Band, Crossing, Loop, Row, WallSide};
 
 /// A section's loop bands.
-pub fn bands(piece: &Piece, number: usize, table: Option<&SectionTable>, unit: Unit) -> Vec<Band> {
+pub fn bands(
+    piece: &Piece,
+    number: usize,
+    table: Option<&SectionTable<Said>>,
+    unit: Unit,
+) -> Vec<Band> {
     let Some(section) = piece.sections.get(number) else {
         return Vec::new();
     };

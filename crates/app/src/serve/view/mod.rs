@@ -14,6 +14,8 @@ mod spot;
 mod woods;
 mod workshop;
 
+use ::plan::tables::SectionTable;
+use files::message::{Language, Spelling};
 use files::units::Unit;
 use piece::piece::Piece;
 
@@ -139,12 +141,13 @@ fn pictures(address: &str, version: &str) -> Pictures {
 }
 
 fn sections(piece: &Piece, unit: Unit) -> Vec<Section> {
+    let language = Language::new(unit, Spelling::British);
     piece
         .sections
         .iter()
         .enumerate()
         .map(|(number, section)| {
-            let table = ::plan::tables::SectionTable::of(piece, number);
+            let table = SectionTable::of(piece, number).map(|t| t.said(language));
             Section {
                 path: format!("section[{number}]"),
                 name: section.name.clone(),

@@ -41,40 +41,40 @@ pub fn parted(amount: &Amount, unit: Unit) -> (String, String) {
 }
 
 /// What is worked out about the whole of the work.
-pub fn study(study: &PlanStudy, unit: Unit) -> Study {
+pub fn study(study: &PlanStudy<Said>, unit: Unit) -> Study {
     Study {
         key: study.key.into(),
-        title: study.title.into(),
+        title: study.title.clone(),
         figures: study.figures.iter().map(|f| figure(f, unit)).collect(),
         text: study.text.clone(),
     }
 }
 
 /// A figure.
-pub fn figure(figure: &PlanFigure, unit: Unit) -> Figure {
+pub fn figure(figure: &PlanFigure<Said>, unit: Unit) -> Figure {
     let (value, suffix) = parted(&figure.amount, unit);
     Figure {
         key: figure.key.to_string(),
-        label: figure.label.to_string(),
+        label: figure.label.clone(),
         value,
         unit: suffix,
         cut_to: figure.cut_to,
-        working: figure.working.as_ref().map(|w| working(w, unit)),
+        working: figure.working.as_ref().map(working),
     }
 }
 
-fn working(working: &::plan::figure::Working, unit: Unit) -> Working {
+fn working(working: &::plan::figure::Working<Said>) -> Working {
     Working {
-        formula: working.formula.to_string(),
+        formula: working.formula.clone(),
         inputs: working
             .inputs
             .iter()
             .map(|i| Input {
-                name: i.name.to_string(),
-                shown: i.amount.show(unit),
+                name: i.name.clone(),
+                shown: i.shown.clone(),
             })
             .collect(),
-        source: working.source.to_string(),
+        source: working.source.clone(),
     }
 }
 
@@ -123,7 +123,7 @@ pub fn hours(hours: f64) -> String {
 
 /// An operation of a piece with an address and a version.
 pub fn operation(
-    operation: &PlanOperation,
+    operation: &PlanOperation<Said>,
     unit: Unit,
     (address, version): (&str, &str),
 ) -> Operation {
@@ -179,11 +179,16 @@ pub fn findings(made: &Made, unit: Unit, try_ways: bool) -> Vec<Finding> {
         .map(|f| {
             let against = f.against.as_ref();
             let figures = against.map(|a| {
-                let one = |key: &'static str, label: &'static str, amount: &Amount| {
-                    figure(
-                        &PlanFigure::note(key, label, amount.clone()).worked(a.working.clone()),
-                        unit,
-                    )
+                let one = |key: &str, label: &str, amount: &Amount| {
+                    let (value, suffix) = parted(amount, unit);
+                    Figure {
+                        key: key.into(),
+                        label: label.into(),
+                        value,
+                        unit: suffix,
+                        cut_to: false,
+                        working: Some(working(&a.working)),
+                    }
                 };
                 vec![
                     one("found", "found", &a.figure),
@@ -207,7 +212,7 @@ pub fn findings(made: &Made, unit: Unit, try_ways: bool) -> Vec<Finding> {
 }
 
 /// Stages of the making.
-pub fn steps(piece: &Piece, operations: &[PlanOperation]) -> Vec<Step> {
+pub fn steps(piece: &Piece, operations: &[PlanOperation<Said>]) -> Vec<Step> {
     let mut steps: Vec<Step> = Vec::new();
     for operation in operations {
         let subject = &operation.subject;

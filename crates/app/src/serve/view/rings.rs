@@ -1,6 +1,7 @@
 //! Rings and splits for the page.
 
 use ::plan::tables::SectionTable;
+use files::message::Said;
 use files::units::Unit;
 use geometry::{Angle, Length};
 use piece::piece::{Piece, Ring as PieceRing, RingMake, Section};
@@ -12,7 +13,12 @@ use crate::serve::wire::{Ring, Split};
 const UNSEEN: f64 = 0.05;
 
 /// A section's rings.
-pub fn rings(piece: &Piece, number: usize, table: Option<&SectionTable>, unit: Unit) -> Vec<Ring> {
+pub fn rings(
+    piece: &Piece,
+    number: usize,
+    table: Option<&SectionTable<Said>>,
+    unit: Unit,
+) -> Vec<Ring> {
     let Some(section) = piece.sections.get(number) else {
         return Vec::new();
     };

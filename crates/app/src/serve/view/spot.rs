@@ -1,6 +1,7 @@
 //! What is at a point of the piece, and how it came there.
 
 use ::plan::operation::Operation;
+use files::message::Said;
 use files::units::{Unit, degrees};
 use glam::DVec3;
 use piece::model::{Part, StepKind};
@@ -133,9 +134,9 @@ fn layer(piece: &Piece, spot: &mut Spot, step: usize) -> Option<()> {
 }
 
 /// The operation that puts a part into the piece: a loop's gluing, a ring's.
-fn put_there<'a>(operations: &'a [Operation], spot: &Spot) -> Option<&'a Operation> {
+fn put_there<'a>(operations: &'a [Operation<Said>], spot: &Spot) -> Option<&'a Operation<Said>> {
     let n = |v: Option<usize>| v.map(|v| v as u32);
-    let kind = |o: &Operation, word: &str| {
+    let kind = |o: &Operation<Said>, word: &str| {
         serde_json::to_value(o.kind).is_ok_and(|v| v.as_str() == Some(word))
     };
     if spot.loop_number.is_some() {
@@ -150,7 +151,7 @@ fn put_there<'a>(operations: &'a [Operation], spot: &Spot) -> Option<&'a Operati
             .or_else(|| own.next_back());
     }
     // A ring's own operation names the first of the rings that are made alike.
-    let mut own: Vec<&Operation> = operations
+    let mut own: Vec<&Operation<Said>> = operations
         .iter()
         .filter(|o| n(o.subject.section) == Some(spot.section))
         .filter(|o| o.subject.ring.is_some_and(|r| Some(r as u32) <= spot.ring))

@@ -1,15 +1,14 @@
 //! A form that cannot be: curves that cross, walls that vanish, floors too thick.
 
 use files::key::{self, KeyPath};
-use files::message::{Reading, Value};
 use files::remedy::{Remedy, Way};
+use files::say;
 use piece::form::{FormPart, FormProblem};
 
 use crate::finding::{Finding, Severity};
 use crate::findings::found::{Said, told};
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::operation::Subject;
-use files::say;
 
 /// Everything that is wrong with the form's curves and measures.
 pub struct FormWrong;
@@ -37,12 +36,8 @@ impl Check for FormWrong {
                         severity: Severity::Stops,
                         subject: Subject::default(),
                         path: path(p),
-                        what: say!("{what}", what = Value::name(plain(&p.what))),
-                        remedy: Remedy::from(say!(
-                            "{remedy}",
-                            remedy = Value::name(plain(&p.remedy))
-                        ))
-                        .or_any(way(p)),
+                        what: p.what.clone(),
+                        remedy: Remedy::from(p.remedy.clone()).or_any(way(p)),
                     },
                     None,
                 )
@@ -51,19 +46,9 @@ impl Check for FormWrong {
     }
 }
 
-/// A sentence as findings are written: a small letter first, no full stop.
-fn plain(sentence: &str) -> String {
-    let text = sentence.trim_end_matches('.');
-    let mut letters = text.chars();
-    match letters.next() {
-        Some(first) => first.to_lowercase().chain(letters).collect(),
-        None => String::new(),
-    }
-}
-
 /// The measure that would do, where it is one key's.
 fn way(problem: &FormProblem) -> Option<Way> {
-    let measure = Reading::nearest(problem.amount?);
+    let measure = problem.amount?;
     let what = match problem.part {
         FormPart::Floor => say!("make the floor {measure} thick", measure = measure),
         FormPart::FootRecess => say!("make the foot's recess {measure} deep", measure = measure),

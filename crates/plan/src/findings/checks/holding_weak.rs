@@ -55,14 +55,14 @@ impl Check for HoldingWeak {
             n => say!("; so it is at {n} other stages", n = n),
         };
         let support = support_words(held.stage.support);
-        let stage = || Value::name(held.stage.name.as_str());
+        let stage = || held.stage.name.clone();
         let (severity, what) = match layer.load {
             None => (
                 Severity::Stops,
                 say!(
                     "{stage}: nothing is left of the {name} to hold",
                     stage = stage(),
-                    name = Value::name(layer.name.as_str()),
+                    name = layer.name.clone(),
                 ),
             ),
             Some(_) => (
@@ -71,7 +71,7 @@ impl Check for HoldingWeak {
                     "{stage} ({support}): the {name} is used to {figure} of what it may bear, the end {top} from the block{more}",
                     stage = stage(),
                     support = support,
-                    name = Value::name(layer.name.as_str()),
+                    name = layer.name.clone(),
                     figure = figure.clone(),
                     top = geometry::Length::mm(held.stage.top),
                     more = more,

@@ -5,7 +5,7 @@ use files::remedy::Way;
 use std::f64::consts::{PI, TAU};
 
 use files::key;
-use files::message::Value;
+use files::message::{Message, Value};
 use files::say;
 use geometry::Angle;
 use piece::piece::{Piece, Ring, RingMake, Section};
@@ -97,7 +97,10 @@ impl Stand {
                 "angle between the nearest joints >= share x 360° / segments",
                 limits::JOINTS_APART.source,
             )
-            .with("share", Amount::Text(limits::JOINT_SHARE.to_string()))
+            .with(
+                "share",
+                Amount::Text(Message::name(limits::JOINT_SHARE.to_string())),
+            )
             .with("segments", Amount::Count(self.most)),
         }
     }

@@ -1,9 +1,8 @@
 //! A wall that flares faster than the cut climbs: the loop breaks up.
 
 use files::key;
-use files::message::Message;
+use files::message::{Message, Value};
 use files::say;
-use files::units::fixed;
 use geometry::Length;
 use piece::band::Loops;
 
@@ -58,7 +57,7 @@ what: say!(
                 ),
 remedy,
 },
-(Amount::Text(fixed(ratio, 2)), Amount::Text("1".into())),
+(Amount::Text(Value::Number(ratio, 2).into()), Amount::Text("1".into())),
 Working::new(
                         "(height above the loop's middle) x (wall's slope) / (radius)",
                         limits::FLARE.source,

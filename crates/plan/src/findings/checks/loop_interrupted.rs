@@ -2,7 +2,6 @@
 
 use files::message::Value;
 use files::say;
-use files::units::degrees;
 use geometry::Length;
 
 use crate::figure::{Amount, Working};
@@ -75,7 +74,7 @@ Working::new(
                     limits::SECTION_ENDS.source,
                 )
                 .with("radius of the blank", Amount::Length(view.section.blank_radius))
-                .with("tilt", Amount::Text(degrees(view.band.loops.tilt, 2)))
+                .with("tilt", Amount::Text(Value::from(view.band.loops.tilt).into()))
                 .with("removed", Amount::Fine(view.band.loops.thickness)),
 )
     }

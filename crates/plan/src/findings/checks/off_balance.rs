@@ -63,7 +63,7 @@ impl Check for OffBalance {
                 path: key::section(0).path().list(),
                 what: say!(
                     "{name}: the woods' weights lie {off} off the axis and pull with {figure} at {fastest} rpm",
-                    name = Value::name(stage.name.as_str()),
+                    name = stage.name.clone(),
                     off = Value::fine(off),
                     figure = figure.clone(),
                     fastest = Value::Number(fastest, 0),
