@@ -5,7 +5,7 @@
 //!     ├─► the struct (Design, RingSpec, Sled ...) and its KeyTable
 //!     ├─► reading, with ranges and remedies        ├─► what an edit takes (find)
 //!     ├─► writing                                  ├─► the page's blank (settings)
-//!     ├─► typed key paths (key::section(1).wood()) └─► remedies, documentation
+//!     ├─► typed key paths (key::section(1).wood()) └─► remedies, rows of docs/files.md
 //! ```
 //!
 //! A new key is one line in the `keys!` of its table, and its user. What holds between
@@ -16,6 +16,7 @@ mod element;
 mod find;
 mod given;
 mod quantity;
+mod row;
 mod scalar;
 mod scale;
 mod settings;

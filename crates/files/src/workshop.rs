@@ -152,7 +152,7 @@ const DAY: Numbers = Numbers::new("a day's work", ("hours", "h"), 0.5, 24.0);
 keys! {
     /// What a project gets where it does not say.
     pub struct ShopDefaults, ShopDefaultsPath, "[defaults]" {
-        /// in a ring
+        /// segments in a ring
         segments: Given<usize> = "segments in a ring", Quantity::Count(SEGMENTS), count(12);
         /// of a ring
         wood: Given<String> = "wood of a ring", Quantity::ListedWood, word("hard maple");

@@ -384,43 +384,6 @@ fn the_documented_files_are_good() {
 }
 
 #[test]
-fn the_documentation_names_every_key() {
-    // Each table's unknown key makes the reader list the keys that it knows.
-    let odd = "qqqqq = 1\n";
-    let project = format!(
-        "ringwright = 1\nunit = \"mm\"\n{odd}[form]\n{odd}[woods.a]\n{odd}[[section]]\n{odd}\
-         [[section.ring]]\n{odd}floor = {{ qqqqq = 1 }}\n[[section.band]]\n{odd}\
-         [[section.split]]\n{odd}"
-    );
-    let tables = [
-        "allowances",
-        "lathe",
-        "sled",
-        "glue",
-        "exactness",
-        "defaults",
-    ];
-    let tables: String = tables.iter().map(|t| format!("[{t}]\n{odd}")).collect();
-    let shop = format!("ringwright = 1\nunit = \"mm\"\n{odd}[[saw]]\n{odd}{tables}");
-    let mut problems = read_design("x", &project).2;
-    problems.extend(read_workshop(&shop).2);
-    let lists: Vec<&str> = problems
-        .iter()
-        .filter_map(|p| p.remedy.strip_prefix("the keys here are: "))
-        .collect();
-    assert_eq!(lists.len(), 16);
-    let docs = include_str!("../../../docs/files.md");
-    for key in lists.iter().flat_map(|list| list.split(", ")) {
-        let named = docs.contains(&format!("`{key}`"))
-            || docs.contains(&format!("`[{key}]`"))
-            || docs.contains(&format!("`[[{key}]]`"))
-            || docs.contains(&format!("`[[section.{key}]]`"))
-            || docs.contains(&format!("`[{key}.NAME]`"));
-        assert!(named, "{key} is not in docs/files.md");
-    }
-}
-
-#[test]
 fn the_examples_are_good_files() {
     let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("../../examples");
     let entries = std::fs::read_dir(folder).expect("part of the repository");

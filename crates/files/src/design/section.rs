@@ -39,7 +39,7 @@ keys! {
         /// one wood, or several repeated segment by segment
         wood: Vec<String> = "wood", Quantity::Woods(MOST_SEGMENTS),
             Usual::Workshop("defaults.wood");
-        /// in each ring
+        /// segments in each ring
         segments: Option<usize> = "segments in a ring", Quantity::Count(SEGMENTS),
             Usual::Workshop("defaults.segments");
         /// board thickness as milled

@@ -131,9 +131,9 @@ keys! {
         /// depth of that; it takes the screws' wood as well
         recess_depth: Given<Option<Length>> = "depth of that", Quantity::Length(THICKNESS),
             Usual::Nothing("all through");
-        /// screws through a faceplate, or a tenon in a chuck's jaws
+        /// `"screws"` through a faceplate, or a `"tenon"` in a chuck's jaws
         fixing: Given<Fixing> = "fixed by", Quantity::Choice(Fixing::WORDS), word("screws");
-        /// through the faceplate
+        /// how many, through the faceplate
         screws: Given<usize> = "screws", Quantity::Count(SCREWS), count(6);
         /// of their threads
         screw_diameter: Given<Length> = "diameter of their threads", Quantity::Length(SCREW),

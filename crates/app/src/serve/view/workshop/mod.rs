@@ -103,41 +103,33 @@ pub fn holding(sheet: &mut Sheet, piece: &Piece) {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use files::keys::{File, KeyTable, Quantity};
 
     const EMPTY: &str = "ringwright = 1\nunit = \"mm\"\n";
 
-    /// Keys of the workshop file as docs/files.md lists them under "The rest".
-    fn documented() -> Vec<String> {
-        let text = include_str!("../../../../../../docs/files.md");
-        let rest = text.split("### The rest").nth(1).unwrap_or_default();
-        let mut table = String::new();
-        let mut keys = Vec::new();
-        for row in rest.lines().filter(|l| l.starts_with("| ")) {
-            let cells: Vec<&str> = row.split('|').map(|c| c.trim().trim_matches('`')).collect();
-            let [_, of, key, ..] = cells.as_slice() else {
-                continue;
-            };
-            match *of {
-                "" => {}
-                "table" => continue,
-                "at the top" => table.clear(),
-                named => table = format!("{}.", named.trim_matches(['[', ']'])),
-            }
-            if key.bytes().all(|b| b.is_ascii_lowercase() || b == b'_') && !key.is_empty() {
-                keys.push(format!("{table}{key}"));
+    /// The path of every key that holds a value, by the table of keys; saws are a list.
+    fn keys(table: &'static KeyTable, at: &str, out: &mut Vec<String>) {
+        for key in table.keys_of(File::Workshop) {
+            let path = format!("{at}{}", key.name);
+            match key.quantity {
+                Quantity::Table(below) => keys(below, &format!("{path}."), out),
+                Quantity::Tables(..) => {}
+                _ => out.push(path),
             }
         }
-        keys
     }
 
     #[test]
-    fn every_documented_key_is_a_blank_that_the_file_takes() {
+    fn every_key_is_a_blank_once() {
         let shop = Shop::from_text(EMPTY);
-        let keys = documented();
-        assert!(keys.len() > 55, "{} keys found: {keys:?}", keys.len());
+        let mut all = Vec::new();
+        keys(File::Workshop.table(), "", &mut all);
+        // The file's own head is no setting of the shop.
+        all.retain(|key| !matches!(key.as_str(), "ringwright" | "unit"));
+        assert!(all.len() > 55, "{} keys found: {all:?}", all.len());
         for unit in [Unit::Mm, Unit::Inch] {
             let view = workshop_view(&shop, unit);
-            for key in &keys {
+            for key in &all {
                 let blank = view.blanks.get(key);
                 assert!(blank.is_some(), "no blank for {key}");
                 let listed = view.groups.iter().filter(|g| g.paths.contains(key)).count();
