@@ -46,13 +46,13 @@ keys! {
     /// A loop band: n loops sawn into a section, each a slice replaced by a layer.
     pub struct BandSpec, BandPath, "[[section.band]]" {
         /// how many, evenly spaced
-        loops: Option<usize> = "number", Quantity::Count(LOOPS),
+        loops: Option<usize> = "number of loops", Quantity::Count(LOOPS),
             Usual::OneOf("this or `azimuths`", Fixed::Count(4));
         /// each loop's own, all different
-        azimuths: Vec<Angle> = "azimuths", Quantity::Angles(LOOPS, AZIMUTH),
+        azimuths: Vec<Angle> = "azimuths of the loops", Quantity::Angles(LOOPS, AZIMUTH),
             Usual::OneOf("this or `loops`", Fixed::Nothing);
         /// azimuth of the first loop, with `loops` only
-        start: Option<Angle> = "azimuth of the first", Quantity::Angle(AZIMUTH), degrees(0.0);
+        start: Option<Angle> = "azimuth of the first loop", Quantity::Angle(AZIMUTH), degrees(0.0);
         /// the loops' middle above the section's underside
         height: Option<Length> = "height of the loops' middle", Quantity::Length(HEIGHT),
             Usual::Must(

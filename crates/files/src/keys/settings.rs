@@ -32,6 +32,22 @@ pub enum Value {
     Counts(Vec<usize>),
 }
 
+macro_rules! value_from {
+    ($($type:ty => $kind:ident),+ $(,)?) => {$(
+        impl From<$type> for Value {
+            fn from(value: $type) -> Self {
+                Value::$kind(value.into())
+            }
+        }
+    )+};
+}
+
+value_from! {
+    Length => Length, Angle => Angle, usize => Count, f64 => Number, bool => Flag,
+    &str => Word, String => Word, Vec<String> => Words, Vec<Angle> => Angles,
+    Vec<usize> => Counts,
+}
+
 /// One setting.
 #[derive(Debug, Clone)]
 pub struct Setting {

@@ -6,6 +6,8 @@ mod setting;
 
 use std::collections::BTreeMap;
 
+use files::key::{self, KeyPath};
+use files::keys::Scale;
 use files::units::{Unit, fixed};
 use geometry::{Angle, Length};
 use piece::piece::{Chosen, Piece};
@@ -13,7 +15,6 @@ use piece::piece::{Chosen, Piece};
 use crate::serve::desk::Made;
 use crate::serve::view::workshop::holding;
 use crate::serve::wire::{Blank, BlankKind, Choice, Origin};
-use files::keys::Scale;
 
 pub use setting::origin;
 
@@ -25,6 +26,8 @@ pub struct Range(pub f64, pub f64);
 pub struct Sheet {
     /// The page's unit.
     pub unit: Unit,
+    /// Names of the shop's saws.
+    saws: Vec<String>,
     /// By path.
     pub blanks: BTreeMap<String, Blank>,
 }
@@ -34,6 +37,7 @@ impl Sheet {
     pub fn new(unit: Unit) -> Sheet {
         Sheet {
             unit,
+            saws: Vec::new(),
             blanks: BTreeMap::new(),
         }
     }
@@ -63,18 +67,6 @@ impl Sheet {
         range: Range,
     ) {
         self.measure(path, label, value, origin, range, false);
-    }
-
-    /// A length that is read off a calliper.
-    pub fn fine(
-        &mut self,
-        path: &str,
-        label: &str,
-        value: Option<Length>,
-        origin: Origin,
-        range: Range,
-    ) {
-        self.measure(path, label, value, origin, range, true);
     }
 
     fn measure(
@@ -194,11 +186,6 @@ impl Sheet {
         self.put(path, label, origin, BlankKind::Wood).shown = value.into();
     }
 
-    /// Woods repeated round.
-    pub fn woods(&mut self, path: &str, label: &str, value: &[String], origin: Origin) {
-        self.put(path, label, origin, BlankKind::Woods).shown = value.join(", ");
-    }
-
     /// One of several.
     pub fn choice(
         &mut self,
@@ -239,42 +226,35 @@ fn trimmed(text: &str) -> String {
 pub struct ChosenBy<'a>(pub &'a [Chosen]);
 
 impl ChosenBy<'_> {
-    /// The maker, if the value was given; else who chose it.
-    pub fn origin(&self, given: bool, path: &str) -> Origin {
-        self.origin_or(given, path, Origin::Form)
-    }
-
-    /// The same, with what it is where nobody wrote it down.
-    pub fn origin_or(&self, given: bool, path: &str, otherwise: Origin) -> Origin {
+    /// The maker, if the value was given; else who chose it; else the form.
+    pub fn origin(&self, given: bool, path: &KeyPath) -> Origin {
         if given {
             return Origin::Maker;
         }
-        let chosen = self.0.iter().find(|c| c.path == path);
-        chosen.map_or(otherwise, |c| setting::origin(Some(c.origin)))
+        let chosen = self.0.iter().find(|c| c.path == *path);
+        chosen.map_or(Origin::Form, |c| setting::origin(Some(c.origin)))
     }
+}
+
+/// The maker, if the value was given, else another.
+fn maker_or(given: bool, otherwise: Origin) -> Origin {
+    if given { Origin::Maker } else { otherwise }
 }
 
 /// Every blank of a project.
 pub fn project(made: &Made, piece: &Piece, unit: Unit) -> BTreeMap<String, Blank> {
     let mut sheet = Sheet::new(unit);
+    sheet.saws = piece.workshop.saws.iter().map(|s| s.name.clone()).collect();
     let design = &made.design;
-    sheet.text("title", "title", &design.title, Origin::Maker);
+    let top = key::project();
+    sheet.key(&top.title(), "", design.title.as_str(), Origin::Maker);
     let notes = design.notes.as_deref();
-    let noted = if notes.is_some() {
-        Origin::Maker
-    } else {
-        Origin::Default
-    };
-    sheet.text("notes", "notes", notes.unwrap_or(""), noted);
+    let by = maker_or(notes.is_some(), Origin::Default);
+    sheet.key(&top.notes(), "", notes.unwrap_or(""), by);
     form::blanks(&mut sheet, made, piece);
-    let shared = section::Shared {
-        made,
-        piece,
-        chosen: ChosenBy(&piece.chosen),
-    };
     holding(&mut sheet, piece);
     for number in 0..piece.sections.len() {
-        section::blanks(&mut sheet, &shared, number);
+        section::blanks(&mut sheet, made, piece, number);
     }
     sheet.blanks
 }

@@ -1,152 +1,38 @@
 //! Blanks of a section: its rings, loop bands and splits.
 
-use files::design::{BandSpec, BlankShape, LayerMake, RingSpec, RingsGiven, SectionSpec};
-use geometry::{Angle, Length};
-use piece::piece::{Band, Piece, Ring, RingMake};
+use files::design::{BandSpec, LayerMake, RingSpec, RingsGiven, SectionSpec};
+use files::key::{self, BandPath, RingPath};
+use files::keys::{Fixed, Value};
+use geometry::Angle;
+use piece::piece::{Band, Panel, Piece, Ring, RingMake};
 
-use super::{ChosenBy, Range, Sheet};
+use super::{ChosenBy, Sheet, maker_or};
 use crate::serve::desk::Made;
 use crate::serve::view::paths::entries;
 use crate::serve::wire::Origin;
 
-const BOARD: Range = Range(0.5, 300.0);
-const RING_HEIGHT: Range = Range(0.5, 300.0);
-const SEGMENTS: Range = Range(3.0, 144.0);
-const TURN: Range = Range(-360.0, 360.0);
-
-/// What all sections need.
-pub(super) struct Shared<'a> {
-    pub made: &'a Made,
-    pub piece: &'a Piece,
-    pub chosen: ChosenBy<'a>,
+/// What the blanks of all parts of a section need.
+struct Blanks<'a> {
+    sheet: &'a mut Sheet,
+    piece: &'a Piece,
+    spec: &'a SectionSpec,
+    chosen: ChosenBy<'a>,
 }
 
-fn origin<T>(value: &Option<T>, otherwise: Origin) -> Origin {
-    if value.is_some() {
-        Origin::Maker
-    } else {
-        otherwise
-    }
-}
-
-pub(super) fn blanks(sheet: &mut Sheet, shared: &Shared<'_>, number: usize) {
-    let (Some(spec), Some(section)) = (
-        shared.made.design.sections.get(number),
-        shared.piece.sections.get(number),
-    ) else {
+pub(super) fn blanks(sheet: &mut Sheet, made: &Made, piece: &Piece, number: usize) {
+    let Some(spec) = made.design.sections.get(number) else {
         return;
     };
-    let path = |key: &str| format!("section[{number}].{key}");
-    let of = |what: &str| format!("{what} of {}", section.name);
-    let chosen = |given: bool, key: &str| shared.chosen.origin(given, &path(key));
-    let first = section.rings.first();
-    sheet.text(
-        &path("name"),
-        "name of the section",
-        &section.name,
-        Origin::Maker,
-    );
-    let woods = if spec.wood.is_empty() {
-        default_wood(shared)
-    } else {
-        spec.wood.clone()
+    let mut blanks = Blanks {
+        sheet,
+        piece,
+        spec,
+        chosen: ChosenBy(&piece.chosen),
     };
-    sheet.woods(
-        &path("wood"),
-        &of("wood"),
-        &woods,
-        chosen(!spec.wood.is_empty(), "wood"),
-    );
-    let segments = spec.segments.or(first.map(|r| r.sizes.segments));
-    let by = chosen(spec.segments.is_some(), "segments");
-    sheet.whole(
-        &path("segments"),
-        &of("segments in a ring"),
-        segments,
-        by,
-        SEGMENTS,
-    );
-    let stock = spec.stock.or(first.map(|r| r.stock));
-    let by = chosen(spec.stock.is_some(), "stock");
-    sheet.length(&path("stock"), &of("board thickness"), stock, by, BOARD);
-    let height = spec.ring_height.or(first.map(|r| r.height));
-    let by = origin(&spec.ring_height, Origin::Form);
-    sheet.length(
-        &path("ring_height"),
-        &of("ring height"),
-        height,
-        by,
-        RING_HEIGHT,
-    );
-    sheet.angle(
-        &path("turn"),
-        &of("turn against the section below"),
-        Some(own_turn(shared.piece, number)),
-        chosen(spec.turn.is_some(), "turn"),
-        TURN,
-    );
-    let usual = first.map(|r| Angle::full().divided_by(2 * r.sizes.segments));
-    sheet.angle(
-        &path("joint_turn"),
-        &of("turn of each ring against the ring below"),
-        spec.joint_turn.or(usual),
-        origin(&spec.joint_turn, Origin::Default),
-        TURN,
-    );
-    rings_count(sheet, spec, section.rings.len(), number, &section.name);
-    let entries = entries(&shared.made.design, number);
-    let none = RingSpec::default();
-    for (k, ring) in section.rings.iter().enumerate() {
-        let own = match (spec.rings_given(), &entries) {
-            (RingsGiven::Listed(list), Some(entries)) => {
-                entries.get(k).and_then(|e| list.get(*e)).unwrap_or(&none)
-            }
-            _ => &none,
-        };
-        let count = shared.piece.ring_number(number, k);
-        ring_blanks(
-            sheet,
-            shared,
-            (spec, own),
-            ring,
-            &format!("section[{number}].ring#{k}"),
-            count,
-        );
-    }
-    for (k, (own, band)) in spec.bands.iter().zip(&section.bands).enumerate() {
-        let name = if spec.bands.len() > 1 {
-            format!("the loops of {}, band {}", section.name, k + 1)
-        } else {
-            format!("the loops of {}", section.name)
-        };
-        band_blanks(
-            sheet,
-            shared,
-            (own, band),
-            &format!("section[{number}].band[{k}]"),
-            &name,
-        );
-    }
-    for (k, split) in section.splits.iter().enumerate() {
-        let path = |key: &str| format!("section[{number}].split[{k}].{key}");
-        let of = |what: &str| format!("{what} of the split of {}", section.name);
-        sheet.length(
-            &path("height"),
-            &of("height"),
-            Some(split.spec.height),
-            Origin::Maker,
-            Range(0.5, 3000.0),
-        );
-        sheet.angle(
-            &path("turn"),
-            &of("turn"),
-            Some(split.spec.turn),
-            Origin::Maker,
-            TURN,
-        );
-        let by = shared.chosen.origin(split.spec.saw.is_some(), &path("saw"));
-        saws(sheet, shared, &path("saw"), &of("saw"), &split.saw.name, by);
-    }
+    blanks.section(number);
+    blanks.rings(made, number);
+    blanks.bands(number);
+    blanks.splits(number);
 }
 
 /// The section's turn against the one below it.
@@ -158,328 +44,215 @@ fn own_turn(piece: &Piece, number: usize) -> Angle {
     }
 }
 
-fn default_wood(shared: &Shared<'_>) -> Vec<String> {
-    vec![shared.piece.workshop.defaults.wood.value.clone()]
-}
-
-fn rings_count(sheet: &mut Sheet, spec: &SectionSpec, rings: usize, number: usize, name: &str) {
-    let path = format!("section[{number}].rings");
-    let by = match spec.rings_given() {
-        RingsGiven::Auto(_) => Origin::Form,
-        _ => Origin::Maker,
-    };
-    sheet.whole(
-        &path,
-        &format!("rings in {name}"),
-        Some(rings),
-        by,
-        Range(1.0, 500.0),
-    );
-    if let RingsGiven::Auto(height) = spec.rings_given() {
-        let by = origin(&height, Origin::Form);
-        let path = format!("section[{number}].height");
-        sheet.length(
-            &path,
-            &format!("height of {name}"),
-            height,
-            by,
-            Range(1.0, 3000.0),
-        );
+impl Blanks<'_> {
+    fn section(&mut self, number: usize) {
+        let (spec, at) = (self.spec, key::section(number));
+        let section = &self.piece.sections[number];
+        let (first, of) = (section.rings.first(), format!(" of {}", section.name));
+        let name = section.name.as_str();
+        self.sheet.key(&at.name(), "", name, Origin::Maker);
+        let woods = self.or_usual_wood(&spec.wood);
+        let by = self.chosen.origin(!spec.wood.is_empty(), &at.wood());
+        self.sheet.key(&at.wood(), &of, woods, by);
+        let segments = spec.segments.or(first.map(|r| r.sizes.segments));
+        let by = self.chosen.origin(spec.segments.is_some(), &at.segments());
+        let value = segments.map(Value::from);
+        self.sheet.key_if(&at.segments(), &of, value, by);
+        let stock = spec.stock.or(first.map(|r| r.stock)).map(Value::from);
+        let by = self.chosen.origin(spec.stock.is_some(), &at.stock());
+        self.sheet.key_if(&at.stock(), &of, stock, by);
+        let height = spec.ring_height.or(first.map(|r| r.height));
+        let by = maker_or(spec.ring_height.is_some(), Origin::Form);
+        let value = height.map(Value::from);
+        self.sheet.key_if(&at.ring_height(), &of, value, by);
+        let turn = own_turn(self.piece, number);
+        let by = self.chosen.origin(spec.turn.is_some(), &at.turn());
+        self.sheet.key(&at.turn(), &of, turn, by);
+        let half = first.map(|r| Angle::full().divided_by(2 * r.sizes.segments));
+        let turn = spec.joint_turn.or(half).map(Value::from);
+        let by = maker_or(spec.joint_turn.is_some(), Origin::Default);
+        self.sheet.key_if(&at.joint_turn(), &of, turn, by);
+        let auto = matches!(spec.rings_given(), RingsGiven::Auto(_));
+        let (rings, within) = (section.rings.len(), format!(" in {}", section.name));
+        let by = maker_or(!auto, Origin::Form);
+        self.sheet.key(&at.rings(), &within, rings, by);
+        if let RingsGiven::Auto(height) = spec.rings_given() {
+            let by = maker_or(height.is_some(), Origin::Form);
+            let value = height.map(Value::from);
+            self.sheet.key_if(&at.height(), &of, value, by);
+        }
     }
-}
 
-fn ring_blanks(
-    sheet: &mut Sheet,
-    shared: &Shared<'_>,
-    (section, own): (&SectionSpec, &RingSpec),
-    ring: &Ring,
-    at: &str,
-    count: usize,
-) {
-    let path = |key: &str| format!("{at}.{key}");
-    let of = |what: &str| format!("{what} of ring {count}");
-    // What a ring does not say itself, its section, the workshop or the form says.
-    let above = |given: bool| {
-        if given {
-            Origin::Maker
+    /// The woods that are named, or the workshop's usual one.
+    fn or_usual_wood(&self, named: &[String]) -> Vec<String> {
+        if named.is_empty() {
+            vec![self.piece.workshop.defaults.wood.value.clone()]
         } else {
-            Origin::Default
+            named.to_vec()
         }
-    };
-    let names = if own.wood.is_empty() {
-        &section.wood
-    } else {
-        &own.wood
-    };
-    let names = if names.is_empty() {
-        default_wood(shared)
-    } else {
-        names.clone()
-    };
-    let by = if own.wood.is_empty() {
-        above(!section.wood.is_empty())
-    } else {
-        Origin::Maker
-    };
-    sheet.woods(&path("wood"), &of("wood"), &names, by);
-    let solid = matches!(ring.make, RingMake::Disc);
-    sheet.flag(
-        &path("solid"),
-        &format!("ring {count} is one disc"),
-        solid,
-        above(own.solid),
-    );
-    if !solid {
-        let by = above(own.segments.or(section.segments).is_some());
-        sheet.whole(
-            &path("segments"),
-            &of("segments"),
-            Some(ring.sizes.segments),
-            by,
-            SEGMENTS,
-        );
-        let by = origin(&own.width, Origin::Form);
-        sheet.length(
-            &path("width"),
-            &of("board width"),
-            Some(ring.sizes.board_width()),
-            by,
-            Range(1.0, 1500.0),
-        );
     }
-    let by = above(own.stock.or(section.stock).is_some());
-    sheet.length(
-        &path("stock"),
-        &of("board thickness"),
-        Some(ring.stock),
-        by,
-        BOARD,
-    );
-    let by = origin(&own.height.or(section.ring_height), Origin::Form);
-    sheet.length(
-        &path("height"),
-        &of("height"),
-        Some(ring.height),
-        by,
-        RING_HEIGHT,
-    );
-    sheet.angle(
-        &path("turn"),
-        &of("turn against the ring below"),
-        Some(ring.turn),
-        origin(&own.turn, Origin::Default),
-        TURN,
-    );
-    let by = origin(&own.outside, Origin::Form);
-    sheet.length(
-        &path("outside"),
-        &of("diameter across flats"),
-        Some(ring.sizes.flat_out * 2.0),
-        by,
-        Range(2.0, 3000.0),
-    );
-    let panel = match &ring.make {
-        RingMake::Panel(panel) => Some(panel),
-        _ => None,
-    };
-    let wood = panel.map_or("", |p| shared.piece.wood_name(p.wood));
-    sheet.wood(
-        &path("floor"),
-        &format!("wood of the floor panel in ring {count}"),
-        wood,
-        above(panel.is_some()),
-    );
-    if let (Some(panel), Some(spec)) = (panel, &own.floor) {
-        let lengths = [
-            (
-                "thickness",
-                spec.thickness,
-                panel.thickness,
-                Range(0.5, 100.0),
-            ),
-            ("above", spec.above, panel.above, Range(0.0, 300.0)),
-            ("groove", spec.groove, panel.groove, Range(0.0, 100.0)),
-            ("gap", spec.gap, panel.gap, Range(0.0, 20.0)),
-        ];
-        for (key, given, value, range) in lengths {
-            let label = format!("floor panel's {key} in ring {count}");
-            sheet.length(
-                &path(&format!("floor.{key}")),
-                &label,
-                Some(value),
-                origin(&given, Origin::Form),
-                range,
-            );
+
+    fn rings(&mut self, made: &Made, number: usize) {
+        let (spec, piece) = (self.spec, self.piece);
+        let entries = entries(&made.design, number);
+        let none = RingSpec::default();
+        for (k, ring) in piece.sections[number].rings.iter().enumerate() {
+            let own = match (spec.rings_given(), &entries) {
+                (RingsGiven::Listed(list), Some(entries)) => {
+                    entries.get(k).and_then(|e| list.get(*e)).unwrap_or(&none)
+                }
+                _ => &none,
+            };
+            let at = key::section(number).real_ring(k);
+            let count = piece.ring_number(number, k);
+            self.ring(own, ring, &at, count);
         }
-        let label = format!("floor panel in ring {count} floats in its groove");
-        sheet.flag(
-            &path("floor.floating"),
-            &label,
-            panel.floating,
-            Origin::Maker,
-        );
     }
-}
 
-fn band_blanks(
-    sheet: &mut Sheet,
-    shared: &Shared<'_>,
-    (own, band): (&BandSpec, &Band),
-    at: &str,
-    name: &str,
-) {
-    let path = |key: &str| format!("{at}.{key}");
-    let of = |what: &str| format!("{what} of {name}");
-    let chosen = |given: bool, key: &str| shared.chosen.origin(given, &path(key));
-    let loops = &band.loops;
-    let count = loops.azimuths.len();
-    sheet.whole(
-        &path("loops"),
-        &of("number"),
-        Some(count),
-        origin(&own.loops, Origin::Form),
-        Range(2.0, 16.0),
-    );
-    if own.azimuths.is_empty() {
-        let start = own.start.unwrap_or(Angle::ZERO);
-        sheet.angle(
-            &path("start"),
-            &of("azimuth of the first"),
-            Some(start),
-            origin(&own.start, Origin::Default),
-            TURN,
-        );
+    fn ring(&mut self, own: &RingSpec, ring: &Ring, at: &RingPath, count: usize) {
+        let (spec, of) = (self.spec, format!(" of ring {count}"));
+        // What a ring does not say itself, its section, the workshop or the form says.
+        let above = |given: bool| maker_or(given, Origin::Default);
+        let form = |given: bool| maker_or(given, Origin::Form);
+        let named = if own.wood.is_empty() {
+            &spec.wood
+        } else {
+            &own.wood
+        };
+        let (woods, by) = (self.or_usual_wood(named), above(!named.is_empty()));
+        self.sheet.key(&at.wood(), &of, woods, by);
+        let solid = matches!(ring.make, RingMake::Disc);
+        let label = format!("ring {count} is one disc");
+        self.sheet.labelled(&at.solid(), &label, solid, above(own.solid));
+        if !solid {
+            let by = above(own.segments.or(spec.segments).is_some());
+            self.sheet.key(&at.segments(), &of, ring.sizes.segments, by);
+            let (width, by) = (ring.sizes.board_width(), form(own.width.is_some()));
+            self.sheet.key(&at.width(), &of, width, by);
+        }
+        let by = above(own.stock.or(spec.stock).is_some());
+        self.sheet.key(&at.stock(), &of, ring.stock, by);
+        let by = form(own.height.or(spec.ring_height).is_some());
+        self.sheet.key(&at.height(), &of, ring.height, by);
+        self.sheet.key(&at.turn(), &of, ring.turn, above(own.turn.is_some()));
+        let (across, by) = (ring.sizes.flat_out * 2.0, form(own.outside.is_some()));
+        self.sheet.key(&at.outside(), &of, across, by);
+        let panel = match &ring.make {
+            RingMake::Panel(panel) => Some(panel),
+            _ => None,
+        };
+        let label = format!("wood of the floor panel in ring {count}");
+        let wood = panel.map_or("", |p| self.piece.wood_name(p.wood));
+        let floor = at.floor().path();
+        self.sheet.wood(floor.as_str(), &label, wood, above(panel.is_some()));
+        if let Some(panel) = panel {
+            self.floor(own, panel, at, count);
+        }
     }
-    let degrees = |a: &Angle| super::trimmed(&files::units::fixed(a.as_deg(), 2));
-    let azimuths: Vec<String> = loops.azimuths.iter().map(degrees).collect();
-    let by = if own.azimuths.is_empty() {
-        Origin::Form
-    } else {
-        Origin::Maker
-    };
-    sheet.list(&path("azimuths"), &of("azimuths"), azimuths.join(", "), by);
-    let order: Vec<String> = band.order.iter().map(|k| (k + 1).to_string()).collect();
-    let by = if own.order.is_empty() {
-        Origin::Default
-    } else {
-        Origin::Maker
-    };
-    sheet.list(&path("order"), &of("cutting order"), order.join(", "), by);
-    let by = chosen(own.height.is_some(), "height");
-    sheet.length(
-        &path("height"),
-        &of("middle's height above the section's underside"),
-        Some(loops.height),
-        by,
-        Range(0.5, 3000.0),
-    );
-    let reach: Option<Length> = band.outside.reach();
-    sheet.length(
-        &path("reach"),
-        &of("reach"),
-        reach,
-        origin(&own.reach, Origin::Form),
-        Range(1.0, 2000.0),
-    );
-    let by = shared
-        .chosen
-        .origin_or(own.tilt.is_some(), &path("tilt"), Origin::Form);
-    sheet.angle(
-        &path("tilt"),
-        &of("tilt"),
-        Some(loops.tilt),
-        by,
-        Range(1.0, 75.0),
-    );
-    let by = chosen(own.layer.is_some(), "layer");
-    sheet.length(
-        &path("layer"),
-        &of("layer thickness"),
-        Some(band.layer),
-        by,
-        Range(0.2, 100.0),
-    );
-    let by = origin(&own.spacer, Origin::Form);
-    sheet.fine(
-        &path("spacer"),
-        &of("spacer"),
-        Some(band.cuts.spacer),
-        by,
-        Range(0.2, 200.0),
-    );
-    let by = chosen(own.glue_line.is_some(), "glue_line");
-    sheet.fine(
-        &path("glue_line"),
-        &of("glue line"),
-        Some(band.glue_line),
-        by,
-        Range(0.0, 1.0),
-    );
-    let by = chosen(!own.wood.is_empty(), "wood");
-    let woods = if own.wood.is_empty() {
-        vec!["padauk".to_string()]
-    } else {
-        own.wood.clone()
-    };
-    sheet.woods(&path("wood"), &of("wood"), &woods, by);
-    saws(
-        sheet,
-        shared,
-        &path("saw"),
-        &of("saw"),
-        &band.saw.name,
-        chosen(own.saw.is_some(), "saw"),
-    );
-    let make = match band.blank.make {
-        LayerMake::Solid => "solid",
-        LayerMake::RoundRing => "round ring",
-        LayerMake::LongRing => "long ring",
-    };
-    let makes = [
-        ("solid", "from one board"),
-        ("round ring", "as a round ring"),
-        ("long ring", "as a long ring"),
-    ];
-    sheet.choice(
-        &path("make"),
-        &of("layers made"),
-        make,
-        chosen(own.make.is_some(), "make"),
-        &makes,
-    );
-    if band.blank.make != LayerMake::Solid {
-        let segments = band.blank.ring.map(|r| r.segments);
-        let by = origin(&own.segments, Origin::Form);
-        sheet.whole(
-            &path("segments"),
-            &of("segments in a layer"),
-            segments,
-            by,
-            SEGMENTS,
-        );
-    }
-    let shape = match own.blank {
-        Some(BlankShape::Polygon) => "polygon",
-        _ => "cylinder",
-    };
-    let shapes = [
-        ("cylinder", "trued to a cylinder first"),
-        ("polygon", "as it left the glue"),
-    ];
-    sheet.choice(
-        &path("blank"),
-        &of("blank as sawn"),
-        shape,
-        origin(&own.blank, Origin::Default),
-        &shapes,
-    );
-}
 
-fn saws(sheet: &mut Sheet, shared: &Shared<'_>, path: &str, label: &str, now: &str, by: Origin) {
-    let all = &shared.piece.workshop.saws;
-    let choices: Vec<(&str, &str)> = all
-        .iter()
-        .map(|s| (s.name.as_str(), s.name.as_str()))
-        .collect();
-    sheet.choice(path, label, now, by, &choices);
+    fn floor(&mut self, own: &RingSpec, panel: &Panel, at: &RingPath, count: usize) {
+        let Some(own) = &own.floor else { return };
+        let (at, within) = (at.floor(), format!(" in ring {count}"));
+        for (path, given, value) in [
+            (at.thickness(), own.thickness, panel.thickness),
+            (at.above(), own.above, panel.above),
+            (at.groove(), own.groove, panel.groove),
+            (at.gap(), own.gap, panel.gap),
+        ] {
+            let by = maker_or(given.is_some(), Origin::Form);
+            self.sheet.key(&path, &within, value, by);
+        }
+        let floats = panel.floating;
+        self.sheet.key(&at.floating(), &within, floats, Origin::Maker);
+    }
+
+    fn bands(&mut self, number: usize) {
+        let section = &self.piece.sections[number];
+        for (k, (own, band)) in self.spec.bands.iter().zip(&section.bands).enumerate() {
+            let within = if self.spec.bands.len() > 1 {
+                format!(" in {}, band {}", section.name, k + 1)
+            } else {
+                format!(" in {}", section.name)
+            };
+            let at = key::section(number).band(k);
+            self.cuts(own, band, &at, &within);
+            self.layers(own, band, &at, &within);
+        }
+    }
+
+    /// Where a band's loops stand and how they are cut.
+    fn cuts(&mut self, own: &BandSpec, band: &Band, at: &BandPath, within: &str) {
+        let loops = &band.loops;
+        let by = maker_or(own.loops.is_some(), Origin::Form);
+        self.sheet.key(&at.loops(), within, loops.azimuths.len(), by);
+        if own.azimuths.is_empty() {
+            let start = own.start.unwrap_or(Angle::ZERO);
+            let by = maker_or(own.start.is_some(), Origin::Default);
+            self.sheet.key(&at.start(), within, start, by);
+        }
+        let by = maker_or(!own.azimuths.is_empty(), Origin::Form);
+        let azimuths = loops.azimuths.clone();
+        self.sheet.key(&at.azimuths(), within, azimuths, by);
+        let order: Vec<usize> = band.order.iter().map(|k| k + 1).collect();
+        let by = maker_or(!own.order.is_empty(), Origin::Default);
+        self.sheet.key(&at.order(), within, order, by);
+        let by = self.chosen.origin(own.height.is_some(), &at.height());
+        self.sheet.key(&at.height(), within, loops.height, by);
+        let reach = band.outside.reach().map(Value::from);
+        let by = maker_or(own.reach.is_some(), Origin::Form);
+        self.sheet.key_if(&at.reach(), within, reach, by);
+        let by = self.chosen.origin(own.tilt.is_some(), &at.tilt());
+        self.sheet.key(&at.tilt(), within, loops.tilt, by);
+        let saw = band.saw.name.as_str();
+        let by = self.chosen.origin(own.saw.is_some(), &at.saw());
+        self.sheet.key(&at.saw(), within, saw, by);
+        let shape = own.blank.map_or_else(
+            || match BandSpec::KEYS.usual("blank") {
+                Fixed::Word(word) => word,
+                _ => "",
+            },
+            |shape| shape.word(),
+        );
+        let by = maker_or(own.blank.is_some(), Origin::Default);
+        self.sheet.key(&at.blank(), within, shape, by);
+    }
+
+    /// What goes into a band's cuts.
+    fn layers(&mut self, own: &BandSpec, band: &Band, at: &BandPath, within: &str) {
+        let by = self.chosen.origin(own.layer.is_some(), &at.layer());
+        self.sheet.key(&at.layer(), within, band.layer, by);
+        let by = maker_or(own.spacer.is_some(), Origin::Form);
+        self.sheet.key(&at.spacer(), within, band.cuts.spacer, by);
+        let by = self.chosen.origin(own.glue_line.is_some(), &at.glue_line());
+        self.sheet.key(&at.glue_line(), within, band.glue_line, by);
+        let woods = if own.wood.is_empty() {
+            let usual = BandSpec::KEYS.usual("wood").word();
+            usual.map(String::from).into_iter().collect()
+        } else {
+            own.wood.clone()
+        };
+        let by = self.chosen.origin(!own.wood.is_empty(), &at.wood());
+        self.sheet.key(&at.wood(), within, woods, by);
+        let by = self.chosen.origin(own.make.is_some(), &at.make());
+        self.sheet.key(&at.make(), within, band.blank.make.word(), by);
+        if band.blank.make != LayerMake::Solid {
+            let segments = band.blank.ring.map(|r| Value::from(r.segments));
+            let by = maker_or(own.segments.is_some(), Origin::Form);
+            self.sheet.key_if(&at.segments(), within, segments, by);
+        }
+    }
+
+    fn splits(&mut self, number: usize) {
+        let section = &self.piece.sections[number];
+        for (k, split) in section.splits.iter().enumerate() {
+            let at = key::section(number).split(k);
+            let of = format!(" of the split of {}", section.name);
+            let maker = Origin::Maker;
+            self.sheet.key(&at.height(), &of, split.spec.height, maker);
+            self.sheet.key(&at.turn(), &of, split.spec.turn, maker);
+            let by = self.chosen.origin(split.spec.saw.is_some(), &at.saw());
+            let saw = split.saw.name.as_str();
+            self.sheet.key(&at.saw(), &of, saw, by);
+        }
+    }
 }

@@ -1,6 +1,7 @@
 //! A setting of a file as a blank: all of it comes from the table of keys.
 
-use files::keys::{Giver, Quantity, Setting, Value, Word};
+use files::key::KeyPath;
+use files::keys::{File, Giver, Quantity, Setting, Value, Word, find};
 use files::units::fixed;
 use geometry::{Angle, Length};
 
@@ -21,8 +22,45 @@ impl Sheet {
     /// A setting under a label of its own.
     pub fn setting(&mut self, setting: &Setting, label: &str, origin: Origin) {
         let path = setting.path.as_str();
-        let value = setting.value.as_ref();
-        match setting.quantity {
+        self.taken(path, label, setting.quantity, setting.value.as_ref(), origin);
+    }
+
+    /// A project's key under its label of the table, with what it is of behind that.
+    pub fn key(&mut self, path: &KeyPath, of: &str, value: impl Into<Value>, origin: Origin) {
+        self.key_if(path, of, Some(value.into()), origin);
+    }
+
+    /// The same, where there may be no value.
+    pub fn key_if(&mut self, path: &KeyPath, of: &str, value: Option<Value>, origin: Origin) {
+        if let Some(found) = find(File::Project, path) {
+            let label = format!("{}{of}", found.key.label);
+            self.taken(path.as_str(), &label, found.quantity, value.as_ref(), origin);
+        }
+    }
+
+    /// A project's key under a label of its own.
+    pub fn labelled(
+        &mut self,
+        path: &KeyPath,
+        label: &str,
+        value: impl Into<Value>,
+        origin: Origin,
+    ) {
+        if let Some(found) = find(File::Project, path) {
+            let value = value.into();
+            self.taken(path.as_str(), label, found.quantity, Some(&value), origin);
+        }
+    }
+
+    fn taken(
+        &mut self,
+        path: &str,
+        label: &str,
+        quantity: Quantity,
+        value: Option<&Value>,
+        origin: Origin,
+    ) {
+        match quantity {
             Quantity::Length(range) => {
                 let (value, limits) = (length(value), Range(range.least, range.most));
                 self.measure(path, label, value, origin, limits, range.fine);
@@ -62,9 +100,13 @@ impl Sheet {
                 let shown = list(value, self.unit);
                 self.list(path, label, shown, origin);
             }
+            Quantity::Saw => {
+                let saws = self.saws.clone();
+                let choices: Vec<(&str, &str)> = saws.iter().map(|s| (&**s, &**s)).collect();
+                self.choice(path, label, word(value), origin, &choices);
+            }
             Quantity::Format
             | Quantity::Text(_)
-            | Quantity::Saw
             | Quantity::Colour
             | Quantity::ListedWood
             | Quantity::Block => self.text(path, label, word(value), origin),
