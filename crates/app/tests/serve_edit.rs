@@ -173,6 +173,11 @@ fn a_blanks_limits_are_the_readers() {
         }
     }
     assert!(checked > 80, "{checked} limits checked");
+    // What is offered is also taken: 401 to 500 rings once were offered and then refused.
+    let most = &view["blanks"]["section[1].rings"]["most"];
+    assert_eq!(most, &json!(400.0));
+    let taken = server.set(BOWL, "section[1].rings", json!(400));
+    assert_eq!(taken["problems"], json!([]));
 }
 
 #[test]

@@ -16,11 +16,11 @@ use crate::units::Unit;
 use crate::workshop::Holding;
 
 pub(crate) use band::GLUE_LINE;
-pub use band::{BandPath, BandSpec, BlankShape, LayerMake};
+pub use band::{BandPath, BandSpec, BlankShape, FLATTEST, LayerMake, STEEPEST};
 pub use form::{FormPath, FormPoint, FormSpec, InnerSide, WallPoint};
 pub use ring::{FloorPath, FloorSpec, RingPath, RingSpec};
 pub(crate) use section::{BOARD, SEGMENTS};
-pub use section::{RingsGiven, SectionPath, SectionSpec};
+pub use section::{MOST_RINGS_IN_SECTION, RingsGiven, SectionPath, SectionSpec};
 pub use split::{SplitPath, SplitSpec};
 pub use wood::{OwnWood, WoodPath};
 

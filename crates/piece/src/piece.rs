@@ -44,8 +44,8 @@ pub use files::keys::Giver as Origin;
 pub struct Chosen {
     /// Its key in the project's file, counted from 0: `section[1].stock`.
     pub path: KeyPath,
-    /// What it is, in words.
-    pub name: String,
+    /// What a person calls it.
+    pub name: &'static str,
     /// Its value.
     pub value: ChosenValue,
     /// Who chose it.

@@ -146,7 +146,7 @@ fn chosen(c: &Chosen, language: Language) -> ChosenFigure {
         ChosenValue::Count(n) => Amount::Count(*n),
         ChosenValue::Word(w) => Amount::Text(Message::name(words::plain(w))),
     };
-    let label = Message::name(c.name.clone());
+    let label = Message::plain(c.name);
     ChosenFigure {
         path: c.path.clone(),
         figure: Figure::note(c.path.name(), label, amount).said(language),

@@ -17,6 +17,10 @@ const HEIGHT: Lengths = Lengths::new("the height of a band's middle", 0.5, 3000.
 const REACH: Lengths = Lengths::new("a reach", 1.0, 2000.0);
 const LAYER: Lengths = Lengths::new("a layer", 0.2, 100.0);
 const SPACER: Lengths = Lengths::fine("a spacer", 0.2, 200.0);
+/// Steepest that a cut may be: what is given, what a reach is solved to, what the page offers.
+pub const STEEPEST: Angle = Angle::deg(TILT.most);
+/// Flattest that a cut may be.
+pub const FLATTEST: Angle = Angle::deg(TILT.least);
 /// A glue line in a loop.
 pub(crate) const GLUE_LINE: Lengths = Lengths::fine("a glue line", 0.0, 1.0);
 

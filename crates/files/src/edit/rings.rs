@@ -2,8 +2,7 @@
 
 use toml_edit::{ArrayOfTables, Item, Table, TableLike, value};
 
-/// Most rings that are listed out.
-const MOST: usize = 500;
+use crate::design::MOST_RINGS_IN_SECTION;
 
 /// The rings of a section as a list of tables, listed out where they were counted.
 /// `auto` is how many a count of `auto` gives.
@@ -14,7 +13,10 @@ pub fn listed(section: &mut dyn TableLike, auto: usize) -> Result<&mut ArrayOfTa
             None => auto,
         };
         let mut rings = ArrayOfTables::new();
-        rings.push(repeated(Table::new(), count.clamp(1, MOST)));
+        rings.push(repeated(
+            Table::new(),
+            count.clamp(1, MOST_RINGS_IN_SECTION),
+        ));
         super::place::take(section, "rings");
         super::place::take(section, "height");
         section.insert("ring", Item::ArrayOfTables(rings));
@@ -52,7 +54,9 @@ fn repeated(mut table: Table, times: usize) -> Table {
 
 fn repeats(table: &Table) -> usize {
     let times = table.get("repeat").and_then(Item::as_integer).unwrap_or(1);
-    usize::try_from(times).unwrap_or(1).clamp(1, MOST)
+    usize::try_from(times)
+        .unwrap_or(1)
+        .clamp(1, MOST_RINGS_IN_SECTION)
 }
 
 /// How many real rings a list of entries gives.

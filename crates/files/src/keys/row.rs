@@ -1,7 +1,7 @@
 //! A key as a row of the documentation: what it is, its range, what holds without it.
 
 use super::{Angles, Counts, Fixed, Key, KeyTable, Lengths, Numbers, Points, Quantity, Usual};
-use crate::units::{Unit, fixed};
+use crate::units::fixed;
 
 /// Most characters of a name, a title, notes, as the documentation writes them.
 fn characters(most: usize) -> String {
@@ -41,7 +41,11 @@ fn counts(range: &Counts) -> String {
 }
 
 fn numbers(range: &Numbers) -> String {
-    let sign = if range.sign == "times" { "" } else { range.sign };
+    let sign = if range.sign == "times" {
+        ""
+    } else {
+        range.sign
+    };
     format!("{} to {} {sign}", plain(range.least), plain(range.most))
         .trim_end()
         .to_string()
@@ -87,7 +91,9 @@ fn range(quantity: Quantity) -> String {
         Quantity::ListedWood => "a wood of the list".into(),
         Quantity::Wood => "a wood of the list or your own".into(),
         Quantity::Woods(most) => format!("woods of the list or your own, up to {most}"),
-        Quantity::Block => "`\"particleboard\"`, `\"mdf\"`, `\"plywood\"`, a wood of the list".into(),
+        Quantity::Block => {
+            "`\"particleboard\"`, `\"mdf\"`, `\"plywood\"`, a wood of the list".into()
+        }
         Quantity::Lengths(range, most) => format!("{} each, up to {most}", lengths(&range)),
         Quantity::Angles(many, range) => format!("{} of {}", counts(&many), angles(&range)),
         Quantity::Counts(range, _) => format!("{}, each once", counts(&range)),
@@ -125,7 +131,9 @@ fn figure(value: Fixed, quantity: Quantity) -> String {
         Fixed::Count(count) => count.to_string(),
         Fixed::Number(number) => {
             let sign = match quantity {
-                Quantity::Number(range) | Quantity::Scaled(_, range, _) if range.sign != "times" => {
+                Quantity::Number(range) | Quantity::Scaled(_, range, _)
+                    if range.sign != "times" =>
+                {
                     range.sign
                 }
                 _ => "",
@@ -195,7 +203,9 @@ mod tests {
 
     #[test]
     fn a_key_with_tables_of_its_own_has_no_row() {
-        let rows = super::super::File::Project.table().rows(super::super::File::Project);
+        let rows = super::super::File::Project
+            .table()
+            .rows(super::super::File::Project);
         assert!(rows.contains("| `title` |"), "{rows}");
         assert!(!rows.contains("| `section` |"), "{rows}");
     }

@@ -10,8 +10,9 @@ use crate::band::{
 use crate::model::{CutAndRejoin, LayerBody, StepKind, WoodId};
 use crate::piece::{Band, ChosenValue, Origin, Ring, RingMake, Split, lost_below};
 use crate::symmetry::{common_divisor, loops_repeat, ring_repeats};
-use files::design::{BandSpec, LayerMake};
+use files::design::{BandSpec, FLATTEST, LayerMake, STEEPEST};
 use files::key::BandPath;
+use files::keys::Fixed;
 use files::message::{Reading, Value};
 use files::remedy::{Remedy, To, Way};
 use files::say;
@@ -30,22 +31,25 @@ pub(super) struct Ground<'a> {
     pub splits: &'a [Split],
 }
 
-/// Loops of a band whose file does not say.
-pub(super) const USUAL_LOOPS: usize = 4;
-/// A layer where the file gives neither layer nor spacer.
-const USUAL_LAYER: Length = Length::mm(6.0);
-/// Tilt where the file gives neither tilt nor reach, in degrees.
-const USUAL_TILT: Angle = Angle::deg(20.0);
-/// Wood of the layers where the file names none.
-const USUAL_WOOD: &str = "padauk";
-/// Segments of a layer's ring in a section without rings.
-const USUAL_SEGMENTS: usize = 12;
-/// Steepest tilt that a reach may ask for.
-const STEEPEST: Angle = Angle::deg(80.0);
 /// What a reach is more than what the layer itself shows.
 const LITTLE_MORE: Length = Length::mm(0.5);
 /// Thinnest slice that comes out in one piece.
 pub const WHOLE_SLICE: Length = Length::mm(1.5);
+
+/// What the table of keys holds for a key of a band.
+fn usual(key: &str) -> Fixed {
+    BandSpec::KEYS.usual(key)
+}
+
+/// Loops of a band whose file does not say.
+pub(super) fn usual_loops() -> usize {
+    usual("loops").count().unwrap_or(1)
+}
+
+/// A layer where the file gives neither layer nor spacer.
+fn usual_layer() -> Length {
+    usual("layer").length().unwrap_or(Length::ZERO)
+}
 
 /// How a band's layer follows from its cuts, before the tilt is known.
 #[derive(Clone, Copy)]
@@ -148,26 +152,20 @@ impl Settler<'_> {
     fn cutting(&mut self, path: &BandPath, spec: &BandSpec, kerf: Length) -> Cutting {
         let glue_line = spec.glue_line.unwrap_or_else(|| {
             let usual = self.workshop.allowances.glue_line;
-            self.choose(
-                path.glue_line(),
-                "one glue line",
-                ChosenValue::Length(*usual),
-                usual.by,
-            );
+            self.choose(path.glue_line(), ChosenValue::Length(*usual), usual.by);
             *usual
         });
         if spec.layer.is_none() && spec.spacer.is_none() {
             self.choose(
                 path.layer(),
-                "layer's thickness",
-                ChosenValue::Length(USUAL_LAYER),
+                ChosenValue::Length(usual_layer()),
                 Origin::CommonPractice,
             );
         }
         Cutting {
             kerf,
             glue_line,
-            layer: spec.layer.unwrap_or(USUAL_LAYER),
+            layer: spec.layer.unwrap_or_else(usual_layer),
             spacer: spec.spacer,
         }
     }
@@ -176,12 +174,7 @@ impl Settler<'_> {
     fn loop_height(&mut self, path: &BandPath, spec: &BandSpec, ground: &Ground<'_>) -> Length {
         spec.height.unwrap_or_else(|| {
             let middle = ground.stacked / 2.0;
-            self.choose(
-                path.height(),
-                "height of the loops' middle",
-                ChosenValue::Length(middle),
-                Origin::Form,
-            );
+            self.choose(path.height(), ChosenValue::Length(middle), Origin::Form);
             middle
         })
     }
@@ -205,13 +198,13 @@ impl Settler<'_> {
                 })
             }
             (None, None) => {
+                let usual = usual("tilt").angle().unwrap_or(FLATTEST);
                 self.choose(
                     path.tilt(),
-                    "tilt of the cuts",
-                    ChosenValue::Angle(USUAL_TILT),
+                    ChosenValue::Angle(usual),
                     Origin::CommonPractice,
                 );
-                USUAL_TILT
+                usual
             }
         }
     }
@@ -253,13 +246,13 @@ impl Settler<'_> {
     /// The wood of each loop's layer, by loop number from 0.
     fn layer_woods(&mut self, path: &BandPath, spec: &BandSpec, loops: usize) -> Vec<WoodId> {
         let names: Vec<String> = if spec.wood.is_empty() {
+            let usual = usual("wood").word().unwrap_or_default();
             self.choose(
                 path.wood(),
-                "wood of the layers",
-                ChosenValue::Word(USUAL_WOOD.into()),
+                ChosenValue::Word(usual.into()),
                 Origin::CommonPractice,
             );
-            vec![USUAL_WOOD.into()]
+            vec![usual.into()]
         } else {
             spec.wood.clone()
         };
@@ -279,7 +272,6 @@ impl Settler<'_> {
         if spec.make.is_none() {
             self.choose(
                 path.make(),
-                "how a layer is made",
                 ChosenValue::Word("one board".into()),
                 Origin::CommonPractice,
             );
@@ -288,7 +280,7 @@ impl Settler<'_> {
             ground
                 .rings
                 .first()
-                .map_or(USUAL_SEGMENTS, |r| r.sizes.segments)
+                .map_or(*self.workshop.defaults.segments, |r| r.sizes.segments)
         });
         let allow = &self.workshop.allowances;
         LayerBlank::new(&LayerNeeds {
@@ -319,7 +311,7 @@ impl Settler<'_> {
     /// Azimuths and cutting order, both by loop number from 0.
     fn azimuths(&mut self, path: &BandPath, spec: &BandSpec) -> (Vec<Angle>, Vec<usize>) {
         let azimuths = if spec.azimuths.is_empty() {
-            let n = spec.loops.unwrap_or(USUAL_LOOPS).clamp(1, 16);
+            let n = spec.loops.unwrap_or_else(usual_loops);
             let start = spec.start.unwrap_or(Angle::ZERO);
             (0..n)
                 .map(|i| (start + Angle::full().divided_by(n) * i as f64).wrapped())
@@ -372,7 +364,7 @@ impl Settler<'_> {
                 ),
                 Remedy::from(say!("more than {least}, or a thinner layer", least = least))
                     .or_any(set(Reading::up(least + LITTLE_MORE))),
-                Angle::deg(1.0),
+                FLATTEST,
             ),
             ReachError::AtMost { reach: most, tilt } => (
                 say!("a reach of {reach} runs off the wall", reach = reach),

@@ -13,6 +13,7 @@ use crate::piece::{Chosen, ChosenValue, Origin, Piece, RingMake, Section, Split}
 use crate::work::Load;
 use files::design::{BlankShape, Design, SectionSpec};
 use files::key::{self, KeyPath};
+use files::keys::{File, find};
 use files::message::{Message, Value};
 use files::remedy::{Remedy, Way};
 use files::say;
@@ -255,7 +256,6 @@ impl Settler<'_> {
         };
         self.choose(
             key::section(index).turn(),
-            "turn against the section below",
             ChosenValue::Angle(turn),
             Origin::CommonPractice,
         );
@@ -318,7 +318,7 @@ impl Settler<'_> {
         }
         let usual = self.workshop.band_saw();
         if name.is_none() {
-            self.choose(path, "saw", ChosenValue::Word(usual.name.clone()), usual.by);
+            self.choose(path, ChosenValue::Word(usual.name.clone()), usual.by);
         }
         usual.value
     }
@@ -328,10 +328,12 @@ impl Settler<'_> {
         self.troubles.push(Trouble { path, what, remedy });
     }
 
-    fn choose(&mut self, path: KeyPath, name: &str, value: ChosenValue, origin: Origin) {
+    /// Notes a figure that the file leaves open, by what its key is called.
+    fn choose(&mut self, path: KeyPath, value: ChosenValue, origin: Origin) {
+        let name = find(File::Project, &path).map_or("", |found| found.key.label);
         self.chosen.push(Chosen {
             path,
-            name: name.into(),
+            name,
             value,
             origin,
         });

@@ -61,7 +61,7 @@ fn bands(design: &Design) -> impl Iterator<Item = &files::design::BandSpec> {
 
 fn loops(band: &files::design::BandSpec) -> usize {
     match band.azimuths.len() {
-        0 => band.loops.unwrap_or(super::bands::USUAL_LOOPS),
+        0 => band.loops.unwrap_or(super::bands::usual_loops()),
         n => n,
     }
 }

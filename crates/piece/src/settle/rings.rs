@@ -6,12 +6,11 @@ use super::Settler;
 use crate::model::{PanelBody, RingBody, WoodId};
 use crate::piece::{ChosenValue, Origin, Panel, Ring, RingMake, RingNeeds, Split, lost_below};
 use crate::ring::RingSizes;
-use files::design::{BlankShape, FloorSpec, RingSpec, RingsGiven, SectionSpec};
+use files::design::{
+    BlankShape, FloorSpec, MOST_RINGS_IN_SECTION, RingSpec, RingsGiven, SectionSpec,
+};
 use files::key::{FloorPath, KeyPath, RingPath, SectionPath};
 use files::keys::Given;
-
-/// More rings than this in one section is a slip of the pen, not a piece.
-const MOST_RINGS: usize = 400;
 
 impl Settler<'_> {
     pub(super) fn rings(
@@ -69,17 +68,18 @@ impl Settler<'_> {
         bottom: Length,
         splits: &[Split],
     ) -> Vec<(RingSpec, Option<RingPath>)> {
-        let plain = |count: usize| vec![(RingSpec::default(), None); count.clamp(1, MOST_RINGS)];
+        let plain =
+            |count: usize| vec![(RingSpec::default(), None); count.clamp(1, MOST_RINGS_IN_SECTION)];
         match spec.rings_given() {
             RingsGiven::Count(count) => plain(count),
             RingsGiven::Listed(list) => {
                 let mut out = Vec::new();
                 for (k, ring) in list.iter().enumerate() {
-                    let repeat = ring.repeat.unwrap_or(1).clamp(1, MOST_RINGS);
+                    let repeat = ring.repeat.unwrap_or(1).clamp(1, MOST_RINGS_IN_SECTION);
                     let own = (ring.clone(), Some(path.ring(k)));
                     out.extend(std::iter::repeat_n(own, repeat));
                 }
-                out.truncate(MOST_RINGS);
+                out.truncate(MOST_RINGS_IN_SECTION);
                 out
             }
             RingsGiven::Auto(height) => {
@@ -89,16 +89,11 @@ impl Settler<'_> {
                 // A ring for a hair's breadth more would be wood for nothing.
                 let count = (wanted.as_mm() / each.as_mm() - 1e-6).ceil();
                 let count = if count.is_finite() {
-                    count.clamp(1.0, MOST_RINGS as f64) as usize
+                    count.clamp(1.0, MOST_RINGS_IN_SECTION as f64) as usize
                 } else {
                     1
                 };
-                self.choose(
-                    path.rings(),
-                    "rings that fill the form",
-                    ChosenValue::Count(count),
-                    Origin::Form,
-                );
+                self.choose(path.rings(), ChosenValue::Count(count), Origin::Form);
                 plain(count)
             }
         }
@@ -109,11 +104,7 @@ impl Settler<'_> {
             return n.clamp(3, 144);
         }
         let n = self.workshop.defaults.segments.map(|n| n.clamp(3, 144));
-        self.choose_once(
-            path.segments(),
-            "segments in a ring",
-            n.map(ChosenValue::Count),
-        );
+        self.choose_once(path.segments(), n.map(ChosenValue::Count));
         n.value
     }
 
@@ -144,7 +135,6 @@ impl Settler<'_> {
                 let stock = kept.unwrap_or(needed);
                 self.choose_once(
                     path.stock(),
-                    "board thickness",
                     Given {
                         value: ChosenValue::Length(stock),
                         by: self.workshop.stock.by,
@@ -154,19 +144,15 @@ impl Settler<'_> {
             }
             (None, None) => {
                 let stock = self.workshop.defaults.board;
-                self.choose_once(
-                    path.stock(),
-                    "board thickness",
-                    stock.map(ChosenValue::Length),
-                );
+                self.choose_once(path.stock(), stock.map(ChosenValue::Length));
                 (*stock, (*stock - loss).max(least))
             }
         }
     }
 
-    fn choose_once(&mut self, path: KeyPath, name: &str, chosen: Given<ChosenValue>) {
+    fn choose_once(&mut self, path: KeyPath, chosen: Given<ChosenValue>) {
         if !self.chosen.iter().any(|c| c.path == path) {
-            self.choose(path, name, chosen.value, chosen.by);
+            self.choose(path, chosen.value, chosen.by);
         }
     }
 
@@ -257,7 +243,7 @@ impl Settler<'_> {
     fn pattern(&mut self, names: &[String], n: usize, path: KeyPath) -> Vec<WoodId> {
         let names = if names.is_empty() {
             let usual = self.workshop.defaults.wood.clone();
-            self.choose_once(path.clone(), "wood", usual.clone().map(ChosenValue::Word));
+            self.choose_once(path.clone(), usual.clone().map(ChosenValue::Word));
             vec![usual.value]
         } else {
             names.to_vec()
@@ -291,40 +277,18 @@ impl Settler<'_> {
         let gap = match (floor.floating, floor.gap) {
             (false, _) => Length::ZERO,
             (true, Some(gap)) => gap,
-            (true, None) => Length::mm(1.0),
+            (true, None) => FloorSpec::KEYS.usual("gap").length().unwrap_or_default(),
         };
-        for (key, name, given, value, origin) in [
-            (
-                path.above(),
-                "floor panel above the ring's underside",
-                floor.above.is_some(),
-                above,
-                Origin::Form,
-            ),
-            (
-                path.thickness(),
-                "floor panel's thickness",
-                floor.thickness.is_some(),
-                thickness,
-                Origin::Form,
-            ),
-            (
-                path.groove(),
-                "depth of the floor panel's groove",
-                floor.groove.is_some(),
-                groove,
-                Origin::CommonPractice,
-            ),
-            (
-                path.gap(),
-                "room at the edge of a floating floor",
-                floor.gap.is_some() || !floor.floating,
-                gap,
-                Origin::CommonPractice,
-            ),
+        let (form, practice) = (Origin::Form, Origin::CommonPractice);
+        let given_gap = floor.gap.is_some() || !floor.floating;
+        for (key, given, value, origin) in [
+            (path.above(), floor.above.is_some(), above, form),
+            (path.thickness(), floor.thickness.is_some(), thickness, form),
+            (path.groove(), floor.groove.is_some(), groove, practice),
+            (path.gap(), given_gap, gap, practice),
         ] {
             if !given {
-                self.choose(key, name, ChosenValue::Length(value), origin);
+                self.choose(key, ChosenValue::Length(value), origin);
             }
         }
         Panel {

@@ -8,15 +8,11 @@ use piece::band::{Loops, TwoCuts};
 use super::band_view::BandView;
 use super::limits;
 use super::say::tenth_below;
+use files::design::{FLATTEST, STEEPEST};
 use files::key::KeyPath;
 use files::message::{Reading, Value, at_least, at_most};
 use files::say;
 use files::units::Unit;
-
-/// Flattest tilt that a project may give.
-const FLATTEST: Angle = Angle::deg(1.0);
-/// Steepest tilt that a reach is solved for.
-const STEEPEST: Angle = Angle::deg(80.0);
 
 impl BandView<'_> {
     /// Is everything that is in order with the present loops in order with others too?

@@ -1,16 +1,14 @@
 //! How far a band's handles go, and what stops them there.
 
+use files::design::{FLATTEST, STEEPEST};
 use files::units::{Unit, degrees};
 use geometry::{Angle, Length};
 use piece::band::{LoopEdges, Loops, TwoCuts};
 use piece::piece::{Band, Piece, Section};
+use piece::settle::WHOLE_SLICE;
 
 use crate::serve::wire::{Limit, Limits};
 
-/// Steepest tilt that a reach is solved for; the sled stops most much earlier.
-const STEEPEST: Angle = Angle::deg(75.0);
-/// Thinnest slice that comes out whole.
-const THIN_SLICE: Length = Length::mm(1.5);
 /// Halvings of a range: a few hundredths of a millimetre, finer than a hand drags. What
 /// comes out is on the good side. They are asked for with every movement of a hand.
 const HALVINGS: usize = 12;
@@ -116,7 +114,7 @@ impl At<'_> {
             let loops = self.loops(height, Angle::rad(tilt), &self.band.cuts);
             self.edges(&loops).reach().map_or(0.0, Length::as_mm)
         };
-        let flattest = Angle::deg(1.0).as_rad();
+        let flattest = FLATTEST.as_rad();
         let (steepest, why_most) = self.furthest(flattest, STEEPEST.as_rad(), &at);
         Limit {
             least: reach(flattest),
@@ -136,7 +134,7 @@ impl At<'_> {
                 Some(reach) if self.band.tilt_solved => {
                     let wall = |z: f64| self.piece.form.outside().radius(z + lift);
                     let thick = |t: Angle| self.loops(height, t, &self.band.cuts).thickness;
-                    Loops::tilt_for_reach(&wall, height, reach, Angle::deg(80.0), &thick).ok()?
+                    Loops::tilt_for_reach(&wall, height, reach, STEEPEST, &thick).ok()?
                 }
                 _ => self.band.loops.tilt,
             };
@@ -171,7 +169,7 @@ impl At<'_> {
         let cuts = |layer: f64| {
             TwoCuts::for_layer(Length::mm(layer), band.glue_line, band.cuts.kerf, tilt)
         };
-        let least = (band.cuts.kerf * 2.0 + THIN_SLICE - band.glue_line * 2.0).as_mm();
+        let least = (band.cuts.kerf * 2.0 + WHOLE_SLICE - band.glue_line * 2.0).as_mm();
         let at = |layer: f64| {
             let cuts = cuts(layer);
             Some(Loops {
@@ -185,7 +183,7 @@ impl At<'_> {
             most,
             why_least: format!(
                 "the slice that comes out would be thinner than {}",
-                self.unit.fine(THIN_SLICE)
+                self.unit.fine(WHOLE_SLICE)
             ),
             why_most,
         }

@@ -35,8 +35,18 @@ fn points(sheet: &mut Sheet, curve: &KeyPath, side: &str, points: &[FormPoint]) 
         let at = curve.entry(i);
         let of = format!("point {} of the {side}", i + 1);
         let maker = Origin::Maker;
-        sheet.labelled(&at.entry(0), &format!("height of {of}"), point.height, maker);
-        sheet.labelled(&at.entry(1), &format!("radius of {of}"), point.radius, maker);
+        sheet.labelled(
+            &at.entry(0),
+            &format!("height of {of}"),
+            point.height,
+            maker,
+        );
+        sheet.labelled(
+            &at.entry(1),
+            &format!("radius of {of}"),
+            point.radius,
+            maker,
+        );
         let corner = if point.corner { "corner" } else { "smooth" };
         sheet.labelled(&at.entry(2), &of, corner, maker);
     }
@@ -58,7 +68,12 @@ fn wall(sheet: &mut Sheet, path: &KeyPath, spec: &FormSpec) {
         let at = path.entry(i);
         let of = format!("wall thickness {}", i + 1);
         let maker = Origin::Maker;
-        sheet.labelled(&at.entry(0), &format!("height of {of}"), point.height, maker);
+        sheet.labelled(
+            &at.entry(0),
+            &format!("height of {of}"),
+            point.height,
+            maker,
+        );
         sheet.labelled(&at.entry(1), &of, point.thickness, maker);
     }
 }

@@ -123,7 +123,8 @@ impl Blanks<'_> {
         self.sheet.key(&at.wood(), &of, woods, by);
         let solid = matches!(ring.make, RingMake::Disc);
         let label = format!("ring {count} is one disc");
-        self.sheet.labelled(&at.solid(), &label, solid, above(own.solid));
+        self.sheet
+            .labelled(&at.solid(), &label, solid, above(own.solid));
         if !solid {
             let by = above(own.segments.or(spec.segments).is_some());
             self.sheet.key(&at.segments(), &of, ring.sizes.segments, by);
@@ -134,7 +135,8 @@ impl Blanks<'_> {
         self.sheet.key(&at.stock(), &of, ring.stock, by);
         let by = form(own.height.or(spec.ring_height).is_some());
         self.sheet.key(&at.height(), &of, ring.height, by);
-        self.sheet.key(&at.turn(), &of, ring.turn, above(own.turn.is_some()));
+        self.sheet
+            .key(&at.turn(), &of, ring.turn, above(own.turn.is_some()));
         let (across, by) = (ring.sizes.flat_out * 2.0, form(own.outside.is_some()));
         self.sheet.key(&at.outside(), &of, across, by);
         let panel = match &ring.make {
@@ -144,7 +146,8 @@ impl Blanks<'_> {
         let label = format!("wood of the floor panel in ring {count}");
         let wood = panel.map_or("", |p| self.piece.wood_name(p.wood));
         let floor = at.floor().path();
-        self.sheet.wood(floor.as_str(), &label, wood, above(panel.is_some()));
+        self.sheet
+            .wood(floor.as_str(), &label, wood, above(panel.is_some()));
         if let Some(panel) = panel {
             self.floor(own, panel, at, count);
         }
@@ -163,7 +166,8 @@ impl Blanks<'_> {
             self.sheet.key(&path, &within, value, by);
         }
         let floats = panel.floating;
-        self.sheet.key(&at.floating(), &within, floats, Origin::Maker);
+        self.sheet
+            .key(&at.floating(), &within, floats, Origin::Maker);
     }
 
     fn bands(&mut self, number: usize) {
@@ -184,7 +188,8 @@ impl Blanks<'_> {
     fn cuts(&mut self, own: &BandSpec, band: &Band, at: &BandPath, within: &str) {
         let loops = &band.loops;
         let by = maker_or(own.loops.is_some(), Origin::Form);
-        self.sheet.key(&at.loops(), within, loops.azimuths.len(), by);
+        self.sheet
+            .key(&at.loops(), within, loops.azimuths.len(), by);
         if own.azimuths.is_empty() {
             let start = own.start.unwrap_or(Angle::ZERO);
             let by = maker_or(own.start.is_some(), Origin::Default);
@@ -234,7 +239,8 @@ impl Blanks<'_> {
         let by = self.chosen.origin(!own.wood.is_empty(), &at.wood());
         self.sheet.key(&at.wood(), within, woods, by);
         let by = self.chosen.origin(own.make.is_some(), &at.make());
-        self.sheet.key(&at.make(), within, band.blank.make.word(), by);
+        self.sheet
+            .key(&at.make(), within, band.blank.make.word(), by);
         if band.blank.make != LayerMake::Solid {
             let segments = band.blank.ring.map(|r| Value::from(r.segments));
             let by = maker_or(own.segments.is_some(), Origin::Form);

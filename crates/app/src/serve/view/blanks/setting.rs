@@ -22,7 +22,13 @@ impl Sheet {
     /// A setting under a label of its own.
     pub fn setting(&mut self, setting: &Setting, label: &str, origin: Origin) {
         let path = setting.path.as_str();
-        self.taken(path, label, setting.quantity, setting.value.as_ref(), origin);
+        self.taken(
+            path,
+            label,
+            setting.quantity,
+            setting.value.as_ref(),
+            origin,
+        );
     }
 
     /// A project's key under its label of the table, with what it is of behind that.
@@ -34,7 +40,13 @@ impl Sheet {
     pub fn key_if(&mut self, path: &KeyPath, of: &str, value: Option<Value>, origin: Origin) {
         if let Some(found) = find(File::Project, path) {
             let label = format!("{}{of}", found.key.label);
-            self.taken(path.as_str(), &label, found.quantity, value.as_ref(), origin);
+            self.taken(
+                path.as_str(),
+                &label,
+                found.quantity,
+                value.as_ref(),
+                origin,
+            );
         }
     }
 
@@ -110,10 +122,15 @@ impl Sheet {
             | Quantity::Colour
             | Quantity::ListedWood
             | Quantity::Block => self.text(path, label, word(value), origin),
+            // A wall of one thickness; another is shown point by point.
+            Quantity::Wall(points) => {
+                let (value, range) = (length(value), points.across);
+                let limits = Range(range.least, range.most);
+                self.measure(path, label, value, origin, limits, range.fine);
+            }
             // Tables and curves are shown part by part.
             Quantity::Point(_)
             | Quantity::Points(_)
-            | Quantity::Wall(_)
             | Quantity::Table(_)
             | Quantity::Tables(..)
             | Quantity::Named(_) => {}
