@@ -5,6 +5,7 @@
 
 mod band;
 mod form;
+pub(crate) mod id;
 mod ring;
 mod section;
 mod split;
@@ -87,6 +88,7 @@ impl Rules for Design {
 
     fn check(&self, table: &Table<'_>) {
         names_differ(self, table);
+        id::differ(self, table);
         let rings: usize = self.sections.iter().map(SectionSpec::rings_counted).sum();
         if rings > MOST_RINGS {
             table.trouble(

@@ -200,6 +200,17 @@ pub struct Rivals {
     pub neither: Option<(&'static str, &'static str)>,
 }
 
+/// A key that once stood here and is still read: files written then stay good.
+#[derive(Debug)]
+pub struct Moved {
+    /// Its name.
+    pub name: &'static str,
+    /// What it takes.
+    pub quantity: Quantity,
+    /// Where it stands now: `the section's`.
+    pub to: &'static str,
+}
+
 /// A table of keys.
 #[derive(Debug)]
 pub struct KeyTable {
@@ -215,6 +226,8 @@ pub struct KeyTable {
     pub displaces: &'static [(&'static str, &'static [&'static str])],
     /// Keys that the workshop's file has not, where both files have the table.
     pub in_project_only: &'static [&'static str],
+    /// Keys that stand in the table above now.
+    pub moved: &'static [Moved],
 }
 
 impl KeyTable {
@@ -230,10 +243,15 @@ impl KeyTable {
             .filter(move |key| self.is_of(file, key.name))
     }
 
+    /// A key of its own.
+    pub fn key(&self, name: &str) -> Option<&'static Key> {
+        self.keys.iter().find(|key| key.name == name)
+    }
+
     /// The value that the table holds for a key of its own.
     pub fn usual(&self, name: &str) -> Fixed {
-        let key = self.keys.iter().find(|key| key.name == name);
-        key.map_or(Fixed::Nothing, |key| key.usual.fixed())
+        self.key(name)
+            .map_or(Fixed::Nothing, |key| key.usual.fixed())
     }
 
     pub(crate) fn is_of(&self, file: File, name: &str) -> bool {
@@ -275,6 +293,8 @@ pub(crate) trait Rules: Sized {
     const DISPLACES: &'static [(&'static str, &'static [&'static str])] = &[];
     /// Keys that the workshop's file has not, where both files have the table.
     const IN_PROJECT_ONLY: &'static [&'static str] = &[];
+    /// Keys that stand in the table above now, which takes them over in [`Rules::gather`].
+    const MOVED: &'static [Moved] = &[];
     /// Keys that belong elsewhere, and where.
     const ELSEWHERE: &'static [(&'static str, &'static str)] = &[];
 
@@ -287,6 +307,9 @@ pub(crate) trait Rules: Sized {
     fn start(_table: &Table<'_>) -> Option<Self> {
         None
     }
+
+    /// Takes over what older files say in the tables below.
+    fn gather(&mut self, _table: &Table<'_>, _around: &Around<'_>) {}
 
     /// Tells what is wrong between the keys.
     fn check(&self, _table: &Table<'_>) {}
@@ -343,6 +366,7 @@ macro_rules! keys {
                 rivals: <$name as $crate::keys::Rules>::RIVALS,
                 displaces: <$name as $crate::keys::Rules>::DISPLACES,
                 in_project_only: <$name as $crate::keys::Rules>::IN_PROJECT_ONLY,
+                moved: <$name as $crate::keys::Rules>::MOVED,
             };
         }
 

@@ -52,6 +52,13 @@ fn table(file: File, table: &'static KeyTable) -> Map<String, Value> {
             required.push(key.name.into());
         }
     }
+    for moved in table.moved {
+        let mut old = quantity::taken(file, moved.quantity);
+        let said = format!("{} now; still read here", moved.to);
+        old.insert("description".into(), said.into());
+        old.insert("deprecated".into(), true.into());
+        properties.insert(moved.name.into(), Value::Object(old));
+    }
     let mut out = Map::new();
     out.insert("type".into(), "object".into());
     out.insert("description".into(), table.doc().into());
@@ -161,7 +168,8 @@ mod tests {
     fn every_key_of_both_files_is_there_with_its_documentation() {
         fn count(file: File, table: &'static KeyTable) -> usize {
             let below = |key: &'static Key| key.quantity.table().map_or(0, |t| count(file, t));
-            table.keys_of(file).map(|key| 1 + below(key)).sum()
+            let keys: usize = table.keys_of(file).map(|key| 1 + below(key)).sum();
+            keys + table.moved.len()
         }
         for file in [File::Project, File::Workshop] {
             let mut properties = 0;

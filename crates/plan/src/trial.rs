@@ -195,7 +195,9 @@ pub fn short_knot() -> Piece {
 
 /// The tube sawn as a polygon.
 pub fn polygon() -> Piece {
-    tube_with(|b| b.blank = Some(BlankShape::Polygon))
+    let mut design = tube_design();
+    design.sections[1].blank = Some(BlankShape::Polygon);
+    made(design)
 }
 
 /// The tube with eight segments to three loops.

@@ -4,7 +4,8 @@ use geometry::{Angle, Length};
 
 use super::section::SEGMENTS;
 use crate::keys::{
-    Angles, Counts, Fixed, Lengths, Quantity, Rivals, Rules, Usual, degrees, keys, word, words,
+    Angles, Counts, Fixed, Lengths, Moved, Quantity, Rivals, Rules, Usual, degrees, keys, word,
+    words,
 };
 use crate::read::MOST_SEGMENTS;
 use crate::reader::Table;
@@ -96,9 +97,8 @@ keys! {
         /// in a layer made as a ring
         segments: Option<usize> = "segments in a layer", Quantity::Count(SEGMENTS),
             Usual::Follows("as in the section's first ring");
-        /// trued to a cylinder before sawing, or as it left the glue
-        blank: Option<BlankShape> = "blank as sawn", Quantity::Choice(BlankShape::WORDS),
-            word("cylinder");
+        /// told by, whatever its name and place; written by the program when it is needed
+        id: Option<String> = "id", Quantity::Id, Usual::Nothing("none");
     }
 }
 
@@ -134,6 +134,11 @@ impl Rules for BandSpec {
     ];
     const DISPLACES: &'static [(&'static str, &'static [&'static str])] =
         &[("azimuths", &["start"])];
+    const MOVED: &'static [Moved] = &[Moved {
+        name: "blank",
+        quantity: Quantity::Choice(BlankShape::WORDS),
+        to: "the section's",
+    }];
     const ELSEWHERE: &'static [(&'static str, &'static str)] = &[
         ("stock", "a layer's thickness is given by layer or spacer"),
         ("rings", "rings belong in the [[section]]"),
@@ -158,7 +163,11 @@ impl Rules for BandSpec {
                 "take segments out, or write make = \"round ring\"",
             );
         }
-        let count = self.loops.unwrap_or(self.azimuths.len());
+        // Azimuths that cannot be are told of already; they are loops all the same.
+        let listed = table
+            .peek("azimuths")
+            .and_then(|item| item.entries("azimuth"));
+        let count = self.loops.or(listed.map(|l| l.len())).unwrap_or(0);
         if count > 0 && self.wood.len() > count {
             table.trouble(
                 "wood",

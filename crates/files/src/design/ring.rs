@@ -37,6 +37,8 @@ keys! {
         width: Option<Length> = "board width", Quantity::Length(WIDTH), FROM_FORM;
         /// one disc instead of a ring; then no `segments`, `width` or `floor`, and one wood
         solid: bool = "one disc", Quantity::Flag, flag(false);
+        /// told by, whatever its name and place; written by the program when it is needed
+        id: Option<String> = "id", Quantity::Id, Usual::Nothing("none");
         /// a panel let into the ring
         @part floor: FloorSpec = "floor panel", Quantity::Table(FloorSpec::KEYS),
             Usual::Nothing("none");

@@ -4,8 +4,8 @@ use geometry::{Angle, Length};
 
 use super::ring::fits_its_stock;
 use super::split::MOST_SPLITS;
-use super::{BandSpec, RingSpec, SplitSpec};
-use crate::keys::{Angles, Counts, Lengths, Quantity, Rules, Usual, keys};
+use super::{BandSpec, BlankShape, RingSpec, SplitSpec};
+use crate::keys::{Angles, Around, Counts, Lengths, Quantity, Rules, Scalar, Usual, keys, word};
 use crate::read::{FEWEST_SEGMENTS, MOST_SEGMENTS};
 use crate::reader::{LONGEST_NAME, Table};
 
@@ -57,8 +57,13 @@ keys! {
         /// of the section, with `rings = "auto"` only
         height: Option<Length> = "height", Quantity::Length(HEIGHT),
             Usual::Follows("up to the top of the form");
+        /// as it is sawn: trued to a cylinder first, or as it left the glue
+        blank: Option<BlankShape> = "blank as sawn", Quantity::Choice(BlankShape::WORDS),
+            word("cylinder");
         /// how many, or `"auto"`: as many as reach `height`
         rings: Option<usize> = "rings", Quantity::Rings(RINGS), Usual::Follows("`\"auto\"`");
+        /// told by, whatever its name and place; written by the program when it is needed
+        id: Option<String> = "id", Quantity::Id, Usual::Nothing("none");
         /// each ring on its own from the bottom up, instead of `rings`
         @list listed as ring: RingSpec = "ring",
             Quantity::Tables(RingSpec::KEYS, MOST_RINGS_IN_SECTION), Usual::Nothing("none");
@@ -117,6 +122,26 @@ impl Rules for SectionSpec {
         ("width", "it belongs in a [[section.ring]]"),
         ("outside", "it belongs in a [[section.ring]]"),
     ];
+
+    fn gather(&mut self, table: &Table<'_>, around: &Around<'_>) {
+        let Some(key) = Self::KEYS.key("blank") else {
+            return;
+        };
+        for band in table.below("band") {
+            let Some(item) = band.peek(key.name) else {
+                continue;
+            };
+            let Some(shape) = BlankShape::read(&item, key, around) else {
+                continue;
+            };
+            if *self.blank.get_or_insert(shape) != shape {
+                item.trouble(
+                    "the bands of a section are sawn into one blank, and another one is named above",
+                    "take blank out here, and write it in the [[section]]",
+                );
+            }
+        }
+    }
 
     fn check(&self, table: &Table<'_>) {
         if let (Some(stock), Some(height)) = (self.stock, self.ring_height)

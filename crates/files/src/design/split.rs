@@ -27,6 +27,8 @@ keys! {
         );
         /// a saw of the workshop by name
         saw: Option<String> = "saw", Quantity::Saw, Usual::Follows("the first band saw");
+        /// told by, whatever its name and place; written by the program when it is needed
+        id: Option<String> = "id", Quantity::Id, Usual::Nothing("none");
     }
 }
 

@@ -8,7 +8,7 @@ use super::place::{Place, give, take};
 use super::rings;
 use super::value::{Units, value};
 use crate::key::{KeyPath, Step};
-use crate::keys::{File, Found, Quantity, find};
+use crate::keys::{File, Found, KeyTable, Quantity, find};
 
 /// What a file's edits have to know besides its text.
 #[derive(Debug, Clone)]
@@ -166,6 +166,7 @@ fn set_key(
         take(parent.ok_or("there is no such setting")?, "ring");
     }
     let parent = parent_table(document, parents)?;
+    take_old(parent, found.table, key);
     if matches!(words, Words::None(())) {
         take(parent, key);
         return Ok(());
@@ -185,6 +186,24 @@ fn set_key(
         take(parent, "height");
     }
     Ok(())
+}
+
+/// Takes a key out of the tables below, where older files have it.
+fn take_old(parent: &mut dyn TableLike, table: &'static KeyTable, key: &str) {
+    for below in table.keys {
+        let keys = below.quantity.table();
+        if !keys.is_some_and(|keys| keys.moved.iter().any(|moved| moved.name == key)) {
+            continue;
+        }
+        let Some(item) = parent.get_mut(below.name) else {
+            continue;
+        };
+        if let Ok(tables) = super::rings::tables(item) {
+            tables.iter_mut().for_each(|entry| {
+                take(entry, key);
+            });
+        }
+    }
 }
 
 /// The table that holds a key, made where the file has none yet.

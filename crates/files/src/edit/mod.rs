@@ -6,6 +6,7 @@
 
 mod asked;
 mod change;
+mod identify;
 mod list;
 mod place;
 mod rings;
@@ -13,4 +14,5 @@ mod value;
 
 pub use asked::{Edit, Refused, Words};
 pub use change::{Ground, SectionGround, apply};
+pub use identify::identify;
 pub use value::Units;

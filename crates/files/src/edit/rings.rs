@@ -109,8 +109,11 @@ pub fn gap(rings: &mut ArrayOfTables, k: usize) -> Result<usize, String> {
 }
 
 /// A copy without what stands above it and without its place in the file.
+///
+/// It is another part of the piece: the id stays with the first.
 pub fn fresh(mut table: Table) -> Table {
     unplace(&mut table);
+    super::place::take(&mut table, "id");
     let prefix = table
         .decor()
         .prefix()

@@ -138,6 +138,8 @@ pub enum Quantity {
     Text(usize),
     /// The name of a saw of the workshop.
     Saw,
+    /// What a part of the piece is told by, whatever its name and place.
+    Id,
     /// `#rrggbb`.
     Colour,
     /// One of a few words.

@@ -1,6 +1,7 @@
 //! A key as a row of the documentation: what it is, its range, what holds without it.
 
 use super::{Angles, Counts, Fixed, Key, KeyTable, Lengths, Numbers, Points, Quantity, Usual};
+use crate::design::id;
 use crate::units::fixed;
 
 /// Most characters of a name, a title, notes, as the documentation writes them.
@@ -83,6 +84,7 @@ fn range(quantity: Quantity) -> String {
         Quantity::Flag => "true, false".into(),
         Quantity::Text(most) => format!("text, {}", characters(most)),
         Quantity::Saw => "a saw's name".into(),
+        Quantity::Id => format!("letters, digits, `-` and `_`, at most {}", id::LONGEST),
         Quantity::Colour => "`\"#rrggbb\"`".into(),
         Quantity::Choice(words) => {
             let all: Vec<String> = words.iter().map(|w| format!("`\"{}\"`", w.word)).collect();

@@ -4,6 +4,7 @@ use geometry::{Angle, Length};
 
 use super::slot::Around;
 use super::{Fixed, Key, Quantity, Value, Word};
+use crate::design::id;
 use crate::read::FORMAT;
 use crate::reader::Item;
 use crate::units::Unit;
@@ -190,6 +191,7 @@ impl Scalar for String {
     fn read(item: &Item<'_>, key: &Key, around: &Around<'_>) -> Option<Self> {
         match key.quantity {
             Quantity::Colour => colour(item),
+            Quantity::Id => item.text().and_then(|text| id::read(item, text)),
             Quantity::ListedWood => item.listed_wood(),
             Quantity::Wood => item.known_wood(around.woods),
             Quantity::Text(most) => item.text_up_to(most),

@@ -106,8 +106,10 @@ pub(crate) fn read_keys<T: WholeTable>(table: &Table<'_>, around: &Around<'_>) -
             table.need_any(&[pair.one, pair.other], what.into(), remedy);
         }
     }
+    read.gather(table, around);
     read.check(table);
-    table.finish(T::ELSEWHERE);
+    let moved: Vec<&str> = T::MOVED.iter().map(|key| key.name).collect();
+    table.finish(T::ELSEWHERE, &moved);
     read
 }
 

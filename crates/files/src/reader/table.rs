@@ -199,14 +199,15 @@ impl<'a> Table<'a> {
     }
 
     /// Tells of every key that was not asked for, then of what is missing; to be called
-    /// last. `elsewhere` says where keys belong that are known in another place.
-    pub fn finish(&self, elsewhere: &[(&'static str, &str)]) {
+    /// last. `elsewhere` says where keys belong that are known in another place, `old` are
+    /// keys that once stood here and are read by the table above.
+    pub fn finish(&self, elsewhere: &[(&'static str, &str)], old: &[&str]) {
         let asked = self.asked.borrow();
         let moved: Vec<&'static str> = elsewhere.iter().map(|(key, _)| *key).collect();
         let mut meant: Vec<&'static str> = Vec::new();
         for (key, value) in self.table {
             let name: &str = key.get_ref();
-            if asked.contains(&name) {
+            if asked.contains(&name) || old.contains(&name) {
                 continue;
             }
             let belongs = |key: &str| elsewhere.iter().find(|(k, _)| *k == key).map(|(_, w)| *w);

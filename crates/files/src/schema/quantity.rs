@@ -3,6 +3,7 @@
 use serde_json::{Map, Value, json};
 
 use super::table as table_schema;
+use crate::design::id;
 use crate::keys::{Angles, Counts, File, Lengths, Numbers, Points, Quantity, Word};
 use crate::read::FORMAT;
 use crate::reader::LONGEST_NAME;
@@ -54,6 +55,7 @@ pub(super) fn taken(file: File, quantity: Quantity) -> Object {
         Quantity::Flag => json!({ "type": "boolean" }),
         Quantity::Text(most) => text(most),
         Quantity::Saw => json!({ "type": "string" }),
+        Quantity::Id => json!({ "type": "string", "pattern": id::PATTERN }),
         Quantity::Colour => json!({ "type": "string", "pattern": "^#[0-9A-Fa-f]{6}$" }),
         Quantity::Choice(words) => choice(words),
         Quantity::ListedWood | Quantity::Wood | Quantity::Block => wood_name(),

@@ -150,6 +150,8 @@ impl Draw {
             Quantity::Flag => self.chance.yes().into(),
             Quantity::Text(_) | Quantity::Saw => self.text().into(),
             Quantity::Colour => "#a0b0c0".into(),
+            // Long enough that two are hardly ever the same.
+            Quantity::Id => format!("p-{}", self.chance.below(1_000_000_000)).into(),
             Quantity::Choice(words) => self.chance.of(words).word.into(),
             Quantity::ListedWood | Quantity::Wood => self.chance.of(&LISTED_WOODS).into(),
             Quantity::Woods(_) => self.woods(),

@@ -91,6 +91,7 @@ fn files_by_chance_have_every_key() {
 #[test]
 fn the_comparison_sees_a_difference() {
     let one = SplitSpec {
+        id: None,
         height: Length::mm(10.0),
         turn: Angle::deg(15.0),
         saw: None,

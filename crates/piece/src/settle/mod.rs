@@ -158,11 +158,7 @@ impl Settler<'_> {
                 saw: self.saw(s.saw.as_deref(), path.split(k).saw()),
             })
             .collect();
-        let blank = spec
-            .bands
-            .iter()
-            .find_map(|b| b.blank)
-            .unwrap_or(BlankShape::Cylinder);
+        let blank = spec.blank.unwrap_or(BlankShape::Cylinder);
         let rings = self.rings(&path, spec, bottom, &splits, blank);
         let stacked = rings.last().map_or(Length::ZERO, |r| r.bottom + r.height);
         let blank_radius = rings

@@ -3,7 +3,7 @@
 use files::remedy::Way;
 use std::f64::consts::TAU;
 
-use files::key::{self, BandPath, KeyPath};
+use files::key::{self, BandPath, KeyPath, SectionPath};
 use files::message::{Message, Value};
 use files::say;
 use files::workshop::Saw;
@@ -60,7 +60,11 @@ impl<'a> BandView<'a> {
     }
 
     pub fn path(&self) -> BandPath {
-        key::section(self.at.0).band(self.at.1)
+        self.section_path().band(self.at.1)
+    }
+
+    pub fn section_path(&self) -> SectionPath {
+        key::section(self.at.0)
     }
 
     pub fn subject(&self) -> Subject {

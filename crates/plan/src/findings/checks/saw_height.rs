@@ -114,15 +114,15 @@ Working::new(
         let flats = view.section.rings.iter().map(|r| r.sizes.flat_out * 2.0);
         let trued = flats.reduce(Length::max).unwrap_or(Length::ZERO);
         if view.section.blank == BlankShape::Polygon && !trued.exceeds(passes) {
+            let blank = view.section_path().blank();
             return (
-                view.path().blank(),
+                blank.clone(),
                 one(
                     say!(
                         "true the section to a cylinder first; or {higher}",
                         higher = higher,
                     ),
-                    Way::new(say!("true the section to a cylinder first"))
-                        .set(view.path().blank(), "cylinder"),
+                    Way::new(say!("true the section to a cylinder first")).set(blank, "cylinder"),
                 ),
             );
         }

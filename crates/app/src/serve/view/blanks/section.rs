@@ -2,7 +2,7 @@
 
 use files::design::{BandSpec, LayerMake, RingSpec, RingsGiven, SectionSpec};
 use files::key::{self, BandPath, RingPath};
-use files::keys::{Fixed, Value};
+use files::keys::Value;
 use geometry::Angle;
 use piece::piece::{Band, Panel, Piece, Ring, RingMake};
 
@@ -72,6 +72,10 @@ impl Blanks<'_> {
         let turn = spec.joint_turn.or(half).map(Value::from);
         let by = maker_or(spec.joint_turn.is_some(), Origin::Default);
         self.sheet.key_if(&at.joint_turn(), &of, turn, by);
+        if !spec.bands.is_empty() {
+            let by = maker_or(spec.blank.is_some(), Origin::Default);
+            self.sheet.key(&at.blank(), &of, section.blank.word(), by);
+        }
         let auto = matches!(spec.rings_given(), RingsGiven::Auto(_));
         let (rings, within) = (section.rings.len(), format!(" in {}", section.name));
         let by = maker_or(!auto, Origin::Form);
@@ -211,15 +215,6 @@ impl Blanks<'_> {
         let saw = band.saw.name.as_str();
         let by = self.chosen.origin(own.saw.is_some(), &at.saw());
         self.sheet.key(&at.saw(), within, saw, by);
-        let shape = own.blank.map_or_else(
-            || match BandSpec::KEYS.usual("blank") {
-                Fixed::Word(word) => word,
-                _ => "",
-            },
-            |shape| shape.word(),
-        );
-        let by = maker_or(own.blank.is_some(), Origin::Default);
-        self.sheet.key(&at.blank(), within, shape, by);
     }
 
     /// What goes into a band's cuts.

@@ -119,6 +119,7 @@ impl Sheet {
             }
             Quantity::Format
             | Quantity::Text(_)
+            | Quantity::Id
             | Quantity::Colour
             | Quantity::ListedWood
             | Quantity::Block => self.text(path, label, word(value), origin),
