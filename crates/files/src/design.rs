@@ -4,6 +4,7 @@
 //! form or common practice and remembers which.
 
 mod band;
+mod board;
 mod form;
 pub(crate) mod id;
 mod ring;
@@ -18,6 +19,7 @@ use crate::workshop::Holding;
 
 pub(crate) use band::GLUE_LINE;
 pub use band::{BandPath, BandSpec, BlankShape, FLATTEST, LayerMake, STEEPEST};
+pub use board::Board;
 pub use form::{FormPath, FormPoint, FormSpec, InnerSide, WallPoint};
 pub use ring::{FloorPath, FloorSpec, RingPath, RingSpec};
 pub(crate) use section::{BOARD, SEGMENTS};

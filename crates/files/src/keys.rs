@@ -508,6 +508,12 @@ macro_rules! words {
             pub fn word(self) -> &'static str {
                 $crate::keys::Words::spelled(self)
             }
+
+            /// What a person calls it.
+            pub fn label(self) -> &'static str {
+                let words = Self::WORDS.iter().find(|w| w.word == self.word());
+                words.map_or("", |w| w.label)
+            }
         }
     };
 }

@@ -130,6 +130,22 @@ fn the_blank_is_the_sections_and_still_read_where_it_was() {
 }
 
 #[test]
+fn plywood_is_for_discs_and_floors() {
+    let ring = "[[section.ring]]\nsolid = true\nstock = 19\nboard = \"plywood\"\n";
+    let text = two_sections().replace("rings = 2\n", ring);
+    assert_eq!(problems(&text), []);
+    let segments = text.replace("solid = true\n", "");
+    assert_eq!(problems(&segments)[0].0, "section[0].ring[0].board");
+    // Sections and bands offer what is sawn from a log only.
+    for at in ["name = \"body\"", "loops = 3"] {
+        let text = two_sections().replace(at, &format!("{at}\nboard = \"plywood\""));
+        let all = read_design("piece", &text).2;
+        assert_eq!(all.len(), 1, "{at}");
+        assert!(!all[0].remedy.contains("plywood"), "{}", all[0].remedy);
+    }
+}
+
+#[test]
 fn bands_of_a_section_share_its_blank() {
     let text = two_sections()
         .replace("name = \"body\"", "name = \"body\"\nblank = \"cylinder\"")

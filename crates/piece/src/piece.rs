@@ -6,7 +6,7 @@ use crate::band::{BlockPlaces, CrossingRow, LayerBlank, LoopEdges, Loops, SledSe
 use crate::form::Form;
 use crate::model::{Stack, WoodId};
 use crate::ring::RingSizes;
-use files::design::{BlankShape, Design, SplitSpec};
+use files::design::{BlankShape, Board, Design, SplitSpec};
 use files::key::{KeyPath, RingPath};
 use files::wood::Wood;
 use files::workshop::{Saw, Workshop};
@@ -106,6 +106,8 @@ pub enum RingMake {
 pub struct Panel {
     /// Its wood.
     pub wood: WoodId,
+    /// How its board was sawn from the log.
+    pub board: Board,
     /// Its thickness.
     pub thickness: Length,
     /// Its underside above the ring's.
@@ -132,6 +134,8 @@ pub struct Ring {
     pub sizes: RingSizes,
     /// Each segment's wood.
     pub woods: Vec<WoodId>,
+    /// How its boards were sawn from the log.
+    pub board: Board,
     /// Its underside above the section's.
     pub bottom: Length,
     /// Its height after flattening.
@@ -167,6 +171,8 @@ pub struct Band {
     pub loops: Loops,
     /// Each loop's layer wood.
     pub woods: Vec<WoodId>,
+    /// How the boards of its layers were sawn from the log.
+    pub board: Board,
     /// Loop numbers in cutting order.
     pub order: Vec<usize>,
     /// The saw.

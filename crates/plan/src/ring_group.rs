@@ -112,6 +112,7 @@ fn alike(a: &Ring, b: &Ring) -> bool {
     };
     makes
         && a.woods == b.woods
+        && a.board == b.board
         && near(a.sizes.flat_out, b.sizes.flat_out)
         && near(a.sizes.corner_in, b.sizes.corner_in)
         && near(a.stock, b.stock)

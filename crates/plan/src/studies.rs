@@ -1,5 +1,6 @@
 //! What the plan says beyond its operations: holding, movement, glue and days, use.
 
+use files::design::Board;
 use files::message::{Language, Message, Said, Unsaid, Value, Wording, said_all};
 use files::say;
 use files::workshop::Air;
@@ -145,8 +146,8 @@ fn movement_study(piece: &Piece) -> Study {
     figures.extend(layers(&all));
     figures.push(standing(piece));
     let mut text = vec![Message::plain(
-        "From the shop to the worse season at home; boards taken as flat-sawn. One board may \
-         differ from the handbook's mean by a quarter. Two weighings a week apart that agree say \
+        "From the shop to the worse season at home; boards flat-sawn unless the file says \
+         otherwise. One board may differ from the handbook's mean by a quarter. Two weighings a week apart that agree say \
          better than any number of days that a board has settled.",
     )];
     text.extend(of_woods(piece));
@@ -181,8 +182,13 @@ fn moistures(piece: &Piece, m: Moisture) -> Vec<Figure> {
 }
 
 /// How a movement across the grain is worked out.
-fn handbook() -> Working {
-    Working::new("eq. 13-2 across the grain, flat sawn", "Wood Handbook")
+fn handbook(board: Board) -> Working {
+    let formula = match board {
+        Board::FlatSawn => "eq. 13-2 across the grain, flat sawn",
+        Board::QuarterSawn => "eq. 13-2 across the grain, quarter sawn",
+        Board::Plywood => "size x 0.0002 for each point of moisture",
+    };
+    Working::new(formula, "Wood Handbook")
 }
 
 fn floors(piece: &Piece, all: &Movement) -> Vec<Figure> {
@@ -198,7 +204,8 @@ fn floors(piece: &Piece, all: &Movement) -> Vec<Figure> {
             wood = Value::name(words::plain(piece.wood_name(f.wood))),
             diameter = f.diameter,
         );
-        Figure::note(format!("floor_{}", k + 1), label, Amount::Fine(f.worst())).worked(handbook())
+        Figure::note(format!("floor_{}", k + 1), label, Amount::Fine(f.worst()))
+            .worked(handbook(f.board))
     };
     all.floors.iter().enumerate().map(floor).collect()
 }
@@ -220,7 +227,7 @@ fn worst_ring(piece: &Piece, all: &Movement) -> Vec<Figure> {
             number = piece.ring_number(ring.at.0, ring.at.1),
             what = what,
         );
-        Figure::note(key, label, Amount::Fine(amount)).worked(handbook())
+        Figure::note(key, label, Amount::Fine(amount)).worked(handbook(ring.board))
     };
     vec![
         figure("ring_width", "its width changes by", widest),
@@ -237,7 +244,7 @@ fn layers(all: &Movement) -> Vec<Figure> {
             "layers of one board: move against the wall by",
             Amount::Fine(layer.worst),
         )
-        .worked(handbook())
+        .worked(handbook(layer.board))
     };
     all.layers.iter().enumerate().map(layer).collect()
 }

@@ -242,6 +242,7 @@ pub fn odd() -> Piece {
             stock: Some(mm(20.0)),
             rings: Some(3),
             splits: vec![SplitSpec {
+                id: None,
                 height: mm(30.0),
                 turn: Angle::deg(8.0),
                 saw: None,

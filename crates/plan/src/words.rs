@@ -1,5 +1,6 @@
 //! Sentences from numbers, and lines of a given width.
 
+use files::design::Board;
 use files::message::{Message, Value};
 use files::report::is_control;
 use files::say;
@@ -52,6 +53,15 @@ pub(crate) const fn unit_name(unit: Unit) -> &'static str {
 /// The same in a message, for whoever reads it.
 pub(crate) fn unit_named() -> Value {
     Value::per_unit(|unit| Message::plain(unit_name(unit)))
+}
+
+/// A wood in a sentence with how its boards were sawn, where that is not as usual: `ash`,
+/// `ash, quarter-sawn`.
+pub(crate) fn of_board(wood: &str, board: Board) -> String {
+    match board {
+        Board::FlatSawn => plain(wood),
+        Board::QuarterSawn | Board::Plywood => format!("{}, {}", plain(wood), board.label()),
+    }
 }
 
 /// A text on one line, without what would upset a terminal or hide a part of it.

@@ -239,6 +239,7 @@ proptest! {
             BandSpec { tilt: Some(Angle::deg(tilt)), ..band(loops, height, (true, 0.5), (false, layer)) },
         ];
         design.sections[1].splits = vec![SplitSpec {
+            id: None,
             height: mm(split),
             turn: Angle::deg(tilt),
             saw: None,

@@ -2,6 +2,7 @@
 
 use geometry::{Angle, Length};
 
+use super::Board;
 use super::section::SEGMENTS;
 use crate::keys::{
     Angles, Counts, Fixed, Lengths, Moved, Quantity, Rivals, Rules, Usual, degrees, keys, word,
@@ -77,6 +78,9 @@ keys! {
                 "write wood = \"holly\" or the like, one that stands out from the section's",
                 Fixed::Word("padauk"),
             );
+        /// how the boards of the layers were sawn from the log
+        board: Option<Board> = "boards of the layers", Quantity::Choice(Board::SAWN),
+            word("flat-sawn");
         /// dry thickness of a layer
         layer: Option<Length> = "layer's thickness", Quantity::Length(LAYER),
             Usual::OneOf("this or `spacer`", Fixed::Length(Length::mm(6.0)));

@@ -3,8 +3,9 @@
 
 use geometry::{Angle, Length};
 
+use super::Board;
 use super::section::{BOARD, MOST_RINGS_IN_SECTION, RING_HEIGHT, SEGMENTS, SectionSpec, TURN};
-use crate::keys::{Counts, Lengths, Quantity, Rules, Usual, count, flag, keys, mm};
+use crate::keys::{Counts, Lengths, Quantity, Rules, Usual, count, flag, keys, mm, word};
 use crate::read::MOST_SEGMENTS;
 use crate::reader::Table;
 
@@ -26,6 +27,8 @@ keys! {
         segments: Option<usize> = "segments", Quantity::Count(SEGMENTS), SECTIONS;
         /// board thickness as milled
         stock: Option<Length> = "board thickness", Quantity::Length(BOARD), SECTIONS;
+        /// how its boards were sawn from the log; `"plywood"` for a disc only
+        board: Option<Board> = "boards", Quantity::Choice(Board::WORDS), SECTIONS;
         /// height after flattening; not more than `stock`
         height: Option<Length> = "height", Quantity::Length(RING_HEIGHT), SECTIONS;
         /// its joints against the ring below
@@ -51,6 +54,14 @@ impl Rules for RingSpec {
 
     fn check(&self, table: &Table<'_>) {
         only_of_segments(self, table);
+        if self.board == Some(Board::Plywood) && !self.solid {
+            table.trouble(
+                "board",
+                "segments are not cut from plywood: its edges would show and its veneers split"
+                    .into(),
+                "write board = \"flat-sawn\" or \"quarter-sawn\", or solid = true for a disc",
+            );
+        }
         if let (Some(outside), Some(width)) = (self.outside, self.width)
             && (width * 2.0).exceeds(outside)
         {
@@ -134,6 +145,9 @@ keys! {
             "a floor panel needs one",
             "write floor = { wood = \"cherry\" } or the like",
         );
+        /// how its board was sawn from the log, or a veneered panel
+        board: Option<Board> = "floor panel's board", Quantity::Choice(Board::WORDS),
+            word("flat-sawn");
         /// of the panel
         thickness: Option<Length> = "floor panel's thickness", Quantity::Length(PANEL),
             Usual::Follows("from the form's floor");

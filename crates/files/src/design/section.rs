@@ -4,7 +4,7 @@ use geometry::{Angle, Length};
 
 use super::ring::fits_its_stock;
 use super::split::MOST_SPLITS;
-use super::{BandSpec, BlankShape, RingSpec, SplitSpec};
+use super::{BandSpec, BlankShape, Board, RingSpec, SplitSpec};
 use crate::keys::{Angles, Around, Counts, Lengths, Quantity, Rules, Scalar, Usual, keys, word};
 use crate::read::{FEWEST_SEGMENTS, MOST_SEGMENTS};
 use crate::reader::{LONGEST_NAME, Table};
@@ -45,6 +45,8 @@ keys! {
         /// board thickness as milled
         stock: Option<Length> = "board thickness", Quantity::Length(BOARD),
             Usual::Workshop("defaults.board");
+        /// how the boards of its rings were sawn from the log
+        board: Option<Board> = "boards", Quantity::Choice(Board::SAWN), word("flat-sawn");
         /// ring height after flattening; not more than `stock`
         ring_height: Option<Length> = "ring height", Quantity::Length(RING_HEIGHT),
             Usual::Follows("`stock` less flattening on two faces");

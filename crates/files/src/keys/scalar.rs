@@ -280,10 +280,16 @@ pub(crate) trait Words: Copy + PartialEq + 'static {
 }
 
 impl<T: Words> Scalar for T {
-    fn read(item: &Item<'_>, _key: &Key, _around: &Around<'_>) -> Option<Self> {
+    fn read(item: &Item<'_>, key: &Key, _around: &Around<'_>) -> Option<Self> {
+        // A key may take some of the words only.
+        let taken = |word: &Word| match key.quantity {
+            Quantity::Choice(words) => words.contains(word),
+            _ => true,
+        };
         let words: Vec<(&str, T)> = T::WORDS
             .iter()
             .zip(T::ALL)
+            .filter(|(word, _)| taken(word))
             .map(|(word, value)| (word.word, *value))
             .collect();
         item.choice(&words)

@@ -10,7 +10,7 @@ use crate::band::{
 use crate::model::{CutAndRejoin, LayerBody, StepKind, WoodId};
 use crate::piece::{Band, ChosenValue, Origin, Ring, RingMake, Split, lost_below};
 use crate::symmetry::{common_divisor, loops_repeat, ring_repeats};
-use files::design::{BandSpec, FLATTEST, LayerMake, STEEPEST};
+use files::design::{BandSpec, Board, FLATTEST, LayerMake, STEEPEST};
 use files::key::BandPath;
 use files::keys::Fixed;
 use files::message::{Reading, Value};
@@ -128,6 +128,7 @@ impl Settler<'_> {
         Band {
             repeats: repeats(ground.rings, &loops, &woods),
             woods,
+            board: spec.board.unwrap_or(Board::FlatSawn),
             saw,
             cuts,
             glue_line: cutting.glue_line,
@@ -311,7 +312,7 @@ impl Settler<'_> {
     /// Azimuths and cutting order, both by loop number from 0.
     fn azimuths(&mut self, path: &BandPath, spec: &BandSpec) -> (Vec<Angle>, Vec<usize>) {
         let azimuths = if spec.azimuths.is_empty() {
-            let n = spec.loops.unwrap_or_else(usual_loops);
+            let n = spec.loops.unwrap_or_else(usual_loops).max(1);
             let start = spec.start.unwrap_or(Angle::ZERO);
             (0..n)
                 .map(|i| (start + Angle::full().divided_by(n) * i as f64).wrapped())

@@ -7,7 +7,7 @@ use crate::model::{PanelBody, RingBody, WoodId};
 use crate::piece::{ChosenValue, Origin, Panel, Ring, RingMake, RingNeeds, Split, lost_below};
 use crate::ring::RingSizes;
 use files::design::{
-    BlankShape, FloorSpec, MOST_RINGS_IN_SECTION, RingSpec, RingsGiven, SectionSpec,
+    BlankShape, Board, FloorSpec, MOST_RINGS_IN_SECTION, RingSpec, RingsGiven, SectionSpec,
 };
 use files::key::{FloorPath, KeyPath, RingPath, SectionPath};
 use files::keys::Given;
@@ -229,6 +229,7 @@ impl Settler<'_> {
             make,
             sizes,
             woods,
+            board: ring.board.or(spec.board).unwrap_or(Board::FlatSawn),
             bottom: Length::ZERO,
             height: Length::ZERO,
             stock: Length::ZERO,
@@ -293,6 +294,7 @@ impl Settler<'_> {
         }
         Panel {
             wood,
+            board: floor.board.unwrap_or(Board::FlatSawn),
             thickness,
             above,
             diameter: (finished_inside + groove) * 2.0,

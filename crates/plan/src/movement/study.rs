@@ -1,6 +1,6 @@
 //! What moves in a piece.
 
-use files::design::LayerMake;
+use files::design::{Board, LayerMake};
 use files::workshop::Climate;
 use geometry::Length;
 use piece::model::WoodId;
@@ -43,18 +43,20 @@ impl Moisture {
     }
 }
 
-/// A ring of segments, boards taken as flat sawn, the worse way.
+/// A ring of segments.
 #[derive(Debug, Clone)]
 pub struct RingMove {
     /// Section and ring.
     pub at: (usize, usize),
     /// The wood of it that moves most.
     pub wood: WoodId,
+    /// How its boards were sawn.
+    pub board: Board,
     /// What is left of its width in the finished wall.
     pub width: Length,
     /// Change of that width to the dry and the damp season; across the grain.
     pub across: (Length, Length),
-    /// Change of its height; across the grain, radially.
+    /// Change of its height; across the grain.
     pub height: (Length, Length),
     /// Change of its diameter; along the grain.
     pub along: (Length, Length),
@@ -75,7 +77,7 @@ pub enum FloorKind {
     Floating,
 }
 
-/// A floor of one board, taken as flat sawn.
+/// A floor of one board, or a veneered panel.
 #[derive(Debug, Clone)]
 pub struct FloorMove {
     /// Section and ring.
@@ -84,11 +86,13 @@ pub struct FloorMove {
     pub kind: FloorKind,
     /// Its wood.
     pub wood: WoodId,
+    /// How its board was sawn.
+    pub board: Board,
     /// Its finished diameter.
     pub diameter: Length,
     /// Change across the grain to the dry and the damp season.
     pub across: (Length, Length),
-    /// The same if the board is quarter-sawn; `None` if not known.
+    /// The same if a flat-sawn board were quarter-sawn; `None` if not known.
     pub quartered: Option<(Length, Length)>,
     /// Change along the grain.
     pub along: (Length, Length),
@@ -119,6 +123,8 @@ pub struct LayerMove {
     pub at: (usize, usize),
     /// Its wood.
     pub wood: WoodId,
+    /// How its boards were sawn.
+    pub board: Board,
     /// Diameter of the finished wall there.
     pub diameter: Length,
     /// The larger change across its grain against the wall.
@@ -151,6 +157,14 @@ pub fn panel_change(moisture: &Moisture, size: Length) -> Length {
     size * (PLYWOOD * points)
 }
 
+/// Which way through the log the width of a board runs, and its thickness.
+fn ways(board: Board) -> (Grain, Grain) {
+    match board {
+        Board::QuarterSawn => (Grain::Radial, Grain::Tangential),
+        Board::FlatSawn | Board::Plywood => (Grain::Tangential, Grain::Radial),
+    }
+}
+
 /// Works out the movement of a piece between its shop and its home.
 pub fn study(piece: &Piece) -> Movement {
     let moisture = Moisture::of(&piece.workshop.climate);
@@ -174,7 +188,7 @@ pub fn study(piece: &Piece) -> Movement {
                     } else {
                         FloorKind::Glued
                     };
-                    out.floor(piece, at, (kind, panel.wood, panel.diameter));
+                    out.floor(piece, at, kind, (panel.wood, panel.board, panel.diameter));
                     if let Some(floor) = out.floors.last_mut().filter(|f| f.at == at) {
                         (floor.gap, floor.groove) = (panel.gap, panel.groove);
                     }
@@ -203,11 +217,8 @@ impl Movement {
         let radius = piece.form.outside().max_between(low, high);
         let radius = radius.unwrap_or(ring.sizes.flat_out.as_mm());
         if let Some(wood) = ring.woods.first() {
-            self.floor(
-                piece,
-                at,
-                (FloorKind::Disc, *wood, Length::mm(radius * 2.0)),
-            );
+            let what = (*wood, ring.board, Length::mm(radius * 2.0));
+            self.floor(piece, at, FloorKind::Disc, what);
         }
     }
 
@@ -215,20 +226,34 @@ impl Movement {
         &mut self,
         piece: &Piece,
         at: (usize, usize),
-        (kind, wood, diameter): (FloorKind, WoodId, Length),
+        kind: FloorKind,
+        (wood, board, diameter): (WoodId, Board, Length),
     ) {
         let of = |grain| {
             let (dry, damp) = self.moisture.shares(piece, wood, grain)?;
             Some((diameter * dry, diameter * damp))
         };
-        let (Some(across), Some(along)) = (of(Grain::Tangential), of(Grain::Along)) else {
+        let sawn = match board {
+            // Alike both ways, against a wall that hardly moves along its grain.
+            Board::Plywood => {
+                let m = self.moisture;
+                let moves = |points: f64| diameter * (PLYWOOD * points);
+                let across = (moves(m.dry - m.shop), moves(m.damp - m.shop));
+                Some((across, (Length::ZERO, Length::ZERO)))
+            }
+            _ => of(ways(board).0).zip(of(Grain::Along)),
+        };
+        let Some((across, along)) = sawn else {
             return self.not_known(wood);
         };
-        let quartered = of(Grain::Radial);
+        let quartered = (board == Board::FlatSawn)
+            .then(|| of(Grain::Radial))
+            .flatten();
         self.floors.push(FloorMove {
             at,
             kind,
             wood,
+            board,
             diameter,
             across,
             quartered,
@@ -246,7 +271,7 @@ impl Movement {
                 continue;
             }
             last = Some(*wood);
-            match self.moisture.shares(piece, *wood, Grain::Tangential) {
+            match self.moisture.shares(piece, *wood, ways(ring.board).0) {
                 Some((dry, damp)) => {
                     if worst.is_none_or(|w| dry.abs() + damp.abs() > w.0.abs() + w.1.abs()) {
                         worst = Some((dry, damp, *wood));
@@ -262,7 +287,7 @@ impl Movement {
             let found = self.moisture.shares(piece, wood, grain);
             found.unwrap_or((0.0, 0.0))
         };
-        let (radial, along) = (shares(Grain::Radial), shares(Grain::Along));
+        let (through, along) = (shares(ways(ring.board).1), shares(Grain::Along));
         let width = wall_width(piece, ring);
         let outside = ring.needs.outside.map_or(ring.sizes.flat_out, |(r, _)| r);
         let most = dry.abs().max(damp.abs());
@@ -270,9 +295,10 @@ impl Movement {
         self.rings.push(RingMove {
             at,
             wood,
+            board: ring.board,
             width,
             across: (width * dry, width * damp),
-            height: (ring.height * radial.0, ring.height * radial.1),
+            height: (ring.height * through.0, ring.height * through.1),
             along: (outside * (2.0 * along.0), outside * (2.0 * along.1)),
             wedge: wedge(width, most, mitre),
             lobe: ring_lobe(outside, width, most, mitre),
@@ -287,7 +313,7 @@ impl Movement {
         let diameter = Length::mm(radius.unwrap_or(section.blank_radius.as_mm()) * 2.0);
         let mut worst: Option<LayerMove> = None;
         for &wood in &band.woods {
-            let across = self.moisture.shares(piece, wood, Grain::Tangential);
+            let across = self.moisture.shares(piece, wood, ways(band.board).0);
             let along = self.moisture.shares(piece, wood, Grain::Along);
             let (Some(across), Some(along)) = (across, along) else {
                 self.not_known(wood);
@@ -299,6 +325,7 @@ impl Movement {
                 worst = Some(LayerMove {
                     at,
                     wood,
+                    board: band.board,
                     diameter,
                     worst: most,
                 });
@@ -349,6 +376,54 @@ mod tests {
         let quartered = floor.worst_quartered().unwrap();
         assert!(floor.worst().exceeds(quartered));
         assert!(quartered.exceeds(panel_change(&m, floor.diameter)));
+    }
+
+    /// Wood Handbook table 4-3: ash, white, shrinks 4.9 % radially and 7.8 % tangentially;
+    /// chapter 12: plywood moves about 0.02 % for each point of moisture.
+    #[test]
+    fn a_board_moves_by_how_it_was_sawn() {
+        let of = |board: Board| {
+            let mut piece = trial::solid();
+            for ring in &mut piece.sections[0].rings {
+                ring.board = board;
+            }
+            study(&piece)
+        };
+        let (flat, quarter) = (of(Board::FlatSawn), of(Board::QuarterSawn));
+        let across = |all: &Movement| all.floors[0].across.1.as_mm();
+        let m = flat.moisture;
+        let hand = |shrinks: f64| 80.0 * (m.damp - m.shop) / (3000.0 / shrinks - 30.0 + m.shop);
+        assert!((across(&flat) / hand(7.8) - 1.0).abs() < 1e-9);
+        assert!((across(&quarter) / hand(4.9) - 1.0).abs() < 1e-9);
+        let ply = of(Board::Plywood);
+        assert!((across(&ply) / (80.0 * 0.0002 * (m.damp - m.shop)) - 1.0).abs() < 1e-9);
+        assert!(
+            ply.floors[0]
+                .worst()
+                .within(panel_change(&m, ply.floors[0].diameter), Length::mm(1e-9))
+        );
+        // What a flat-sawn board is told would do is what it then does.
+        let told = flat.floors[0].worst_quartered().unwrap();
+        assert!(told.within(quarter.floors[0].worst(), Length::mm(1e-9)));
+    }
+
+    #[test]
+    fn rings_and_layers_of_quarter_sawn_boards_move_less_in_the_wall() {
+        let (flat, mut piece) = (study(&trial::bowl()), trial::bowl());
+        for section in &mut piece.sections {
+            for ring in &mut section.rings {
+                ring.board = Board::QuarterSawn;
+            }
+            for band in &mut section.bands {
+                band.board = Board::QuarterSawn;
+            }
+        }
+        let quarter = study(&piece);
+        for (a, b) in flat.rings.iter().zip(&quarter.rings) {
+            assert!(a.wedge.exceeds(b.wedge));
+            // What was the width's is the height's now.
+            assert!(b.height.1.exceeds(a.height.1));
+        }
     }
 
     #[test]

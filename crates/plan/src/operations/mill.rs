@@ -103,7 +103,10 @@ impl Mill {
             what: What::Part(say!("the floor panel of {ring}", ring = group.name())),
             thickness: panel.thickness,
             working: Working::new("floor's thickness, or as given", GIVEN),
-            woods: vec![(words::plain(piece.wood_name(panel.wood)), side * side)],
+            woods: vec![(
+                words::of_board(piece.wood_name(panel.wood), panel.board),
+                side * side,
+            )],
         })
     }
 
@@ -133,7 +136,7 @@ impl Mill {
             woods: Vec::new(),
         };
         for number in 0..at.count() {
-            mill.take(at.wood(number), each);
+            mill.take(words::of_board(&at.wood(number), at.band.board), each);
         }
         mill
     }
@@ -162,7 +165,7 @@ fn ring_boards(piece: &Piece, group: &RingGroup<'_>) -> Vec<(String, f64)> {
     woods
         .into_iter()
         .map(|(id, count)| {
-            let name = words::plain(piece.wood_name(id));
+            let name = words::of_board(piece.wood_name(id), group.ring.board);
             (name, face(count) * group.count() as f64)
         })
         .collect()

@@ -1,6 +1,7 @@
 //! A loose floor without room to move, or that comes out of its groove.
 
 use crate::findings::ways::{one, ring_key};
+use files::design::Board;
 use files::message::Reading;
 use files::remedy::Way;
 use geometry::Length;
@@ -42,7 +43,11 @@ impl Check for FloorGap {
             let floor = ring_key(piece, f.at.0, f.at.1).floor();
             let name = || ring_name(piece, f.at.0, f.at.1);
             let swells = f.across.1.max(Length::ZERO) / 2.0;
-            let formula = "half of D x (M_F - M_I)/(3000/S - 30 + M_I), flat sawn";
+            let formula = match f.board {
+                Board::FlatSawn => "half of D x (M_F - M_I)/(3000/S - 30 + M_I), flat sawn",
+                Board::QuarterSawn => "half of D x (M_F - M_I)/(3000/S - 30 + M_I), quarter sawn",
+                Board::Plywood => "half of D x 0.0002 x (M_F - M_I), veneers crosswise",
+            };
             let working = || {
                 Working::new(formula, "Wood Handbook eq. 13-2 and 4-5")
                     .with("diameter D", Amount::Length(f.diameter))

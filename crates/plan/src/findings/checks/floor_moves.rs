@@ -4,14 +4,28 @@ use crate::figure::{Amount, Working};
 use crate::finding::{Finding, Severity};
 use crate::findings::found::{Said, found, of_ring};
 use crate::findings::say::{ring_name, ring_path};
-use crate::findings::ways::{any_of, panel};
+use crate::findings::ways::{any_of, panel, ring_key};
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::movement::{FloorKind, panel_change};
+use files::design::Board;
 use files::message::{Reading, Value};
-use files::remedy::Remedy;
+use files::remedy::{Remedy, Way};
 use files::say;
 use files::units::Unit;
 use geometry::Length;
+
+/// How a floor's movement is worked out.
+fn moved_by(board: Board) -> &'static str {
+    match board {
+        Board::FlatSawn => {
+            "D x (M_F - M_I)/(3000/S - 30 + M_I), flat sawn, less the same along the grain"
+        }
+        Board::QuarterSawn => {
+            "D x (M_F - M_I)/(3000/S - 30 + M_I), quarter sawn, less the same along the grain"
+        }
+        Board::Plywood => "D x 0.0002 x (M_F - M_I), veneers crosswise",
+    }
+}
 
 /// A solid disc or a glued panel moves more than glue and wood give.
 pub struct FloorMoves;
@@ -53,22 +67,35 @@ impl Check for FloorMoves {
                 "a panel loose in a groove with a gap of at least {gap} at its edge",
                 gap = gap,
             );
+            let key = ring_key(piece, f.at.0, f.at.1);
+            let board = match f.kind {
+                FloorKind::Disc => key.board(),
+                FloorKind::Glued | FloorKind::Floating => key.floor().board(),
+            };
             let mut ways = vec![
                 Remedy::from(loose).or_any(panel(piece, f.at, Some((gap, groove)))),
             ];
             if let Some(quartered) = f.worst_quartered().filter(|q| !q.exceeds(limit)) {
-                ways.push(Remedy::from(say!(
-                    "a quarter-sawn board, which moves {quartered}",
-                    quartered = Value::fine(quartered),
-                )));
+                ways.push(
+                    Remedy::from(say!(
+                        "a quarter-sawn board, which moves {quartered}",
+                        quartered = Value::fine(quartered),
+                    ))
+                    .or(Way::new(say!("take a quarter-sawn board")).set(board.clone(), "quarter-sawn")),
+                );
             }
             let narrow = Value::down(f.diameter * (limit.as_mm() / worst.as_mm()));
             ways.push(say!("a floor of at most {narrow} across", narrow = narrow).into());
             let ply = panel_change(&all.moisture, f.diameter);
-            ways.push(Remedy::from(say!(
-                "a veneered plywood panel, which moves {ply}",
-                ply = Value::fine(ply),
-            )));
+            if !ply.exceeds(limit) {
+                ways.push(
+                    Remedy::from(say!(
+                        "a veneered plywood panel, which moves {ply}",
+                        ply = Value::fine(ply),
+                    ))
+                    .or(Way::new(say!("take a veneered plywood panel")).set(board, "plywood")),
+                );
+            }
             let how = match f.kind {
                 FloorKind::Disc => "solid, glued to the ring above",
                 _ => "glued into its ring",
@@ -92,10 +119,7 @@ impl Check for FloorMoves {
                     remedy: any_of(ways).unwrap_or_default(),
                 },
                 (Amount::Fine(worst), Amount::Fine(limit)),
-                Working::new(
-                    "D x (M_F - M_I)/(3000/S - 30 + M_I), flat sawn, less the same along the grain",
-                    "Wood Handbook eq. 13-2 and 4-5",
-                )
+                Working::new(moved_by(f.board), "Wood Handbook eq. 13-2 and 4-5")
                 .with("diameter D", Amount::Length(f.diameter))
                 .with("moisture in the shop", Amount::Percent(all.moisture.shop))
                 .with("moisture when dry", Amount::Percent(all.moisture.dry))

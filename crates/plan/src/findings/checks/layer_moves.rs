@@ -4,10 +4,26 @@ use crate::figure::{Amount, Working};
 use crate::finding::{Finding, Severity};
 use crate::findings::found::{Said, found, of_band};
 use crate::findings::{Check, Limit, Survey, limits};
+use crate::movement::LayerMove;
+use files::design::Board;
 use files::key;
-use files::message::Value;
+use files::message::{Message, Value};
 use files::remedy::{Remedy, Way};
 use files::say;
+
+/// A ring's grain runs with the wall's; a quarter-sawn board moves about half as far.
+fn remedy(layer: &LayerMove) -> Remedy {
+    let band = key::section(layer.at.0).band(layer.at.1);
+    let ring = Way::new(say!("make the layers as a round ring")).set(band.make(), "round ring");
+    let as_ring = "layers made as a round ring, whose grain runs with the wall's";
+    if layer.board == Board::QuarterSawn {
+        return Remedy::from(Message::plain(as_ring)).or(ring);
+    }
+    let quartered = Way::new(say!("take quarter-sawn boards")).set(band.board(), "quarter-sawn");
+    Remedy::from(say!("{ring}; or quarter-sawn boards", ring = as_ring))
+        .or(ring)
+        .or(quartered)
+}
 
 /// A solid layer's movement is more than glue and wood give.
 pub struct LayerMoves;
@@ -48,7 +64,7 @@ impl Check for LayerMoves {
                         diameter = l.diameter,
                         worst = Value::fine(l.worst),
                     ),
-                    remedy: Remedy::from(say!("layers made as a round ring, whose grain runs with the wall's; or quarter-sawn boards")).or(Way::new(say!("make the layers as a round ring")).set(key::section(l.at.0).band(l.at.1).make(), "round ring")),
+                    remedy: remedy(l),
                 },
                 (Amount::Fine(l.worst), Amount::Fine(limit)),
                 Working::new(

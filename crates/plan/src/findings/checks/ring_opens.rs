@@ -5,8 +5,29 @@ use crate::finding::{Finding, Severity};
 use crate::findings::found::{Said, found, of_ring};
 use crate::findings::say::{ring_name, ring_path};
 use crate::findings::{Check, Limit, Survey, limits};
+use crate::movement::RingMove;
+use files::design::Board;
+use files::key;
 use files::message::Value;
+use files::remedy::{Remedy, Way};
 use files::say;
+
+/// Boards that move less, where these are not so already, or a wall that leaves less of them.
+fn remedy(ring: &RingMove, narrow: Value) -> Remedy {
+    if ring.board == Board::QuarterSawn {
+        return say!(
+            "a width of at most {narrow} left in the wall, as by a floor loose in a groove",
+            narrow = narrow,
+        )
+        .into();
+    }
+    let board = key::section(ring.at.0).board();
+    Remedy::from(say!(
+        "quarter-sawn boards; or a width of at most {narrow} left in the wall, as by a floor loose in a groove",
+        narrow = narrow,
+    ))
+    .or(Way::new(say!("take quarter-sawn boards")).set(board, "quarter-sawn"))
+}
 
 /// What is left of a ring's width in the wall is wide enough to open its joints.
 pub struct RingOpens;
@@ -48,16 +69,14 @@ impl Check for RingOpens {
                     subject: of_ring(ring.at),
                     path: ring_path(piece, ring.at.0, ring.at.1).width(),
                     what: say!(
-                        "{ring} of {wood} keeps a width of {width} in the wall; with the seasons each of its joints would open by {wedge} if the boards are flat-sawn",
+                        "{ring} of {wood} keeps a width of {width} in the wall; with the seasons each of its joints would open by {wedge} if the boards are {sawn}",
                         ring = ring_name(piece, ring.at.0, ring.at.1),
                         wood = Value::name(piece.wood_name(ring.wood)),
                         width = ring.width,
                         wedge = Value::fine(ring.wedge),
+                        sawn = ring.board.label(),
                     ),
-                    remedy: say!(
-                        "quarter-sawn boards; or a width of at most {narrow} left in the wall, as by a floor loose in a groove",
-                        narrow = narrow,
-                    ).into(),
+                    remedy: remedy(ring, narrow),
                 },
                 (Amount::Fine(ring.wedge), Amount::Fine(limit)),
                 Working::new(

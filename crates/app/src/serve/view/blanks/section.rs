@@ -1,6 +1,6 @@
 //! Blanks of a section: its rings, loop bands and splits.
 
-use files::design::{BandSpec, LayerMake, RingSpec, RingsGiven, SectionSpec};
+use files::design::{BandSpec, Board, LayerMake, RingSpec, RingsGiven, SectionSpec};
 use files::key::{self, BandPath, RingPath};
 use files::keys::Value;
 use geometry::Angle;
@@ -61,6 +61,9 @@ impl Blanks<'_> {
         let stock = spec.stock.or(first.map(|r| r.stock)).map(Value::from);
         let by = self.chosen.origin(spec.stock.is_some(), &at.stock());
         self.sheet.key_if(&at.stock(), &of, stock, by);
+        let board = spec.board.unwrap_or(Board::FlatSawn).word();
+        let by = maker_or(spec.board.is_some(), Origin::Default);
+        self.sheet.key(&at.board(), &of, board, by);
         let height = spec.ring_height.or(first.map(|r| r.height));
         let by = maker_or(spec.ring_height.is_some(), Origin::Form);
         let value = height.map(Value::from);
@@ -137,6 +140,8 @@ impl Blanks<'_> {
         }
         let by = above(own.stock.or(spec.stock).is_some());
         self.sheet.key(&at.stock(), &of, ring.stock, by);
+        let by = above(own.board.or(spec.board).is_some());
+        self.sheet.key(&at.board(), &of, ring.board.word(), by);
         let by = form(own.height.or(spec.ring_height).is_some());
         self.sheet.key(&at.height(), &of, ring.height, by);
         self.sheet
@@ -169,6 +174,8 @@ impl Blanks<'_> {
             let by = maker_or(given.is_some(), Origin::Form);
             self.sheet.key(&path, &within, value, by);
         }
+        let by = maker_or(own.board.is_some(), Origin::Default);
+        self.sheet.key(&at.board(), &within, panel.board.word(), by);
         let floats = panel.floating;
         self.sheet
             .key(&at.floating(), &within, floats, Origin::Maker);
@@ -233,6 +240,8 @@ impl Blanks<'_> {
         };
         let by = self.chosen.origin(!own.wood.is_empty(), &at.wood());
         self.sheet.key(&at.wood(), within, woods, by);
+        let by = maker_or(own.board.is_some(), Origin::Default);
+        self.sheet.key(&at.board(), within, band.board.word(), by);
         let by = self.chosen.origin(own.make.is_some(), &at.make());
         self.sheet
             .key(&at.make(), within, band.blank.make.word(), by);
