@@ -166,7 +166,7 @@ test("the same by keyboard alone: points, handles, blanks, woods, undo", async (
   await tabTo(/^segment \d+,/);
   await page.keyboard.press("ArrowRight");
   await change("a segment has its wood", () => page.keyboard.press("Enter"));
-  await tabTo(/^height of the loops' middle/);
+  await tabTo(/^height of the loops' middle$/);
   await change("a handle moves by arrows", () => page.keyboard.press("ArrowUp"));
   await change("undo", () => page.keyboard.press("Control+z"));
   await change("redo", () => page.keyboard.press("Control+y"));
