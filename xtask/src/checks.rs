@@ -28,12 +28,13 @@ type Group = fn() -> Tally;
 /// # Errors
 /// Nothing more to say, when a check failed.
 pub fn run() -> Result<(), String> {
-    let groups: [(&str, Group); 9] = [
+    let groups: [(&str, Group); 10] = [
         ("format", format),
         ("clippy", clippy),
         ("tests", tests),
         ("examples in the docs of the code", doc_tests),
         ("what runs in the browser", crate::wasm::checks),
+        ("the same bytes on every machine", crate::alike::checks),
         ("page", crate::page::checks),
         ("commands in the texts", documented),
         ("templates read by other libraries", reread),

@@ -17,6 +17,7 @@ const ARROWS: &[(&str, &[&str])] = &[
         "app",
         &["sheets", "drawings", "plan", "piece", "files", "geometry"],
     ),
+    ("alike", &["drawings", "plan", "piece", "files", "geometry"]),
     ("xtask", &[]),
 ];
 

@@ -11,6 +11,7 @@
 //! The rules of the house (`house`), the arrows between crates (`layering`) and
 //! the links of the Markdown texts (`links`) are ordinary tests of this crate.
 
+mod alike;
 mod bench;
 mod checks;
 mod commands;

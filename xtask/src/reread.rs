@@ -57,7 +57,7 @@ fn each(tally: &mut Tally) -> Result<(), String> {
 }
 
 /// The example projects: those that declare a form.
-fn examples() -> Result<Vec<PathBuf>, String> {
+pub fn examples() -> Result<Vec<PathBuf>, String> {
     let folder = root().join("examples");
     let said = |e: std::io::Error| format!("{}: {e}", folder.display());
     let mut examples = Vec::new();

@@ -54,13 +54,13 @@ pub fn checks() -> Tally {
 
 /// A compiler with the target's library: from rustup, or else from Debian.
 fn compiler() -> Result<Compiler, String> {
-    if has_target() {
+    if has_library(TARGET) {
         return Ok(Compiler::Own);
     }
     println!("the library for {TARGET} is missing; installing it");
     // Only whether it is there afterwards counts.
     let _ = run(command("rustup", &["target", "add", TARGET]));
-    if has_target() {
+    if has_library(TARGET) {
         return Ok(Compiler::Own);
     }
     let there = |path: &str| PathBuf::from(path).exists();
@@ -71,12 +71,12 @@ fn compiler() -> Result<Compiler, String> {
     Ok(Compiler::Debian)
 }
 
-/// Does the compiler in use have the target's library?
-fn has_target() -> bool {
+/// Does the compiler in use have a target's library?
+pub fn has_library(target: &str) -> bool {
     let root = output(command("rustc", &["--print", "sysroot"])).unwrap_or_default();
     let library = PathBuf::from(root.trim())
         .join("lib/rustlib")
-        .join(TARGET)
+        .join(target)
         .join("lib");
     library.is_dir()
 }

@@ -10,6 +10,9 @@
 //! the model which wood is where; their colours are for looks only. Nothing here
 //! reads or writes files.
 
+// Same file, same bytes, on every machine. Tests may take what they compare with.
+#![cfg_attr(not(test), deny(clippy::disallowed_methods))]
+
 mod all;
 mod makings;
 mod parallel;

@@ -7,6 +7,9 @@
 //!     └────► edit (by key path, comments kept) ──► text
 //! ```
 
+// Same file, same bytes, on every machine. Tests may take what they compare with.
+#![cfg_attr(not(test), deny(clippy::disallowed_methods))]
+
 pub mod design;
 pub mod edit;
 pub mod key;

@@ -1,5 +1,6 @@
 //! Convex cells: what is left of a segment after any number of saw cuts.
 
+use crate::Portable;
 use glam::{DVec2, DVec3};
 
 use crate::plane::{Motion, Plane};
@@ -238,7 +239,7 @@ impl ConvexCell {
         let v = outward.cross(u);
         let angle = |i: u16| {
             let d = self.corners[i as usize] - centre;
-            d.dot(v).atan2(d.dot(u))
+            d.dot(v).arctangent2(d.dot(u))
         };
         face.sort_by(|&a, &b| angle(a).total_cmp(&angle(b)));
     }
@@ -262,11 +263,11 @@ mod tests {
         for n in [3usize, 7, 48, 144] {
             let step = std::f64::consts::TAU / n as f64;
             let (apothem, height) = (50.0, 12.0);
-            let corner = apothem / (step / 2.0).cos();
+            let corner = apothem / (step / 2.0).cosine();
             let base: Vec<_> = (0..n)
                 .map(|i| DVec2::from_angle(step * (i as f64 + 0.5)) * corner)
                 .collect();
-            let want = n as f64 * apothem * apothem * (step / 2.0).tan() * height;
+            let want = n as f64 * apothem * apothem * (step / 2.0).tangent() * height;
             let cell = ConvexCell::prism(&base, 3.0, 3.0 + height);
             assert!((cell.volume() / want - 1.0).abs() < 1e-12);
             assert!((cell.centroid() - DVec3::new(0.0, 0.0, 9.0)).length() < 1e-9);
@@ -283,7 +284,7 @@ mod tests {
             offset: 24.0 / 3.0_f64.sqrt(),
         };
         let (below, above) = cube.split(&plane);
-        assert!((above.volume() - 6.0_f64.powi(3) / 6.0).abs() < 1e-9);
+        assert!((above.volume() - 6.0_f64.to_the(3) / 6.0).abs() < 1e-9);
         assert!((below.volume() - (8000.0 - 36.0)).abs() < 1e-9);
         assert_eq!(above.face_indices().len(), 4);
     }

@@ -5,6 +5,7 @@
 //! disc (triangle where the edge is inside, circular sector where it is outside).
 //! So a cell's faces can be added one by one, in any order.
 
+use crate::Portable;
 use glam::DVec2;
 
 /// Area and first moments of a plane figure.
@@ -49,7 +50,7 @@ fn sector(a: DVec2, b: DVec2, r: f64) -> AreaMoments {
     if la == 0.0 || lb == 0.0 {
         return AreaMoments::default();
     }
-    let turn = a.perp_dot(b).atan2(a.dot(b));
+    let turn = a.perp_dot(b).arctangent2(a.dot(b));
     // ∫ r dr dφ (cos φ, sin φ) r over the sector: r³/3 (sin φ, -cos φ) between the ends.
     let (ua, ub) = (a / la, b / lb);
     AreaMoments {
@@ -105,7 +106,7 @@ pub fn behind_edge_in_annulus(a: DVec2, b: DVec2, inner: f64, outer: f64) -> Are
 
 /// The sector of an annulus between the directions of `a` and `b`.
 fn ring_sector(a: DVec2, b: DVec2, squares: (f64, f64), inner: f64, outer: f64) -> AreaMoments {
-    let turn = a.perp_dot(b).atan2(a.dot(b));
+    let turn = a.perp_dot(b).arctangent2(a.dot(b));
     let (ua, ub) = (a / squares.0.sqrt(), b / squares.1.sqrt());
     let (i2, o2) = (inner * inner, outer * outer);
     AreaMoments {
@@ -219,7 +220,7 @@ mod tests {
             DVec2::new(20.0, 20.0),
             DVec2::new(d, 20.0),
         ];
-        let want = r * r * (d / r).acos() - d * (r * r - d * d).sqrt();
+        let want = r * r * (d / r).arccosine() - d * (r * r - d * d).sqrt();
         assert!((polygon(&cap, r).area - want).abs() < 1e-12);
     }
 }

@@ -10,12 +10,16 @@
 //! The axis of every turned thing is +z. Azimuth is counter-clockwise seen from
 //! above, from +x. In a half-section `x` is the radius and `y` the height.
 
+// Same file, same bytes, on every machine. Tests may take what they compare with.
+#![cfg_attr(not(test), deny(clippy::disallowed_methods))]
+
 mod cell;
 mod chain;
 mod disc;
 mod offset;
 mod outline;
 mod plane;
+mod portable;
 mod profile;
 mod quantity;
 mod revolve;
@@ -27,6 +31,7 @@ pub use kurbo;
 pub use offset::{Offset, OffsetError, inner_offset};
 pub use outline::{MOST_SPANS, Outline, OutlineError, Spans};
 pub use plane::{Motion, Plane};
+pub use portable::Portable;
 pub use profile::Profile;
 pub use quantity::{Angle, Length};
 pub use revolve::{Tube, Turned, VolumeMoments, turned_volume};

@@ -1,5 +1,6 @@
 //! The inner side of a wall of given thickness, measured square to the outer side.
 
+use crate::Portable;
 use kurbo::{BezPath, CubicBez, ParamCurve, ParamCurveDeriv, PathSeg, Point, Vec2};
 
 use crate::chain::{Keep, drawn, stretches};
@@ -187,9 +188,9 @@ impl Displaced<'_> {
         let (Some(came), Some(goes)) = (came, goes) else {
             return;
         };
-        let angle = came.cross(goes).atan2(came.dot(goes));
+        let angle = came.cross(goes).arctangent2(came.dot(goes));
         let t = self.thickness_at(p.y);
-        let step = (2.0 * (1.0 - self.tolerance / t).clamp(-1.0, 1.0).acos()).min(WIDEST_STEP);
+        let step = (2.0 * (1.0 - self.tolerance / t).clamp(-1.0, 1.0).arccosine()).min(WIDEST_STEP);
         let steps = (angle.abs() / step.max(1e-4)).ceil().min(1e5) as u32;
         for i in 1..steps {
             let turned = Vec2::from_angle(came.atan2() + angle * f64::from(i) / f64::from(steps));

@@ -1,5 +1,6 @@
 //! Planes and the rigid motions that move what has been sawn off.
 
+use crate::Portable;
 use glam::{DMat3, DVec3};
 
 /// A plane with a direction: points at `normal · p > offset` are above it.
@@ -17,8 +18,8 @@ impl Plane {
     /// `tilt` is the angle from straight across, in radians, less than a right
     /// angle; `azimuth` is the direction in which the plane climbs most.
     pub fn tilted(height: f64, tilt: f64, azimuth: f64) -> Self {
-        let (st, ct) = tilt.sin_cos();
-        let (sa, ca) = azimuth.sin_cos();
+        let (st, ct) = tilt.sine_cosine();
+        let (sa, ca) = azimuth.sine_cosine();
         Self {
             normal: DVec3::new(-st * ca, -st * sa, ct),
             offset: height * ct,
@@ -139,9 +140,9 @@ mod tests {
         let (h, t, a) = (80.0, 0.5_f64, 1.1_f64);
         let plane = Plane::tilted(h, t, a);
         for (x, y) in [(0.0, 0.0), (30.0, -12.0), (-55.0, 7.0)] {
-            let z = h + t.tan() * (x * a.cos() + y * a.sin());
+            let z = h + t.tangent() * (x * a.cosine() + y * a.sine());
             assert!(plane.above(DVec3::new(x, y, z)).abs() < 1e-12);
-            assert!((plane.above(DVec3::new(x, y, z + 2.0)) - 2.0 * t.cos()).abs() < 1e-12);
+            assert!((plane.above(DVec3::new(x, y, z + 2.0)) - 2.0 * t.cosine()).abs() < 1e-12);
         }
     }
 

@@ -254,6 +254,7 @@ impl Turned for Tube {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::Portable;
     use crate::plane::Plane;
     use std::f64::consts::PI;
 
@@ -273,7 +274,7 @@ mod tests {
         let (_, above) = block(200.0, -400.0, 600.0).split(&plane.shifted(-t / 2.0));
         let (slab, _) = above.split(&plane.shifted(t / 2.0));
         let got = turned_volume(&slab, &Tube::new(45.0, 55.0, 0.0, 150.0), 1e-3);
-        let want = t / tilt.cos() * PI * (55.0_f64.powi(2) - 45.0_f64.powi(2));
+        let want = t / tilt.cosine() * PI * (55.0_f64.to_the(2) - 45.0_f64.to_the(2));
         assert!(
             (got.volume / want - 1.0).abs() < 1e-6,
             "{} {want}",

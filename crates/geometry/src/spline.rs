@@ -97,6 +97,7 @@ fn spline_run(p: &[Point], path: &mut BezPath) {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::Portable;
     use kurbo::{ParamCurve, ParamCurveArclen, ParamCurveCurvature, PathSeg};
 
     fn at(height: f64, radius: f64, corner: bool) -> ProfilePoint {
@@ -112,7 +113,7 @@ mod tests {
         // Closed form: every point of the curve is 50 mm from the circle's middle.
         let points: Vec<_> = (0..=18)
             .map(|i| f64::from(i) * 5.0_f64.to_radians())
-            .map(|a| at(50.0 - 50.0 * a.cos(), 50.0 * a.sin(), false))
+            .map(|a| at(50.0 - 50.0 * a.cosine(), 50.0 * a.sine(), false))
             .collect();
         let path = profile_curve(&points, false);
         let worst_from = |skip: usize| {

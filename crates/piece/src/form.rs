@@ -5,6 +5,7 @@
 //!                     └──────────────┴──────────────┴──► FormProblem, each with a remedy
 //! ```
 
+use geometry::Portable;
 mod build;
 mod curve;
 mod foot;
@@ -206,6 +207,6 @@ impl Form {
     /// How far it can be tipped before it falls by itself: the angle whose tangent is
     /// foot radius over height of the centre of gravity, all wood equally heavy.
     pub fn tipping_angle(&self) -> Angle {
-        Angle::rad(self.foot.radius.atan2(self.outline.centroid_height()))
+        Angle::rad(self.foot.radius.arctangent2(self.outline.centroid_height()))
     }
 }

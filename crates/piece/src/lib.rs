@@ -6,6 +6,9 @@
 //!   workshop file ─► Workshop ┘
 //! ```
 
+// Same file, same bytes, on every machine. Tests may take what they compare with.
+#![cfg_attr(not(test), deny(clippy::disallowed_methods))]
+
 pub mod band;
 pub mod form;
 pub mod model;

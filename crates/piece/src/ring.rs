@@ -1,5 +1,6 @@
 //! A ring's figures: what a rule, a stop and a mitre gauge are set to.
 
+use geometry::Portable;
 use geometry::{Angle, Length};
 
 /// A closed ring of n equal mitred segments.
@@ -26,12 +27,12 @@ impl RingSizes {
 
     /// Axis to an outer corner: flat / cos(180°/n).
     pub fn corner_out(&self) -> Length {
-        self.flat_out / self.mitre().as_rad().cos()
+        self.flat_out / self.mitre().as_rad().cosine()
     }
 
     /// Axis to an inner flat: corner · cos(180°/n).
     pub fn flat_in(&self) -> Length {
-        self.corner_in * self.mitre().as_rad().cos()
+        self.corner_in * self.mitre().as_rad().cosine()
     }
 
     /// Outer edge of a segment: 2 · flat · tan(180°/n).
@@ -44,12 +45,12 @@ impl RingSizes {
     /// assert!(ring.long_edge().within(Length::inches(13.85641), Length::mm(1e-3)));
     /// ```
     pub fn long_edge(&self) -> Length {
-        self.flat_out * (2.0 * self.mitre().as_rad().tan())
+        self.flat_out * (2.0 * self.mitre().as_rad().tangent())
     }
 
     /// Inner edge of a segment: 2 · corner · sin(180°/n).
     pub fn short_edge(&self) -> Length {
-        self.corner_in * (2.0 * self.mitre().as_rad().sin())
+        self.corner_in * (2.0 * self.mitre().as_rad().sine())
     }
 
     /// Width of the board as it is mitred: outer flat − inner corner · cos(180°/n).
@@ -60,14 +61,14 @@ impl RingSizes {
     /// Length of strip that one segment takes when segments are flipped end for end:
     /// the mean of its edges and one kerf measured along the strip, kerf / cos(180°/n).
     pub fn pitch(&self, kerf: Length) -> Length {
-        (self.long_edge() + self.short_edge()) / 2.0 + kerf / self.mitre().as_rad().cos()
+        (self.long_edge() + self.short_edge()) / 2.0 + kerf / self.mitre().as_rad().cosine()
     }
 
     /// Length of strip for the ring: n pitches, the first trimming cut, and the
     /// slant that is lost at the strip's end.
     pub fn strip_length(&self, kerf: Length) -> Length {
         self.pitch(kerf) * self.segments as f64
-            + kerf / self.mitre().as_rad().cos()
+            + kerf / self.mitre().as_rad().cosine()
             + (self.long_edge() - self.short_edge()) / 2.0
     }
 
@@ -82,14 +83,14 @@ impl RingSizes {
     pub fn half_ring_wedge(&self, error: Angle) -> Length {
         let cuts = 2.0 * self.halves().0 as f64;
         // The half turns about its middle; each of its two ends takes half of the error.
-        self.corner_out() * 2.0 * (cuts * error.as_rad() / 2.0).abs().min(1.5).sin()
+        self.corner_out() * 2.0 * (cuts * error.as_rad() / 2.0).abs().min(1.5).sine()
     }
 
     /// The same ring with a given board width in place of its inner corner.
     pub fn with_board_width(self, width: Length) -> RingSizes {
         let flat_in = (self.flat_out - width).max(Length::ZERO);
         RingSizes {
-            corner_in: flat_in / self.mitre().as_rad().cos(),
+            corner_in: flat_in / self.mitre().as_rad().cosine(),
             ..self
         }
     }
@@ -100,5 +101,5 @@ impl RingSizes {
 /// (π/n) / tan(π/n).
 pub fn arc_as_chord_share(segments: usize) -> f64 {
     let a = std::f64::consts::PI / segments.max(3) as f64;
-    a / a.tan()
+    a / a.tangent()
 }

@@ -10,6 +10,9 @@
 //!
 //! Everything is worked out in millimetres and written in one unit system.
 
+// Same file, same bytes, on every machine. Tests may take what they compare with.
+#![cfg_attr(not(test), deny(clippy::disallowed_methods))]
+
 pub mod assumed;
 pub mod caution;
 pub mod figure;

@@ -2,6 +2,7 @@
 
 use files::message::{Language, Said, Unsaid, Value, Wording};
 use files::say;
+use geometry::Portable;
 use geometry::{Angle, Length};
 use piece::model::{PartVolume, volumes_by_part, volumes_by_wood};
 use piece::piece::Piece;
@@ -175,7 +176,7 @@ fn balance(piece: &Piece, weighed: &Weighed) -> Vec<Figure> {
         Figure::note(
             "tipping_angle",
             "tips over by itself beyond",
-            Amount::Angle(Angle::rad(lever.atan2(height.as_mm()))),
+            Amount::Angle(Angle::rad(lever.arctangent2(height.as_mm()))),
         )
         .worked(
             Working::new(
@@ -250,7 +251,7 @@ fn weigh(piece: &Piece, parts: &[PartVolume]) -> Weighed {
         centre: weighs.then(|| {
             (
                 moment[2] / total,
-                (moment[0] / total).hypot(moment[1] / total),
+                (moment[0] / total).hypotenuse(moment[1] / total),
             )
         }),
     }

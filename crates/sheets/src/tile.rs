@@ -219,6 +219,7 @@ fn parts(long: f64, room: f64) -> Vec<(f64, f64)> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use geometry::Portable;
 
     #[test]
     fn parts_cover_the_whole_and_share_an_overlap() {
@@ -237,7 +238,7 @@ mod tests {
     fn neighbours_share_their_crosses() {
         let all = tiles(0, (400.0, 300.0), (180.0, 200.0));
         assert_eq!(all.len(), 6);
-        let near = |a: &(f64, f64), b: &(f64, f64)| (a.0 - b.0).hypot(a.1 - b.1) < 1e-9;
+        let near = |a: &(f64, f64), b: &(f64, f64)| (a.0 - b.0).hypotenuse(a.1 - b.1) < 1e-9;
         let common = |a: &Tile, b: &Tile| {
             a.crosses
                 .iter()

@@ -7,6 +7,7 @@ use files::say;
 use files::units::Unit;
 use files::workshop::Workshop;
 use geometry::Length;
+use geometry::Portable;
 use piece::settle::settle;
 use plan::finding::{Finding, Severity};
 use rayon::prelude::*;
@@ -15,7 +16,7 @@ use super::text::text;
 use super::{Answer, LOOPS, NewPiece, Refusal, Remedy, out_of_range};
 
 /// Sizes that are tried on either side of the one asked for, each this much further off.
-const SIZES: i32 = 16;
+const SIZES: u32 = 16;
 const FURTHER: f64 = 1.045;
 /// Segments that are tried on either side of those asked for, and usual ones.
 const SEGMENTS: i64 = 10;
@@ -165,7 +166,7 @@ fn sizes(asked: Length, unit: Unit) -> impl Iterator<Item = Length> {
         Unit::Inch => Length::inches(0.125),
     };
     (1..=SIZES).flat_map(move |k| {
-        let factor = FURTHER.powi(k);
+        let factor = FURTHER.to_the(k);
         [
             step * (asked.as_mm() / factor / step.as_mm()).floor(),
             step * (asked.as_mm() * factor / step.as_mm()).ceil(),

@@ -3,6 +3,7 @@
 //! Every face crosses a level circle at azimuths with a closed form, so a stretch's ends
 //! are exact, and the model is asked only once or twice for all pixels between them.
 
+use geometry::Portable;
 use std::f64::consts::TAU;
 
 use glam::{DVec2, DVec3};
@@ -46,7 +47,7 @@ impl Frame {
 
     /// From the local points at the middle and `half` to either side.
     fn through(middle: f64, half: f64, before: DVec3, at: DVec3, after: DVec3) -> Self {
-        let (s, c) = half.sin_cos();
+        let (s, c) = half.sine_cosine();
         // Over a short stretch the bend is lost in rounding, and does not matter.
         let cos = if half > 1e-5 {
             (before + after - at * 2.0) / (2.0 * (c - 1.0))
@@ -59,7 +60,7 @@ impl Frame {
             DVec3::ZERO
         };
         // From angles counted from the middle to azimuths.
-        let (sm, cm) = middle.sin_cos();
+        let (sm, cm) = middle.sine_cosine();
         Frame {
             base: at - cos,
             cos: cos * cm - sin * sm,
@@ -115,7 +116,7 @@ impl<'a> Rows<'a> {
             }
             let cosine = face.cosine(radius, z);
             if cosine.abs() <= 1.0 {
-                let from_lean = cosine.acos();
+                let from_lean = cosine.arccosine();
                 ends.push((face.lean() + from_lean).rem_euclid(TAU));
                 ends.push((face.lean() - from_lean).rem_euclid(TAU));
             }
@@ -131,7 +132,7 @@ impl<'a> Rows<'a> {
     }
 
     fn ask(&self, radius: f64, z: f64, azimuth: f64) -> Option<Spot> {
-        let (s, c) = azimuth.sin_cos();
+        let (s, c) = azimuth.sine_cosine();
         self.wall
             .piece
             .stack

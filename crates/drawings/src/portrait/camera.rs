@@ -1,6 +1,7 @@
 //! Where the picture is taken from.
 
 use geometry::Angle;
+use geometry::Portable;
 use glam::{DVec2, DVec3};
 
 /// A camera that looks at the piece and stands as near as its picture has room for.
@@ -55,13 +56,13 @@ impl Placed {
         let top = circles.iter().fold(f64::MIN, |t, c| t.max(c.1));
         let low = circles.iter().fold(f64::MAX, |t, c| t.min(c.1));
         let middle = DVec3::new(0.0, 0.0, 0.5 * (top.max(low) + low));
-        let (se, ce) = elevation.sin_cos();
-        let (sa, ca) = azimuth.sin_cos();
+        let (se, ce) = elevation.sine_cosine();
+        let (sa, ca) = azimuth.sine_cosine();
         let out = DVec3::new(ce * ca, ce * sa, se);
         let ahead = -out;
         let right = DVec3::new(-sa, ca, 0.0);
         let up = right.cross(ahead);
-        let half = (camera.field.as_rad().clamp(0.02, 2.5) / 2.0).tan();
+        let half = (camera.field.as_rad().clamp(0.02, 2.5) / 2.0).tangent();
         let at = |distance: f64| Placed {
             eye: middle + out * distance,
             ahead,

@@ -5,6 +5,7 @@
 //! gives depends only on the place along the outline. The lamp stands to one side, so
 //! what it gives depends on the azimuth too.
 
+use geometry::Portable;
 use std::f64::consts::{PI, TAU};
 
 use glam::{DVec2, DVec3};
@@ -134,14 +135,14 @@ fn beside(way: DVec3) -> (DVec3, DVec3) {
 fn towards(lamp: DVec3, right: DVec3, up: DVec3, j: usize, count: usize) -> DVec3 {
     let r = LAMP_SIZE * ((j as f64 + 0.5) / count as f64).sqrt();
     let a = j as f64 * PI * (3.0 - 5.0_f64.sqrt());
-    (lamp + right * (r * a.cos()) + up * (r * a.sin())).normalize()
+    (lamp + right * (r * a.cosine()) + up * (r * a.sine())).normalize()
 }
 
 /// The j-th of `count` ways over a surface, more of them the steeper (cosine law).
 fn over(normal: DVec3, right: DVec3, up: DVec3, j: usize, count: usize) -> DVec3 {
     let s = ((j as f64 + 0.5) / count as f64).sqrt();
     let a = j as f64 * PI * (3.0 - 5.0_f64.sqrt());
-    normal * (1.0 - s * s).sqrt() + right * (s * a.cos()) + up * (s * a.sin())
+    normal * (1.0 - s * s).sqrt() + right * (s * a.cosine()) + up * (s * a.sine())
 }
 
 /// How bright the room is in a direction: lighter above; below, the table.

@@ -1,5 +1,6 @@
 //! The portrait's pixels.
 
+use geometry::Portable;
 use glam::{DVec2, DVec3};
 use piece::model::Spot;
 use piece::piece::Piece;
@@ -200,7 +201,7 @@ impl Studio<'_> {
         let seed = (at.y * 16.0) as u32 ^ ((at.x * 16.0) as u32).rotate_left(16);
         let scatter = 1.0 + 0.0045 * (f64::from(unit(hash(seed))) - 0.5);
         let warm = [1.0, 1.02, 1.06];
-        [0, 1, 2].map(|i| PAPER[i] * light.max(0.0).powf(warm[i]) * scatter)
+        [0, 1, 2].map(|i| PAPER[i] * light.max(0.0).power(warm[i]) * scatter)
     }
 
     fn wood(&self, ray: &Ray, hit: &Hit, lines: bool) -> [f64; 3] {
@@ -246,20 +247,20 @@ impl Studio<'_> {
     fn lit(&self, ray: &Ray, hit: &Hit, p: DVec3, normal: DVec3, colour: [f64; 3]) -> [f64; 3] {
         let share = self.surface.share(hit);
         let room = self.light.room(share);
-        let seen = self.light.seen(share, p.y.atan2(p.x));
+        let seen = self.light.seen(share, p.y.arctangent2(p.x));
         let lamp = self.light.lamp;
         let facing = normal.dot(lamp).max(0.0);
         // A softer lamp from the other side, and one from behind for the edge.
         let fill_way = (self.camera.right * 0.9 - self.camera.ahead * 0.35 + DVec3::Z * 0.25)
             .normalize_or(DVec3::X);
-        let fill = (0.5 + 0.5 * normal.dot(fill_way)).powi(2);
+        let fill = (0.5 + 0.5 * normal.dot(fill_way)).to_the(2);
         let diffuse = 0.58 * room + 0.94 * facing * seen + 0.15 * fill * room;
         // Satin: a broad and a narrow gloss from the lamp, and the room at a glance.
         let back = -ray.way;
-        let glance = (1.0 - normal.dot(back).clamp(0.0, 1.0)).powi(5);
+        let glance = (1.0 - normal.dot(back).clamp(0.0, 1.0)).to_the(5);
         let half = (lamp + back).normalize_or(normal);
         let gloss = normal.dot(half).max(0.0);
-        let shine = seen * (0.055 * gloss.powi(24) + 0.075 * gloss.powi(120));
+        let shine = seen * (0.055 * gloss.to_the(24) + 0.075 * gloss.to_the(120));
         let mirror = ray.way - normal * (2.0 * normal.dot(ray.way));
         let sky = 0.45 + 0.55 * (0.5 + 0.5 * mirror.z);
         let gleam = shine + (0.012 + 0.22 * glance) * sky * room * 0.5;
@@ -275,7 +276,7 @@ fn decoded(c: f64) -> f64 {
     if c <= 0.040_45 {
         c / 12.92
     } else {
-        ((c + 0.055) / 1.055).powf(2.4)
+        ((c + 0.055) / 1.055).power(2.4)
     }
 }
 
@@ -283,14 +284,14 @@ fn decoded(c: f64) -> f64 {
 fn encoded(c: f64) -> u8 {
     const KNEE: f64 = 0.86;
     let c = if c > KNEE {
-        KNEE + (1.0 - KNEE) * (1.0 - (-(c - KNEE) / (1.0 - KNEE)).exp())
+        KNEE + (1.0 - KNEE) * (1.0 - (-(c - KNEE) / (1.0 - KNEE)).exponential())
     } else {
         c.max(0.0)
     };
     let s = if c <= 0.003_130_8 {
         c * 12.92
     } else {
-        1.055 * c.powf(1.0 / 2.4) - 0.055
+        1.055 * c.power(1.0 / 2.4) - 0.055
     };
     (s.clamp(0.0, 1.0) * 255.0 + 0.5) as u8
 }

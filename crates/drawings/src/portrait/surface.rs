@@ -334,6 +334,7 @@ impl Edge {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use geometry::Portable;
     use geometry::kurbo::Point;
 
     fn tube() -> Surface {
@@ -384,15 +385,19 @@ mod tests {
         let points: Vec<Point> = (0..200)
             .map(|i| {
                 let a = f64::from(i) * std::f64::consts::TAU / 200.0;
-                Point::new(60.0 + 30.0 * a.cos(), 50.0 + 45.0 * a.sin())
+                Point::new(60.0 + 30.0 * a.cosine(), 50.0 + 45.0 * a.sine())
             })
             .collect();
         let s = Surface::new(&Outline::new(&points, &[]).expect("a torus"));
         let mut met = 0;
         for i in 0..400 {
             let f = f64::from(i);
-            let from = DVec3::new(300.0 * (f * 0.7).cos(), 300.0 * (f * 0.7).sin(), f - 150.0);
-            let to = DVec3::new(70.0 * (f * 1.3).sin(), 80.0 * (f * 0.9).cos(), f * 0.25);
+            let from = DVec3::new(
+                300.0 * (f * 0.7).cosine(),
+                300.0 * (f * 0.7).sine(),
+                f - 150.0,
+            );
+            let to = DVec3::new(70.0 * (f * 1.3).sine(), 80.0 * (f * 0.9).cosine(), f * 0.25);
             let ray = Ray {
                 from,
                 way: (to - from).normalize(),

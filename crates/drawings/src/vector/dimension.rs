@@ -1,5 +1,6 @@
 //! Dimensions and leaders.
 
+use geometry::Portable;
 use std::f64::consts::{FRAC_PI_2, PI};
 
 use geometry::Length;
@@ -74,14 +75,14 @@ impl Pen {
     /// paper), its arc at `radius`.
     pub fn angle(&mut self, at: DVec2, radius: f64, from: f64, to: f64, figure: &str) {
         self.arc(at, radius, from, to - from, LineKind::Dimension);
-        let on = |a: f64| at + DVec2::new(a.cos(), -a.sin()) * radius;
-        let along = |a: f64| DVec2::new(-a.sin(), -a.cos()) * (to - from).signum();
+        let on = |a: f64| at + DVec2::new(a.cosine(), -a.sine()) * radius;
+        let along = |a: f64| DVec2::new(-a.sine(), -a.cosine()) * (to - from).signum();
         if radius * (to - from).abs() > HEADS {
             self.arrow_head(on(from), -along(from));
             self.arrow_head(on(to), along(to));
         }
         let mid = (from + to) / 2.0;
-        let way = DVec2::new(mid.cos(), -mid.sin());
+        let way = DVec2::new(mid.cosine(), -mid.sine());
         let wide = width_of(figure, FIGURES, false);
         let out = radius + 2.0 + (way.x.abs() * wide + way.y.abs() * FIGURES * 0.66) / 2.0;
         self.text(Text::centred(at + way * out, figure, FIGURES).with_halo());
@@ -109,13 +110,13 @@ impl Pen {
 /// The turn at which words along `way` are read from below or from the right, and
 /// the direction that is up for them.
 fn reading(way: DVec2) -> (f64, DVec2) {
-    let mut turn = -way.y.atan2(way.x);
+    let mut turn = -way.y.arctangent2(way.x);
     if turn > FRAC_PI_2 + 1e-9 {
         turn -= PI;
     } else if turn <= -FRAC_PI_2 + 1e-9 {
         turn += PI;
     }
-    (turn, DVec2::new(-turn.sin(), -turn.cos()))
+    (turn, DVec2::new(-turn.sine(), -turn.cosine()))
 }
 
 /// Heights (or any places along a line) moved apart so that none is nearer to the next
@@ -169,10 +170,10 @@ mod tests {
     fn words_are_read_from_below_or_from_the_right() {
         for k in 0..24 {
             let a = PI * f64::from(k) / 12.0;
-            let (turn, up) = reading(DVec2::new(a.cos(), -a.sin()));
+            let (turn, up) = reading(DVec2::new(a.cosine(), -a.sine()));
             assert!(turn <= FRAC_PI_2 + 1e-6 && turn > -FRAC_PI_2 - 1e-6);
             // Up is a quarter turn counter-clockwise from along.
-            assert!(up.dot(DVec2::new(turn.cos(), -turn.sin())).abs() < 1e-12);
+            assert!(up.dot(DVec2::new(turn.cosine(), -turn.sine())).abs() < 1e-12);
         }
     }
 }

@@ -1,5 +1,6 @@
 //! A drawing: its size, and layers of lines, areas and words.
 
+use geometry::Portable;
 use std::f64::consts::TAU;
 
 use glam::DVec2;
@@ -285,7 +286,7 @@ impl Shape {
         (0..=count)
             .map(|i| {
                 let a = from + sweep * i as f64 / count as f64;
-                centre + DVec2::new(a.cos(), -a.sin()) * radius
+                centre + DVec2::new(a.cosine(), -a.sine()) * radius
             })
             .collect()
     }

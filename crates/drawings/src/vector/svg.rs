@@ -1,5 +1,6 @@
 //! A drawing as SVG: true to size, no scripts, the same bytes each time.
 
+use geometry::Portable;
 use std::fmt::Write as _;
 
 use files::wood::Hatch;
@@ -145,7 +146,7 @@ fn line(shape: &Shape, out: &mut String) {
             from,
             sweep,
         } => {
-            let at = |a: f64| *centre + DVec2::new(a.cos(), -a.sin()) * *radius;
+            let at = |a: f64| *centre + DVec2::new(a.cosine(), -a.sine()) * *radius;
             let (p, q) = (at(*from), at(*from + *sweep));
             let large = i32::from(sweep.abs() > std::f64::consts::PI);
             // y runs down the paper: counter-clockwise is SVG's sweep 0.

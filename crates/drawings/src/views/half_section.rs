@@ -2,6 +2,7 @@
 
 use files::units::degrees;
 use geometry::Length;
+use geometry::Portable;
 use glam::DVec2;
 use piece::model::WoodId;
 use piece::piece::{Piece, Ring, RingMake, Section};
@@ -191,7 +192,7 @@ fn loops(pen: &mut Pen, piece: &Piece, looks: &Looks, view: &View) {
         );
         pen.line(view.at(r, low), view.at(r, high), LineKind::Phantom);
         for band in &section.bands {
-            let (sine, cosine) = band.loops.tilt.as_rad().sin_cos();
+            let (sine, cosine) = band.loops.tilt.as_rad().sine_cosine();
             let half = band.loops.thickness.as_mm() / 2.0;
             let middle = (section.base_of(band) + band.loops.height).as_mm();
             for way in [1.0, -1.0] {

@@ -1,5 +1,6 @@
 //! The blank of one layer: the oval it must cover, and the board or ring it is made as.
 
+use geometry::Portable;
 use std::f64::consts::{FRAC_PI_2, PI};
 
 use files::units::degrees;
@@ -146,13 +147,13 @@ fn body(pen: &mut Pen, band: &Band, looks: &Looks, k: f64) {
 /// and the line round both.
 fn oval_lines(pen: &mut Pen, band: &Band, radius: Length, k: f64) {
     let tilt = band.loops.tilt.as_rad();
-    let (a, b) = (radius.as_mm() / tilt.cos() * k, radius.as_mm() * k);
-    let shift = band.loops.thickness.as_mm() * tilt.tan() * k / 2.0;
+    let (a, b) = (radius.as_mm() / tilt.cosine() * k, radius.as_mm() * k);
+    let shift = band.loops.thickness.as_mm() * tilt.tangent() * k / 2.0;
     let half = |side: f64, centre: f64, points: &mut Vec<DVec2>| {
         const STEPS: usize = 120;
         for i in 0..=STEPS {
             let t = -FRAC_PI_2 * side + PI * side * i as f64 / STEPS as f64;
-            let p = DVec2::new(side * a * t.cos().abs(), -b * t.sin() * side * side);
+            let p = DVec2::new(side * a * t.cosine().abs(), -b * t.sine() * side * side);
             points.push(DVec2::new(centre + p.x, p.y * side));
         }
     };

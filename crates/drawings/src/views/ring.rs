@@ -1,5 +1,6 @@
 //! One ring from above, and one of its segments by itself.
 
+use geometry::Portable;
 use std::f64::consts::{FRAC_PI_2, PI, TAU};
 
 use files::units::degrees;
@@ -116,11 +117,11 @@ impl View {
 
     fn at(&self, azimuth: f64, r: f64) -> DVec2 {
         let a = azimuth + self.turn;
-        DVec2::new(a.cos(), -a.sin()) * r * self.k
+        DVec2::new(a.cosine(), -a.sine()) * r * self.k
     }
 
     fn point(&self, p: DVec2) -> DVec2 {
-        self.at(p.y.atan2(p.x), p.length())
+        self.at(p.y.arctangent2(p.x), p.length())
     }
 }
 
@@ -355,7 +356,7 @@ fn diameters(pen: &mut Pen, ring: &Ring, view: &View, x: f64, top: f64) {
                 "flats" | "inside, flats" => flat_near(a),
                 _ => a,
             };
-            DVec2::new(a.cos(), -a.sin()) * r.as_mm() * view.k
+            DVec2::new(a.cosine(), -a.sine()) * r.as_mm() * view.k
         })
         .collect();
     let gap = FIGURES * 1.6;

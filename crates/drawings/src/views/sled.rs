@@ -1,5 +1,6 @@
 //! The sled from above, set for the second cut.
 
+use geometry::Portable;
 use std::f64::consts::FRAC_PI_2;
 
 use files::units::{Unit, degrees};
@@ -111,7 +112,7 @@ struct View {
 
 impl View {
     fn new(piece: &Piece, section: &Section, band: &Band, k: f64) -> Self {
-        let (s, c) = band.sled.tilt.as_rad().sin_cos();
+        let (s, c) = band.sled.tilt.as_rad().sine_cosine();
         // Where there are no two cuts, the sled is shown at the loops' middle.
         let (second, spacer) = if band.cuts.run_together() {
             (

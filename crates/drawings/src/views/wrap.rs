@@ -1,5 +1,6 @@
 //! The wrap-round strip: the trued blank unrolled, with every cut and where blocks go.
 
+use geometry::Portable;
 use std::f64::consts::TAU;
 
 use files::units::{Unit, degrees};
@@ -132,14 +133,14 @@ fn cuts(pen: &mut Pen, strip: &Strip<'_>, band: &Band, number: usize, kind: Line
     let Some(climb) = band.loops.azimuths.get(number) else {
         return;
     };
-    let rise = strip.section.blank_radius.as_mm() * band.loops.tilt.as_rad().tan();
+    let rise = strip.section.blank_radius.as_mm() * band.loops.tilt.as_rad().tangent();
     for side in [0.5, -0.5] {
         let middle = (band.loops.height + band.cuts.spacer * side).as_mm();
         const STEPS: usize = 360;
         let points: Vec<DVec2> = (0..=STEPS)
             .map(|i| {
                 let a = TAU * i as f64 / STEPS as f64;
-                let z = middle + rise * (a - climb.as_rad()).cos();
+                let z = middle + rise * (a - climb.as_rad()).cosine();
                 DVec2::new(strip.x(a), strip.y(z))
             })
             .collect();
@@ -153,7 +154,7 @@ fn blocks(pen: &mut Pen, piece: &Piece, strip: &Strip<'_>, band: &Band, number: 
         return;
     };
     let sled = &piece.workshop.sled;
-    let half = band.loops.thickness.as_mm() / (2.0 * band.loops.tilt.as_rad().cos());
+    let half = band.loops.thickness.as_mm() / (2.0 * band.loops.tilt.as_rad().cosine());
     let (long, wide) = (sled.block_length.as_mm(), sled.dowel.as_mm() * 2.5);
     pen.layer("blocks");
     for (i, place) in band.blocks.places.iter().enumerate() {
@@ -168,8 +169,8 @@ fn blocks(pen: &mut Pen, piece: &Piece, strip: &Strip<'_>, band: &Band, number: 
                 continue;
             }
             // The saw's path rises or falls across the block's width: stay clear of both edges.
-            let rise = strip.section.blank_radius.as_mm() * band.loops.tilt.as_rad().tan();
-            let lean = (rise * place.from_climb.as_rad().sin()).abs()
+            let rise = strip.section.blank_radius.as_mm() * band.loops.tilt.as_rad().tangent();
+            let lean = (rise * place.from_climb.as_rad().sine()).abs()
                 * (wide / strip.k / 2.0 / strip.section.blank_radius.as_mm());
             for (from, to) in [
                 (middle + half + lean, middle + half + lean + long),
@@ -232,7 +233,7 @@ fn marks(pen: &mut Pen, strip: &Strip<'_>, only: Option<(usize, usize)>) -> usiz
                 }
             }
             let x = strip.x(a.as_rad());
-            let rise = radius.as_mm() * band.loops.tilt.as_rad().tan();
+            let rise = radius.as_mm() * band.loops.tilt.as_rad().tangent();
             let top = (band.loops.height + band.cuts.spacer / 2.0).as_mm() + rise;
             let at = DVec2::new(x.clamp(3.5, strip.w - 3.5), strip.y(top) - 3.6);
             pen.balloon(at, &(l + 1).to_string(), 3.0);

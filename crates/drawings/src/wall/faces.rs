@@ -1,5 +1,6 @@
 //! Every face that wood meets wood at, where it is in the finished piece.
 
+use geometry::Portable;
 use std::f64::consts::{FRAC_PI_2, PI, TAU};
 
 use geometry::{Motion, Plane};
@@ -82,7 +83,7 @@ impl Face {
             plane,
             heights,
             across: if across < 1e-12 { 0.0 } else { across },
-            lean: flat.y.atan2(flat.x),
+            lean: flat.y.arctangent2(flat.x),
         }
     }
 
@@ -222,15 +223,15 @@ impl Collector<'_> {
     /// that is stretched moved out along the climb.
     fn layer_joints(&mut self, k: usize, step: &CutAndRejoin, segments: usize, stretch: f64) {
         let normal = step.lower.normal;
-        let climb = (-normal.y).atan2(-normal.x);
-        let level = DVec3::new(-climb.sin(), climb.cos(), 0.0);
+        let climb = (-normal.y).arctangent2(-normal.x);
+        let level = DVec3::new(-climb.sine(), climb.cosine(), 0.0);
         let axes = DMat3::from_cols(level.cross(normal), level, normal);
         let origin = DVec3::new(0.0, 0.0, step.lower.height_on_axis().unwrap_or(0.0));
         let part = TAU / segments as f64;
         for i in 0..segments {
             // Segment 0's middle is a right angle from the climb.
             let azimuth = FRAC_PI_2 + part * (i as f64 + 0.5);
-            let side = azimuth.cos();
+            let side = azimuth.cosine();
             // Half an odd ring is never stretched; a joint on the middle line belongs to neither half.
             let shift = if side.abs() < 1e-9 {
                 0.0
@@ -267,7 +268,7 @@ impl Collector<'_> {
                 heights_of(&step.upper, reach),
             );
             let up = step.motion.turn.row(2);
-            let lean = up.x.hypot(up.y) * reach;
+            let lean = up.x.hypotenuse(up.y) * reach;
             let mut next = Vec::with_capacity(parts.len() * 2);
             for (plane, heights) in parts {
                 let stays = (heights.0, heights.1.min(low.1));
@@ -307,7 +308,7 @@ fn heights_of(plane: &Plane, reach: f64) -> (f64, f64) {
         return (f64::NEG_INFINITY, f64::INFINITY);
     };
     let n = plane.normal;
-    let rise = (n.x.hypot(n.y) / n.z).abs() * reach;
+    let rise = (n.x.hypotenuse(n.y) / n.z).abs() * reach;
     (middle - rise, middle + rise)
 }
 
@@ -323,7 +324,7 @@ fn joints(ring: &RingBody) -> impl Iterator<Item = (u16, f64)> + '_ {
 /// The upright plane through the axis and an azimuth, its normal a quarter turn on.
 fn upright(azimuth: f64) -> Plane {
     Plane {
-        normal: DVec3::new(-azimuth.sin(), azimuth.cos(), 0.0),
+        normal: DVec3::new(-azimuth.sine(), azimuth.cosine(), 0.0),
         offset: 0.0,
     }
 }

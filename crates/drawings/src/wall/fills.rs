@@ -1,5 +1,6 @@
 //! What fills the wall: segments of rings, and over them the layers in the order of the work.
 
+use geometry::Portable;
 use std::f64::consts::{PI, TAU};
 
 use glam::DVec2;
@@ -93,7 +94,7 @@ fn zones(body: &SectionBody) -> Vec<Zone> {
             continue;
         };
         let x = step.motion.turn * glam::DVec3::X;
-        let turn = x.y.atan2(x.x);
+        let turn = x.y.arctangent2(x.x);
         zones = zones
             .into_iter()
             .flat_map(|z| {
@@ -150,7 +151,7 @@ fn layer(
             for sign in [1.0, -1.0] {
                 let edge = |face: &Face, z: f64| {
                     let r = wall.radius(z).unwrap_or(1.0);
-                    let from_lean = face.cosine(r, z).clamp(-1.0, 1.0).acos();
+                    let from_lean = face.cosine(r, z).clamp(-1.0, 1.0).arccosine();
                     DVec2::new(face.lean() + sign * from_lean, z)
                 };
                 let mut bound: Vec<DVec2> = heights.iter().map(|z| edge(lower, *z)).collect();
@@ -202,7 +203,7 @@ fn runs(wall: &Wall<'_>, lower: &Face, upper: &Face, low: f64, high: f64) -> Vec
                 }
             }
             let near =
-                |from: f64, to: f64, k: i32| to + (from - to) * (f64::from(k) / 12.0).powi(2);
+                |from: f64, to: f64, k: i32| to + (from - to) * (f64::from(k) / 12.0).to_the(2);
             places.extend((0..12).rev().map(|k| near(a, p, k)));
             places.extend((0..12).map(|k| near(b, q, k)));
         }

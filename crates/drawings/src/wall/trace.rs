@@ -1,6 +1,7 @@
 //! Lines that show on a wall: faces where they reach it, as far as nothing cut later
 //! covers them.
 
+use geometry::Portable;
 use std::f64::consts::{PI, TAU};
 
 use glam::{DVec2, DVec3};
@@ -134,9 +135,9 @@ impl Tracer<'_> {
         match self.course {
             Course::Level(z) => Some(DVec2::new(TAU * s, z)),
             Course::Climbing { low, high, sign } => {
-                let z = 0.5 * (low + high) - 0.5 * (high - low) * (PI * s).cos();
+                let z = 0.5 * (low + high) - 0.5 * (high - low) * (PI * s).cosine();
                 let r = self.wall.radius(z)?;
-                let from_lean = self.face.cosine(r, z).clamp(-1.0, 1.0).acos();
+                let from_lean = self.face.cosine(r, z).clamp(-1.0, 1.0).arccosine();
                 Some(DVec2::new(self.face.lean() + sign * from_lean, z))
             }
         }
@@ -201,7 +202,7 @@ impl Tracer<'_> {
                 let span = self.at(0.0)?.x - self.at(1.0)?.x;
                 let r = self.wall.radius(0.5 * (low + high))?;
                 // Crowded steps are at most π/2 times the mean.
-                1.6 * (high - low).hypot(span * r)
+                1.6 * (high - low).hypotenuse(span * r)
             }
         };
         Some((long / fine).ceil().clamp(8.0, 4096.0) as usize)
@@ -393,7 +394,7 @@ mod tests {
         let line: Vec<DVec2> = (0..=200)
             .map(|i| {
                 let a = f64::from(i) * PI / 200.0;
-                DVec2::new(a, 10.0 * a.sin())
+                DVec2::new(a, 10.0 * a.sine())
             })
             .collect();
         let few = thinned(&line, 10.0);

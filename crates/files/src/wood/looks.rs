@@ -1,5 +1,6 @@
 //! How a wood is drawn: a colour, a hatch for black and white, a letter.
 
+use geometry::Portable;
 use std::fmt;
 
 use serde::{Serialize, Serializer};
@@ -51,7 +52,7 @@ impl Colour {
             if c <= 0.040_45 {
                 c / 12.92
             } else {
-                ((c + 0.055) / 1.055).powf(2.4)
+                ((c + 0.055) / 1.055).power(2.4)
             }
         };
         0.2126 * linear(self.red) + 0.7152 * linear(self.green) + 0.0722 * linear(self.blue)

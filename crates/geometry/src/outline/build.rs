@@ -1,5 +1,6 @@
 //! From a line of points to the slabs that an outline is asked through.
 
+use crate::Portable;
 use kurbo::Point;
 
 use super::{HeightIndex, MOST_SPANS, Outline, OutlineError, Slab, SlabEdge};
@@ -204,7 +205,7 @@ fn breaks(ring: &[Point], levels: &[f64], extra: &[f64], noise: f64) -> Vec<f64>
     let turns: Vec<f64> = (0..n)
         .map(|i| {
             let (a, b) = (step((i + n - 1) % n), step(i));
-            a.cross(b).atan2(a.dot(b)).abs()
+            a.cross(b).arctangent2(a.dot(b)).abs()
         })
         .collect();
     let (bottom, top) = (levels[0], levels[levels.len() - 1]);

@@ -1,6 +1,7 @@
 //! Positioning blocks: three pairs glued on across a cut, each pair keyed by a
 //! dowel that is drawn out while the saw passes and put back to find the place again.
 
+use geometry::Portable;
 use geometry::{Angle, Length};
 
 use super::loops::Loops;
@@ -53,12 +54,12 @@ pub fn block_places(
     const STEPS: usize = 72;
     let r = blank_radius.as_mm();
     let out = r + sled.block_height.as_mm();
-    let slope = loops.tilt.as_rad().tan();
-    let half = loops.thickness.as_mm() / (2.0 * loops.tilt.as_rad().cos());
+    let slope = loops.tilt.as_rad().tangent();
+    let half = loops.thickness.as_mm() / (2.0 * loops.tilt.as_rad().cosine());
     let low_limit = r + sled.clearance.as_mm();
     let place = |k: usize| {
         let phi = std::f64::consts::TAU * k as f64 / STEPS as f64;
-        let cut = loops.height.as_mm() + r * slope * phi.cos();
+        let cut = loops.height.as_mm() + r * slope * phi.cosine();
         BlockPlace {
             from_climb: Angle::rad(phi),
             cut_height: Length::mm(cut),
@@ -72,7 +73,7 @@ pub fn block_places(
         .map(|p| {
             // With the cut level on the sled, a quarter turn from the climb points up
             // and three quarters point down.
-            let down = -out * p.from_climb.as_rad().sin();
+            let down = -out * p.from_climb.as_rad().sine();
             if down > low_limit {
                 f64::MIN
             } else {
@@ -101,7 +102,7 @@ pub fn block_places(
     let chosen: Vec<BlockPlace> = best.2.iter().map(|&k| places[k]).collect();
     let highest = chosen
         .iter()
-        .fold(r, |m, p| m.max(out * p.from_climb.as_rad().sin()));
+        .fold(r, |m, p| m.max(out * p.from_climb.as_rad().sine()));
     BlockPlaces {
         least_room: chosen
             .iter()

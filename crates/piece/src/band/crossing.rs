@@ -1,5 +1,6 @@
 //! Where loops cross, and which passes over which.
 
+use geometry::Portable;
 use geometry::{Angle, Length};
 
 use super::loops::{Loops, WallRadius};
@@ -34,7 +35,7 @@ pub struct CrossingRow {
 /// `cut_at[i]` is loop i's place in the cutting order.
 pub fn crossing_rows(loops: &Loops, cut_at: &[usize], wall: WallRadius<'_>) -> Vec<CrossingRow> {
     let n = loops.azimuths.len();
-    let slope = loops.tilt.as_rad().tan();
+    let slope = loops.tilt.as_rad().tangent();
     // One share cos((a-b)/2) is one row; equal shares differ only by rounding.
     let mut rows: Vec<(f64, CrossingRow)> = Vec::new();
     for i in 0..n {
@@ -42,7 +43,7 @@ pub fn crossing_rows(loops: &Loops, cut_at: &[usize], wall: WallRadius<'_>) -> V
             let (a, b) = (loops.azimuths[i].as_rad(), loops.azimuths[j].as_rad());
             for opposite in [false, true] {
                 let mid = 0.5 * (a + b) + if opposite { std::f64::consts::PI } else { 0.0 };
-                let share = (a - mid).cos();
+                let share = (a - mid).cosine();
                 let late = |k: usize| cut_at.get(k).copied().unwrap_or(k);
                 let (over, under) = if late(i) > late(j) { (i, j) } else { (j, i) };
                 let at = rows.iter().position(|(s, _)| (s - share).abs() < 1e-9);

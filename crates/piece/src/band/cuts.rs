@@ -1,5 +1,6 @@
 //! Two parallel saw cuts with a spacer under the faceplate between them.
 
+use geometry::Portable;
 use geometry::{Angle, Length};
 
 /// The sums of two parallel cuts.
@@ -25,13 +26,13 @@ impl TwoCuts {
         TwoCuts {
             tilt,
             kerf,
-            spacer: (room - kerf) / tilt.as_rad().cos(),
+            spacer: (room - kerf) / tilt.as_rad().cosine(),
         }
     }
 
     /// From one cut's middle to the other's, square to them.
     pub fn apart(&self) -> Length {
-        self.spacer * self.tilt.as_rad().cos()
+        self.spacer * self.tilt.as_rad().cosine()
     }
 
     /// Thickness of the slice that comes out: spacer · cos(tilt) − kerf. Not more

@@ -1,5 +1,6 @@
 //! The blank that one layer is sawn from: the oval, and the ring that covers it.
 
+use geometry::Portable;
 use geometry::{Angle, Length};
 use glam::DVec2;
 
@@ -13,7 +14,7 @@ use files::design::LayerMake;
 pub fn oval(blank_radius: Length, thickness: Length, tilt: Angle) -> (Length, Length) {
     let t = tilt.as_rad();
     (
-        blank_radius * (2.0 / t.cos()) + thickness * t.tan(),
+        blank_radius * (2.0 / t.cosine()) + thickness * t.tangent(),
         blank_radius * 2.0,
     )
 }
@@ -68,7 +69,7 @@ impl LayerBlank {
             rim.as_ref().map(|points| {
                 points.iter().fold(f64::MAX, |m, p| {
                     let x = (p.x.abs() - stretch).max(0.0);
-                    m.min(x.hypot(p.y))
+                    m.min(x.hypotenuse(p.y))
                 })
             })
         };
@@ -141,18 +142,18 @@ impl LayerBlank {
 /// `None` if anywhere they meet the floor instead: the layer must be solid there.
 fn hole_rim(loops: &Loops, inner: WallRadius<'_>) -> Option<Vec<DVec2>> {
     const ROUND: usize = 72;
-    let (st, ct) = loops.tilt.as_rad().sin_cos();
+    let (st, ct) = loops.tilt.as_rad().sine_cosine();
     let half = loops.thickness.as_mm() / (2.0 * ct);
     let h = loops.height.as_mm();
     let mut points = Vec::new();
     for on_axis in [h - half, h + half] {
         for k in 0..=ROUND / 2 {
             let phi = std::f64::consts::TAU * k as f64 / ROUND as f64;
-            let slope = st / ct * phi.cos();
+            let slope = st / ct * phi.cosine();
             match Loops::height_on(inner, on_axis, slope) {
                 Some(z) => {
                     let r = inner(z)?;
-                    let (x, y) = (r * phi.cos(), r * phi.sin());
+                    let (x, y) = (r * phi.cosine(), r * phi.sine());
                     points.push(DVec2::new(x * ct + (z - h) * st, y));
                 }
                 // Off the top there is no wood to be left; off the bottom is the floor.

@@ -1,5 +1,6 @@
 //! Loops on a wall: where their edges run, top out and bottom out.
 
+use geometry::Portable;
 use geometry::{Angle, Length};
 
 /// A wall's radius at a height above the section's underside, mm; `None` past its ends.
@@ -96,14 +97,14 @@ impl Loops {
 
     /// Half the layer's thickness measured along the axis: thickness / (2 cos tilt), mm.
     fn half_along_axis(&self) -> f64 {
-        self.thickness.as_mm() / (2.0 * self.tilt.as_rad().cos())
+        self.thickness.as_mm() / (2.0 * self.tilt.as_rad().cosine())
     }
 
     /// Heights of a loop's edges on a wall; all loops of a band share them.
     pub fn edges(&self, wall: WallRadius<'_>) -> LoopEdges {
         let (h, t, e) = (
             self.height.as_mm(),
-            self.tilt.as_rad().tan(),
+            self.tilt.as_rad().tangent(),
             self.half_along_axis(),
         );
         let at = |on_axis, slope| Self::height_on(wall, on_axis, slope).map(Length::mm);
@@ -121,7 +122,7 @@ impl Loops {
         wall: WallRadius<'_>,
         from_climb: Angle,
     ) -> (Option<f64>, Option<f64>) {
-        let slope = self.tilt.as_rad().tan() * from_climb.as_rad().cos();
+        let slope = self.tilt.as_rad().tangent() * from_climb.as_rad().cosine();
         let (h, e) = (self.height.as_mm(), self.half_along_axis());
         (
             Self::height_on(wall, h - e, slope),
@@ -180,8 +181,8 @@ impl Loops {
     /// from the climb: thickness / sqrt(1 − (n·m)²), n square to the layer and m to
     /// the wall, whose radius changes by `wall_slope` per unit of height.
     pub fn band_width(&self, from_climb: Angle, wall_slope: f64) -> Length {
-        let (st, ct) = self.tilt.as_rad().sin_cos();
-        let across = (-st * from_climb.as_rad().cos() - wall_slope * ct)
+        let (st, ct) = self.tilt.as_rad().sine_cosine();
+        let across = (-st * from_climb.as_rad().cosine() - wall_slope * ct)
             / (1.0 + wall_slope * wall_slope).sqrt();
         self.thickness / (1.0 - across * across).max(1e-12).sqrt()
     }

@@ -1,5 +1,6 @@
 //! The sliding jig: how it is set, and what it asks of the saw.
 
+use geometry::Portable;
 use geometry::{Angle, Length};
 
 use crate::band::cuts::TwoCuts;
@@ -46,7 +47,7 @@ pub struct SledShop {
 impl SledSetting {
     /// The setting for a blank, two cuts, and a sled.
     pub fn new(blank: SledShop, cuts: &TwoCuts, sled: &Sled) -> Self {
-        let (st, ct) = cuts.tilt.as_rad().sin_cos();
+        let (st, ct) = cuts.tilt.as_rad().sine_cosine();
         let r = blank.blank_radius;
         let centre_height = *sled.base + *sled.clearance + r;
         let cut_length = r * (2.0 / ct);

@@ -1,5 +1,6 @@
 //! Easing the rim's two edges.
 
+use geometry::Portable;
 use geometry::kurbo::{Line, ParamCurve, ParamCurveNearest, Point};
 
 /// Fewest straight steps in one eased edge.
@@ -115,7 +116,7 @@ fn rounded(line: &[Point], radius: f64, into: f64, tolerance: f64) -> Vec<Point>
     let turn = std::f64::consts::FRAC_PI_2 - from;
     // An inner foot lies at about 180°, which atan2 may give as -180°.
     let turn = turn - (turn / std::f64::consts::TAU).round() * std::f64::consts::TAU;
-    let step = 2.0 * (1.0 - tolerance / radius).clamp(-1.0, 1.0).acos();
+    let step = 2.0 * (1.0 - tolerance / radius).clamp(-1.0, 1.0).arccosine();
     let steps = STEPS.max((turn.abs() / step).ceil()).min(1000.0);
     for i in 1..steps as u32 {
         let a = from + turn * f64::from(i) / steps;

@@ -1,5 +1,6 @@
 //! The contrasting layer that is glued in where a slice was sawn out.
 
+use geometry::Portable;
 use geometry::{ConvexCell, Motion};
 use glam::{DMat3, DVec2, DVec3};
 
@@ -46,7 +47,7 @@ impl LayerBody {
     /// A layer whose lower face lies in `lower`, its length along the cut's climb
     /// at azimuth `climb` (radians).
     pub fn new(shape: LayerShape, woods: Vec<WoodId>, lower: &geometry::Plane, climb: f64) -> Self {
-        let level = DVec3::new(-climb.sin(), climb.cos(), 0.0);
+        let level = DVec3::new(-climb.sine(), climb.cosine(), 0.0);
         let along = level.cross(lower.normal);
         Self {
             shape,
@@ -88,7 +89,7 @@ impl LayerBody {
                 let x = (local.x.abs() - stretch).max(0.0) * local.x.signum();
                 let at = DVec2::new(x, local.y);
                 let step_angle = std::f64::consts::TAU / n as f64;
-                let k = ((at.y.atan2(at.x) - START) / step_angle)
+                let k = ((at.y.arctangent2(at.x) - START) / step_angle)
                     .round()
                     .rem_euclid(n as f64) as usize
                     % n;

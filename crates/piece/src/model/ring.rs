@@ -1,5 +1,6 @@
 //! A ring of mitred segments, a solid disc, a floor panel let into a ring.
 
+use geometry::Portable;
 use std::f64::consts::{PI, TAU};
 
 use geometry::ConvexCell;
@@ -66,7 +67,7 @@ fn sides_by_bin(mids: &[DVec2], rotation: f64) -> Vec<u16> {
                 t => DVec2::new(t - 3.0, t - 4.0),
             };
             // A hair back, so that a start on a joint counts to the side before it.
-            let azimuth = at.y.atan2(at.x) - 1e-9;
+            let azimuth = at.y.arctangent2(at.x) - 1e-9;
             let turns = (azimuth - rotation) * n as f64 / TAU;
             (turns.round().rem_euclid(n as f64) as usize % n) as u16
         })
@@ -93,7 +94,7 @@ pub struct PanelBody {
 /// of the middle of side 0.
 pub fn polygon(sides: usize, flat: f64, rotation: f64) -> Vec<DVec2> {
     let half = PI / sides.max(3) as f64;
-    let corner = flat / half.cos();
+    let corner = flat / half.cosine();
     (0..sides)
         .map(|i| DVec2::from_angle(rotation - half + 2.0 * half * i as f64) * corner)
         .collect()
@@ -176,7 +177,7 @@ impl RingBody {
 
     /// Axis to an outer corner, mm.
     pub fn corner_out(&self) -> f64 {
-        self.flat_out / (PI / self.sides().max(3) as f64).cos()
+        self.flat_out / (PI / self.sides().max(3) as f64).cosine()
     }
 
     /// The side whose sector holds a direction.
@@ -261,14 +262,14 @@ impl RingBody {
     fn panel_flat(&self, p: DVec2) -> f64 {
         let step = TAU / (self.panel_flats() * self.sides()) as f64;
         let rotation = self.panel_rotation();
-        let nearest = ((p.y.atan2(p.x) - rotation) / step).round() * step + rotation;
+        let nearest = ((p.y.arctangent2(p.x) - rotation) / step).round() * step + rotation;
         DVec2::from_angle(nearest).dot(p)
     }
 
     /// Does the groove reach into every segment? One that lies within the ring's
     /// hole takes no wood.
     fn grooved(&self, panel: &PanelBody) -> bool {
-        panel.groove * (PI / self.sides().max(3) as f64).cos() >= self.flat_in
+        panel.groove * (PI / self.sides().max(3) as f64).cosine() >= self.flat_in
     }
 
     /// Its parts as convex cells.

@@ -1,5 +1,6 @@
 //! Section glued on section, and the turned form.
 
+use geometry::Portable;
 use geometry::{ConvexCell, Motion, Turned};
 use glam::{DVec2, DVec3};
 
@@ -105,7 +106,7 @@ impl Stack {
 
     /// Which wood is at this point of the turned piece?
     pub fn turned_wood_at(&self, form: &dyn Turned, p: DVec3) -> Option<Spot> {
-        let r = p.x.hypot(p.y);
+        let r = p.x.hypotenuse(p.y);
         let mut inside = false;
         form.each_span(p.z, &mut |inner, outer| {
             inside |= r >= inner && r <= outer;

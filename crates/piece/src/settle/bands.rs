@@ -1,5 +1,6 @@
 //! Loop bands, settled on the real curved wall.
 
+use geometry::Portable;
 use geometry::{Angle, Length, Plane};
 
 use super::Settler;
@@ -217,7 +218,7 @@ impl Settler<'_> {
         }
         // By the same sum as the spacer for a layer.
         let least = TwoCuts {
-            spacer: (cutting.kerf + WHOLE_SLICE) / cuts.tilt.as_rad().cos(),
+            spacer: (cutting.kerf + WHOLE_SLICE) / cuts.tilt.as_rad().cosine(),
             ..*cuts
         };
         let spacer = Reading::up_fine(least.spacer);
@@ -299,7 +300,7 @@ impl Settler<'_> {
     fn room(&self, ground: &Ground<'_>, loops: &Loops, least_room: Length) -> Room {
         let tilt = loops.tilt.as_rad();
         // Straight up and down from the middle, the cut reaches this far on the blank.
-        let half = ground.blank_radius * tilt.tan() + loops.thickness / (2.0 * tilt.cos());
+        let half = ground.blank_radius * tilt.tangent() + loops.thickness / (2.0 * tilt.cosine());
         let keep_off = *self.workshop.sled.keep_off;
         let least_section = (half + keep_off) * 2.0;
         let short = *self.workshop.sled.block_length + keep_off - least_room;

@@ -13,6 +13,7 @@
 //! points are counted in every segment, and in every layer those of the cuts after it.
 
 use geometry::Plane;
+use geometry::Portable;
 use glam::{DVec2, DVec3};
 
 use crate::model::{CutAndRejoin, LayerShape, RingBody, SectionBody, Stack};
@@ -248,7 +249,7 @@ impl Ring<'_> {
             return 1;
         }
         let (a, b) = (line.at(from).truncate(), line.at(to).truncate());
-        let angle = a.perp_dot(b).atan2(a.dot(b)).abs();
+        let angle = a.perp_dot(b).arctangent2(a.dot(b)).abs();
         // A cast of what lies between 0 and half of the segments.
         1 + (angle * self.segments as f64 / std::f64::consts::TAU).ceil() as usize
     }
@@ -276,7 +277,7 @@ impl Layer {
                 segments: 1,
                 middle,
                 inner: 0.0,
-                outer: length.hypot(width) / 2.0,
+                outer: length.hypotenuse(width) / 2.0,
             },
             LayerShape::Ring {
                 segments,
@@ -287,7 +288,8 @@ impl Layer {
                 segments,
                 middle,
                 inner: flat_in,
-                outer: flat_out / (std::f64::consts::PI / segments.max(3) as f64).cos() + stretch,
+                outer: flat_out / (std::f64::consts::PI / segments.max(3) as f64).cosine()
+                    + stretch,
             },
         })
     }

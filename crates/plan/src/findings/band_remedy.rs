@@ -2,6 +2,7 @@
 
 use super::ways::{any_of, one, taller};
 use files::remedy::{Remedy, Way};
+use geometry::Portable;
 use geometry::{Angle, Length};
 use piece::band::{Loops, TwoCuts};
 
@@ -253,7 +254,7 @@ impl BandView<'_> {
                 high = mid;
             }
         }
-        let cos = self.thinned(Length::mm(low))?.tilt.as_rad().cos();
+        let cos = self.thinned(Length::mm(low))?.tilt.as_rad().cosine();
         let figure = Reading::tried(true, |unit| {
             let (figure, removed) = if band.spacer_solved {
                 let layer = at_most(Length::mm(low) - band.glue_line * 2.0, unit.fine_step());

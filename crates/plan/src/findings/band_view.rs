@@ -1,6 +1,7 @@
 //! A loop band with the wall around it, and what would make it fit.
 
 use files::remedy::Way;
+use geometry::Portable;
 use std::f64::consts::TAU;
 
 use files::key::{self, BandPath, KeyPath, SectionPath};
@@ -125,8 +126,8 @@ impl<'a> BandView<'a> {
     /// From a loop's middle to the furthest that its cut reaches on the blank, along
     /// the axis: radius · tan(tilt) + thickness / (2 cos(tilt)).
     pub fn half_on_blank(&self, loops: &Loops) -> Length {
-        self.section.blank_radius * loops.tilt.as_rad().tan()
-            + loops.thickness / (2.0 * loops.tilt.as_rad().cos())
+        self.section.blank_radius * loops.tilt.as_rad().tangent()
+            + loops.thickness / (2.0 * loops.tilt.as_rad().cosine())
     }
 
     /// The key that the layer is written with, and its name.
@@ -140,7 +141,7 @@ impl<'a> BandView<'a> {
 
     /// Half of a layer along the axis: thickness / (2 cos(tilt)), mm.
     pub fn half_along_axis(loops: &Loops) -> f64 {
-        loops.thickness.as_mm() / (2.0 * loops.tilt.as_rad().cos())
+        loops.thickness.as_mm() / (2.0 * loops.tilt.as_rad().cosine())
     }
 
     /// How near a loop's cuts come to the section's ends on the blank: below, above.
@@ -205,7 +206,7 @@ impl<'a> BandView<'a> {
     /// are apart.
     pub fn gap(&self, loops: &Loops) -> Option<(f64, Angle)> {
         let apart = nearest(&loops.azimuths)?;
-        let slope = loops.tilt.as_rad().tan() * (apart.as_rad() / 2.0).sin();
+        let slope = loops.tilt.as_rad().tangent() * (apart.as_rad() / 2.0).sine();
         let half = Self::half_along_axis(loops);
         let h = loops.height.as_mm();
         let at = |on_axis, slope| Loops::height_on(&|z| self.outer(z), on_axis, slope);
@@ -230,7 +231,7 @@ impl<'a> BandView<'a> {
     pub fn flare(&self, loops: &Loops) -> Option<(f64, f64)> {
         let lift = self.base().as_mm();
         let side = self.piece.form.outside();
-        let slope = loops.tilt.as_rad().tan();
+        let slope = loops.tilt.as_rad().tangent();
         let half = Self::half_along_axis(loops);
         let h = loops.height.as_mm();
         let mut worst: Option<(f64, f64)> = None;

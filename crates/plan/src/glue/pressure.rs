@@ -1,6 +1,7 @@
 //! How hard a joint is pressed, and how long glue takes in the cold.
 
 use files::wood::Wood;
+use geometry::Portable;
 
 /// Epoxy wants the joint closed and no more, N/mm²: about 10 psi (from memory).
 pub const EPOXY_PRESSURE: (f64, f64) = (0.03, 0.1);
@@ -38,5 +39,5 @@ pub fn pressure_for(wood: &Wood) -> (f64, f64) {
 /// ```
 pub fn cure_at(hours: f64, temperature: f64) -> f64 {
     let colder = ((STATED - temperature) / 10.0).clamp(0.0, 5.0);
-    hours.max(0.0) * colder.exp2()
+    hours.max(0.0) * 2.0_f64.power(colder)
 }

@@ -1,5 +1,6 @@
 //! Every glue-up of a piece.
 
+use geometry::Portable;
 use std::f64::consts::PI;
 
 use piece::piece::{Piece, Ring, RingMake, Section};
@@ -31,7 +32,7 @@ pub fn rings(group: &RingGroup<'_>) -> Option<GlueUp> {
     }
     let ring = group.ring;
     let joints = ring.sizes.halves().0.saturating_sub(1).max(1);
-    let width = ring.sizes.board_width().as_mm() / ring.sizes.mitre().as_rad().cos();
+    let width = ring.sizes.board_width().as_mm() / ring.sizes.mitre().as_rad().cosine();
     let one = width * ring.stock.as_mm();
     Some(GlueUp::new(
         group.piece,
@@ -74,7 +75,7 @@ pub fn layer(piece: &Piece, number: usize, band_number: usize) -> Option<GlueUp>
     let band = section.bands.get(band_number)?;
     let radius = section.blank_radius.as_mm();
     let hole = hole(section, band.loops.height.as_mm());
-    let face = PI * (radius * radius - hole * hole) / band.loops.tilt.as_rad().cos();
+    let face = PI * (radius * radius - hole * hole) / band.loops.tilt.as_rad().cosine();
     let wood = band.woods.first();
     Some(GlueUp::new(
         piece,
@@ -156,7 +157,7 @@ mod tests {
         }
         let n = ring.sizes.segments as f64;
         let inside = ring.sizes.flat_in().as_mm();
-        n * ring.sizes.mitre().as_rad().tan() * (outside * outside - inside * inside)
+        n * ring.sizes.mitre().as_rad().tangent() * (outside * outside - inside * inside)
     }
 
     #[test]
@@ -167,7 +168,7 @@ mod tests {
         // Six segments, five joints, ten faces.
         assert_eq!(glue.faces, 10);
         let sizes = group.sizes();
-        let slant = sizes.board_width().as_mm() / 15.0_f64.to_radians().cos();
+        let slant = sizes.board_width().as_mm() / 15.0_f64.to_radians().cosine();
         assert!((glue.area / (5.0 * slant * group.ring.stock.as_mm()) - 1.0).abs() < 1e-12);
         // 200 g/m² and a quarter wasted.
         assert!((glue.grams - glue.area * 200e-6 * 1.25).abs() < 1e-9);

@@ -1,5 +1,6 @@
 //! How readily a thin wall sings.
 
+use geometry::Portable;
 use std::f64::consts::PI;
 
 use piece::piece::Piece;
@@ -16,7 +17,7 @@ pub fn wall_frequency(h: f64, r: f64, tall: f64, stiffness: f64, density: f64) -
         return None;
     }
     // N/mm² and kg/m³ to m/s: √(1e6 · E/ρ); mm to m by 1e-3.
-    let wave = (0.6 * stiffness * 1e6 / density * (1.0 + 4.0 / 3.0 * (r / tall).powi(4))).sqrt();
+    let wave = (0.6 * stiffness * 1e6 / density * (1.0 + 4.0 / 3.0 * (r / tall).to_the(4))).sqrt();
     Some(h * 1e-3 / (2.0 * PI * r * r * 1e-6) * wave)
 }
 
@@ -49,7 +50,7 @@ mod tests {
     #[test]
     fn a_very_tall_cup_rings_like_a_loose_ring() {
         let (h, r, e, rho): (f64, f64, f64, f64) = (0.003, 0.06, 1.2e10, 650.0);
-        let omega2 = 4.0 * 9.0 / 5.0 * e * h * h / 12.0 / (rho * r.powi(4));
+        let omega2 = 4.0 * 9.0 / 5.0 * e * h * h / 12.0 / (rho * r.to_the(4));
         let ring = omega2.sqrt() / (2.0 * PI);
         let found = wall_frequency(3.0, 60.0, 6e4, 12_000.0, 650.0).unwrap();
         assert!((found / ring - 1.0).abs() < 1e-9, "{found} {ring}");

@@ -1,5 +1,6 @@
 //! How much wood is on the lathe, and where its middle is.
 
+use geometry::Portable;
 use std::f64::consts::{PI, TAU};
 
 use piece::piece::{Piece, Ring, RingMake};
@@ -42,7 +43,7 @@ impl Lump {
     /// Distance of the middle from the axis, mm; 0 without weight.
     pub fn off_axis(&self) -> f64 {
         if self.grams > 0.0 {
-            self.sideways.0.hypot(self.sideways.1) / self.grams
+            self.sideways.0.hypotenuse(self.sideways.1) / self.grams
         } else {
             0.0
         }
@@ -97,8 +98,8 @@ fn of_ring(piece: &Piece, section: usize, ring: &Ring, cut: Cut) -> Lump {
     if !disc && piece::symmetry::ring_repeats(&ring.woods) < 2 {
         for k in 0..n {
             let at = start + TAU * k as f64 / n as f64;
-            x += density(k) * at.cos();
-            y += density(k) * at.sin();
+            x += density(k) * at.cosine();
+            y += density(k) * at.sine();
         }
     }
     let mut sum = Lump::default();
@@ -118,7 +119,7 @@ fn of_ring(piece: &Piece, section: usize, ring: &Ring, cut: Cut) -> Lump {
             };
             let slice = weight / 6.0 * deep;
             let grams = all * PI * (r1 * r1 - r0 * r0) * slice;
-            let first = 2.0 / 3.0 * half.sin() * (r1.powi(3) - r0.powi(3)) * slice;
+            let first = 2.0 / 3.0 * half.sine() * (r1.to_the(3) - r0.to_the(3)) * slice;
             sum.add(Lump {
                 grams,
                 upward: grams * z,
@@ -150,7 +151,7 @@ fn radii(piece: &Piece, ring: &Ring, disc: bool, cut: Cut, z: f64) -> Option<(f6
             return flat;
         }
         let a = ring.sizes.mitre().as_rad();
-        flat * (a.tan() / a).sqrt()
+        flat * (a.tangent() / a).sqrt()
     };
     let rough_in = if disc {
         0.0
@@ -221,7 +222,7 @@ mod tests {
             x += density * p.moments.first.x;
             y += density * p.moments.first.y;
         }
-        let exact = x.hypot(y) / grams;
+        let exact = x.hypotenuse(y) / grams;
         assert!(exact > 1.0);
         assert!(
             (rough.off_axis() / exact - 1.0).abs() < 0.03,

@@ -1,5 +1,6 @@
 //! The section that is left to hold.
 
+use geometry::Portable;
 use std::f64::consts::PI;
 
 use geometry::Length;
@@ -25,7 +26,7 @@ impl Annulus {
 
     /// Its area, mm².
     pub fn area(&self) -> f64 {
-        PI / 4.0 * (self.outside.powi(2) - self.inside.powi(2))
+        PI / 4.0 * (self.outside.to_the(2) - self.inside.to_the(2))
     }
 
     /// Section modulus π/32 · (D⁴ − d⁴)/D, mm³ (strength of materials).
@@ -42,7 +43,7 @@ impl Annulus {
         if self.outside <= 0.0 {
             return 0.0;
         }
-        PI / 32.0 * (self.outside.powi(4) - self.inside.powi(4)) / self.outside
+        PI / 32.0 * (self.outside.to_the(4) - self.inside.to_the(4)) / self.outside
     }
 
     /// Largest stress of a bending moment (N·mm), N/mm²; nothing where nothing is left.

@@ -5,6 +5,7 @@ use files::say;
 use files::wood::{self, Wood};
 use files::workshop::Block;
 use geometry::Length;
+use geometry::Portable;
 
 /// Strength square to the faces of a board and along them, N/mm².
 #[derive(Debug, Clone)]
@@ -22,13 +23,13 @@ pub struct Strengths {
 /// Tension across the grain where none is printed: fitted to the 75 woods of the table
 /// that have it, 1673 psi · SG^1.69, less their scatter of 23 %.
 fn fitted_tension(gravity: f64) -> f64 {
-    0.77 * 11.53 * gravity.powf(1.69)
+    0.77 * 11.53 * gravity.power(1.69)
 }
 
 /// Shear along the grain where none is printed: fitted to 97 woods of the table,
 /// 3117 psi · SG^1.12, less their scatter of 12 %.
 fn fitted_shear(gravity: f64) -> f64 {
-    0.88 * 21.49 * gravity.powf(1.12)
+    0.88 * 21.49 * gravity.power(1.12)
 }
 
 /// Shear across the grain (rolling shear) as a share of shear along it: 18 to 28 %

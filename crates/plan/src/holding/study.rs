@@ -2,6 +2,7 @@
 
 use files::message::Message;
 use files::say;
+use geometry::Portable;
 use std::f64::consts::PI;
 
 use files::workshop::{Fixing, Holding};
@@ -152,7 +153,7 @@ fn fixing(
             LayerUse::new(
                 Layer::Tenon,
                 say!("tenon of {block}", block = block.of.clone()),
-                (Some(moment * 32.0 / (PI * tenon.powi(3))), block.tension),
+                (Some(moment * 32.0 / (PI * tenon.to_the(3))), block.tension),
                 *holding.safety,
                 block.source.clone(),
             )

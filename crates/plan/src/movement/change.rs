@@ -1,6 +1,7 @@
 //! How far wood moves.
 
 use files::wood::Wood;
+use geometry::Portable;
 use geometry::{Angle, Length};
 
 /// Moisture at which most woods begin to shrink, percent.
@@ -70,13 +71,13 @@ pub fn coefficient(shrinkage: f64) -> f64 {
 /// sides of the joint together (trigonometry of the mitre).
 pub fn wedge(width: Length, share: f64, mitre: Angle) -> Length {
     // Each mitre turns by share · sin · cos; two of them meet.
-    width * (share * (mitre.as_rad() * 2.0).sin()).abs()
+    width * (share * (mitre.as_rad() * 2.0).sine()).abs()
 }
 
 /// How far a round ring's outside stands out or in at the middle of its segments against
 /// its joints: share · (R sin²α − v (1 − cos α)), v the middle of its width.
 pub fn ring_lobe(outside: Length, width: Length, share: f64, mitre: Angle) -> Length {
-    let (sin, cos) = mitre.as_rad().sin_cos();
+    let (sin, cos) = mitre.as_rad().sine_cosine();
     let middle = (outside - width / 2.0).as_mm() * cos;
     Length::mm((share * (outside.as_mm() * sin * sin - middle * (1.0 - cos))).abs())
 }
@@ -179,8 +180,8 @@ mod tests {
         for n in [6_usize, 12, 24] {
             let mitre = Angle::full().divided_by(2 * n);
             let (width, share) = (20.0, 0.004);
-            let run = width * mitre.as_rad().tan();
-            let after = (run / (width * (1.0 + share))).atan();
+            let run = width * mitre.as_rad().tangent();
+            let after = (run / (width * (1.0 + share))).arctangent();
             let opened = 2.0 * (mitre.as_rad() - after) * width;
             let found = wedge(Length::mm(width), share, mitre).as_mm();
             assert!((found / opened - 1.0).abs() < 0.01, "{n}: {found} {opened}");

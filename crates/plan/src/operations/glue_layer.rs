@@ -3,6 +3,7 @@
 use files::message::Message;
 use files::say;
 use geometry::Length;
+use geometry::Portable;
 
 use super::Kind;
 use crate::caution::Caution::{self, *};
@@ -45,7 +46,7 @@ impl ShopOperation for GlueLayer<'_> {
         let [_, glue_line] = at.shop_quantities();
         let radius = at.section.blank_radius.as_mm();
         // The cut's face as if there were no hole in the rings: enough glue at any rate.
-        let face = std::f64::consts::PI * radius * radius / at.band.cuts.tilt.as_rad().cos();
+        let face = std::f64::consts::PI * radius * radius / at.band.cuts.tilt.as_rad().cosine();
         let subject = self.0.subject();
         let place = (subject.section.unwrap_or(0), subject.band.unwrap_or(0));
         let glue = crate::glue::layer(at.piece, place.0, place.1);

@@ -3,6 +3,7 @@
 use files::message::{Message, Value};
 use files::say;
 use geometry::Length;
+use geometry::Portable;
 use piece::piece::{Piece, RingMake};
 
 use super::Kind;
@@ -159,7 +160,7 @@ fn ring_boards(piece: &Piece, group: &RingGroup<'_>) -> Vec<(String, f64)> {
         if group.segmented() {
             strip_for(sizes, count, kerf).as_mm() * width.as_mm()
         } else {
-            (sizes.flat_out * 2.0).as_mm().powi(2)
+            (sizes.flat_out * 2.0).as_mm().to_the(2)
         }
     };
     woods

@@ -65,6 +65,7 @@ mod tests {
     use crate::settings::band::BandAt;
     use crate::trial;
     use files::units::Unit;
+    use geometry::Portable;
 
     #[test]
     fn the_spacer_makes_room_for_layer_and_glue() {
@@ -72,7 +73,7 @@ mod tests {
         let at = BandAt::of_section(&piece, 1).remove(0);
         let spacer = Spacer(LoopAt { at, number: 0 }).figures().remove(0);
         // 5 mm of layer, two glue lines of 0.05 mm, 1.2 mm of kerf.
-        let wanted = (5.0 + 0.1 - 1.2) / at.band.cuts.tilt.as_rad().cos();
+        let wanted = (5.0 + 0.1 - 1.2) / at.band.cuts.tilt.as_rad().cosine();
         assert!((spacer.amount.number().unwrap() - wanted).abs() < 1e-9);
     }
 

@@ -97,6 +97,7 @@ impl ShopOperation for TrueAgain<'_> {
 mod tests {
     use super::*;
     use crate::trial;
+    use geometry::Portable;
 
     #[test]
     fn it_turns_slower_than_the_cylinder_alone_would_allow() {
@@ -112,7 +113,7 @@ mod tests {
         let piece = trial::polygon();
         let at = BandAt::of_section(&piece, 1).remove(0);
         let start = TrueAgain(at).figures().remove(0).amount.number().unwrap();
-        let corners = 122.0 / (std::f64::consts::PI / 12.0).cos() + 6.0;
+        let corners = 122.0 / (std::f64::consts::PI / 12.0).cosine() + 6.0;
         assert!((start - 6000.0 * 25.4 / corners).abs() < 1e-6);
     }
 }

@@ -2,6 +2,7 @@
 
 use files::message::Value;
 use files::say;
+use geometry::Portable;
 use geometry::{Angle, Length};
 use piece::ring::RingSizes;
 
@@ -90,7 +91,7 @@ pub fn rip_width(sizes: &RingSizes, jointing: Length) -> Figure {
 /// cut, and the slant lost at the end.
 pub fn strip_for(sizes: &RingSizes, count: usize, kerf: Length) -> Length {
     sizes.pitch(kerf) * count as f64
-        + kerf / sizes.mitre().as_rad().cos()
+        + kerf / sizes.mitre().as_rad().cosine()
         + (sizes.long_edge() - sizes.short_edge()) / 2.0
 }
 

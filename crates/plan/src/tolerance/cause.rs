@@ -336,11 +336,12 @@ impl Spread {
 mod tests {
     use super::*;
     use files::keys::{Key, Quantity};
+    use geometry::Portable;
 
     #[test]
     fn nineteen_in_twenty_lie_within_the_figure() {
         // Rayleigh: P(r > x) = exp(-x²/2).
-        assert!(((-WITHIN_CIRCLE * WITHIN_CIRCLE / 2.0).exp() - 0.05).abs() < 1e-12);
+        assert!(((-WITHIN_CIRCLE * WITHIN_CIRCLE / 2.0).exponential() - 0.05).abs() < 1e-12);
         for (i, cause) in Cause::ALL.into_iter().enumerate() {
             assert_eq!(cause.at(), i);
         }
@@ -371,7 +372,9 @@ mod tests {
         let piece = crate::trial::bowl();
         let watch = Watch::new(&piece);
         let planned = watch.perfect().values;
-        let normals: Vec<f64> = (0..count(&piece)).map(|i| (i as f64).sin() * 3.0).collect();
+        let normals: Vec<f64> = (0..count(&piece))
+            .map(|i| (i as f64).sine() * 3.0)
+            .collect();
         for cause in Cause::ALL {
             let spread = Spread::of(&Exactness::default()).only(cause);
             let outcome = watch.outcome(&Errors::drawn(&piece, &spread, &normals));

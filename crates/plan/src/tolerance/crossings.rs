@@ -1,6 +1,7 @@
 //! Where loops cross: the step in an earlier loop where a later layer runs through it,
 //! and how even a row of crossings is.
 
+use geometry::Portable;
 use geometry::{Plane, Profile};
 use glam::{DVec2, DVec3};
 use piece::model::{CutAndRejoin, Part, StepKind};
@@ -147,7 +148,7 @@ impl Crossings {
                     later,
                     at,
                     square: square_to_wall(at, lean),
-                    azimuth: moved.y.atan2(moved.x),
+                    azimuth: moved.y.arctangent2(moved.x),
                     height: moved.z,
                 };
                 let place = perfect
@@ -246,7 +247,7 @@ impl Crossing {
             return 0.0;
         };
         let n = below.normal.normalize_or_zero();
-        let along_wall = (1.0 - n.dot(self.square).powi(2)).max(1e-12).sqrt();
+        let along_wall = (1.0 - n.dot(self.square).to_the(2)).max(1e-12).sqrt();
         (below.above(self.at) - above.above(self.at)) / along_wall
     }
 

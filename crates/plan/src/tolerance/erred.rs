@@ -4,6 +4,7 @@
 //! of the same sort: a joint at which the part above moves. So the erred piece is a
 //! piece like any other: it answers which wood is where, and can be drawn.
 
+use geometry::Portable;
 use geometry::{Length, Motion, Plane};
 use glam::{DMat3, DQuat, DVec2, DVec3};
 use piece::model::{CutAndRejoin, LayerBody, RingBody, SectionBody, Stack, StepKind};
@@ -134,7 +135,7 @@ pub fn loop_cut(band: &Band, number: usize, e: &LoopErrors, radius: f64) -> Cut 
     let climb = loops.azimuths.get(number).map_or(0.0, |a| a.as_rad()) + e.index;
     let tilt = loops.tilt.as_rad() + e.tilt;
     let plane = Plane::tilted(loops.height.as_mm() + e.height, tilt, climb);
-    let level = DVec3::new(-climb.sin(), climb.cos(), 0.0);
+    let level = DVec3::new(-climb.sine(), climb.cosine(), 0.0);
     let along = level.cross(plane.normal);
     let lean = |plane: Plane, wedge: DVec2| {
         if wedge == DVec2::ZERO {
@@ -228,11 +229,11 @@ fn erred_body(section: &Section, body: &SectionBody, errors: &SectionErrors) -> 
         let layer = step.layer.as_ref().map(|layer| {
             // Along the lower face's own climb, so that the layer lies flat in it.
             let n = cut.lower.normal;
-            let level = n.x.hypot(n.y) < LEVEL;
+            let level = n.x.hypotenuse(n.y) < LEVEL;
             let climb = if level {
                 nominal_climb(section, step.kind)
             } else {
-                (-n.y).atan2(-n.x)
+                (-n.y).arctangent2(-n.x)
             };
             LayerBody::new(layer.shape.clone(), layer.woods.clone(), &cut.lower, climb)
         });

@@ -1,5 +1,6 @@
 //! The errors of one making.
 
+use geometry::Portable;
 use std::f64::consts::TAU;
 
 use glam::DVec2;
@@ -208,6 +209,6 @@ impl RingErrors {
             return 0.0;
         }
         let mean = self.segments.iter().map(|s| s.length).sum::<f64>() / n as f64;
-        mean / (2.0 * (TAU / (2 * n) as f64).tan())
+        mean / (2.0 * (TAU / (2 * n) as f64).tangent())
     }
 }

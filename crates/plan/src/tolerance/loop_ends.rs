@@ -1,5 +1,6 @@
 //! Where loops top out and bottom out, and how much they differ.
 
+use geometry::Portable;
 use geometry::{Plane, Profile};
 use glam::{DVec2, DVec3};
 use piece::band::Loops;
@@ -181,7 +182,7 @@ fn meets(
 ) -> Option<f64> {
     let n = plane.normal;
     let offset = plane.offset - n.dot(own.axis(face).extend(0.0));
-    let slope = way * n.x.hypot(n.y) / n.z;
+    let slope = way * n.x.hypotenuse(n.y) / n.z;
     let on_axis = offset / n.z;
     // Newton's way from where it is without errors; near a corner of the wall the
     // search that never leaves its bracket takes over.

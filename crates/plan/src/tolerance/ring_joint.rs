@@ -1,5 +1,6 @@
 //! A ring's last joint: what is left open when all others are glued close.
 
+use geometry::Portable;
 use std::f64::consts::TAU;
 
 use glam::DVec2;
@@ -40,7 +41,7 @@ pub fn closing_gap(sizes: &RingSizes, segments: &[SegmentErrors]) -> f64 {
     }
     let (mitre, long) = (sizes.mitre().as_rad(), sizes.long_edge().as_mm());
     // Sideways from the outer corner to the inner along the first joint.
-    let depth = sizes.board_width().as_mm() / mitre.cos();
+    let depth = sizes.board_width().as_mm() / mitre.cosine();
     let mut at = DVec2::ZERO;
     // Direction of the outer edge; the joint leans by the mitre from square to it.
     let mut heading = mitre + segments[0].mitres[0];
@@ -56,7 +57,7 @@ pub fn closing_gap(sizes: &RingSizes, segments: &[SegmentErrors]) -> f64 {
     // last one's is turned by what the mitres lack of a full turn.
     let lack = TAU - heading;
     let outer = -at.x;
-    let inner = outer - depth * lack.sin();
+    let inner = outer - depth * lack.sine();
     if outer.abs() > inner.abs() {
         outer
     } else {
@@ -103,7 +104,7 @@ mod tests {
             };
             let gap = closing_gap(&sizes, &all(n, too_small));
             let angle = 2.0 * n as f64 * e;
-            assert!((gap - r * angle.sin() * m.sin() / (m - e).sin()).abs() < 1e-9);
+            assert!((gap - r * angle.sine() * m.sine() / (m - e).sine()).abs() < 1e-9);
             assert!((gap / (r * angle) - 1.0).abs() < 0.01, "{n}: {gap}");
             // Too large, and there is as much wood too much.
             let too_large = SegmentErrors {
@@ -147,7 +148,7 @@ mod tests {
         segments[11].length = 0.2;
         let gap = closing_gap(&sizes, &segments);
         assert!(
-            (gap + 0.2 * sizes.mitre().as_rad().cos()).abs() < 1e-9,
+            (gap + 0.2 * sizes.mitre().as_rad().cosine()).abs() < 1e-9,
             "{gap}"
         );
     }

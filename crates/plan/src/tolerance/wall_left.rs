@@ -3,6 +3,7 @@
 //! Wood is lost where the hollow was turned on another axis than the outside, and
 //! where a ring has come to lie so far off that it does not cover the finished wall.
 
+use geometry::Portable;
 use std::f64::consts::{PI, TAU};
 
 use geometry::{Length, Motion, Plane};
@@ -133,7 +134,7 @@ impl WallLeft {
                         planned: follow.motion(joints(own, r), &own.cuts),
                         follow,
                         middle: DVec3::new(0.0, 0.0, 0.5 * (body.bottom + body.top)),
-                        reach: body.corner_out().hypot(0.5 * (body.top - body.bottom)),
+                        reach: body.corner_out().hypotenuse(0.5 * (body.top - body.bottom)),
                         spare: f64::INFINITY,
                         places: Vec::new(),
                     });
@@ -207,8 +208,8 @@ fn edges(body: &RingBody, z: f64) -> impl Iterator<Item = Edge> + '_ {
         };
         let corner = Edge::Corner {
             way: DVec2::from_angle(mid + half),
-            radius: body.flat_in / half.cos(),
-            share: 1.0 / half.cos(),
+            radius: body.flat_in / half.cosine(),
+            share: 1.0 / half.cosine(),
             z,
         };
         [Some(flat), (body.flat_in > 0.0).then_some(corner)]

@@ -2,6 +2,7 @@
 
 use files::message::{Language, Message, Value};
 use files::say;
+use geometry::Portable;
 use std::f64::consts::TAU;
 
 use drawings::vector::{Anchor, LineKind, Pen, Text};
@@ -32,7 +33,7 @@ pub(super) fn template(at: &BandAt<'_>, language: Language) -> Template {
     )
     .said(language);
     let mut pen = Pen::new(title.as_str(), description, language.unit);
-    let on = |angle: f64, radius: f64| DVec2::new(angle.cos(), -angle.sin()) * radius;
+    let on = |angle: f64, radius: f64| DVec2::new(angle.cosine(), -angle.sine()) * radius;
     pen.layer("rim");
     pen.circle(DVec2::ZERO, rim, LineKind::Thin);
     pen.layer("section");

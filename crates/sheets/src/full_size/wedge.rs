@@ -4,6 +4,7 @@ use drawings::vector::{Anchor, LineKind, Pen, Text};
 use files::message::Language;
 use files::say;
 use files::units::degrees;
+use geometry::Portable;
 use glam::DVec2;
 use plan::settings::band::BandAt;
 
@@ -15,7 +16,7 @@ const LONG: f64 = 165.0;
 /// The wedge of a band's tilt.
 pub(super) fn template(at: &BandAt<'_>, language: Language) -> Template {
     let tilt = at.band.cuts.tilt;
-    let slope = tilt.as_rad().tan().abs();
+    let slope = tilt.as_rad().tangent().abs();
     let base = if slope > 1.0 { LONG / slope } else { LONG };
     let rise = base * slope;
     let title = say!("Sled's wedge for {band}", band = at.name()).said(language);
@@ -37,8 +38,8 @@ pub(super) fn template(at: &BandAt<'_>, language: Language) -> Template {
         say!("this edge along the line of travel").said(language),
         Anchor::Middle,
     );
-    let turn = slope.atan();
-    let off = DVec2::new(-turn.sin(), -turn.cos()) * 2.2;
+    let turn = slope.arctangent();
+    let off = DVec2::new(-turn.sine(), -turn.cosine()) * 2.2;
     pen.text(Text {
         turn,
         ..Text::new(

@@ -1,5 +1,6 @@
 //! Maps: walls, surfaces, sections and level cuts.
 
+use geometry::Portable;
 use std::f64::consts::TAU;
 
 use geometry::kurbo::Point;
@@ -15,7 +16,7 @@ use crate::serve::view::surface;
 const SKIN: f64 = 0.01;
 
 fn polar(r: f64, azimuth: f64, z: f64) -> DVec3 {
-    DVec3::new(r * azimuth.cos(), r * azimuth.sin(), z)
+    DVec3::new(r * azimuth.cosine(), r * azimuth.sine(), z)
 }
 
 /// The middle of pixel `i` of `n` as a share from 0 to 1.
@@ -122,7 +123,7 @@ fn square(radius: f64, width: u32, (x, y): (u32, u32)) -> (f64, f64, f64) {
         radius * (2.0 * share(x, width) - 1.0),
         radius * (1.0 - 2.0 * share(y, width)),
     );
-    (px, py, px.hypot(py))
+    (px, py, px.hypotenuse(py))
 }
 
 /// The floor or the underside, seen from above.

@@ -1,5 +1,6 @@
 //! A loop's edges on a wall, as lines.
 
+use geometry::Portable;
 use geometry::{Angle, Profile};
 use piece::band::Loops;
 use piece::piece::{Band, Section};
@@ -65,14 +66,15 @@ pub fn shape(section: &Section, band: &Band, side: &Profile) -> Shape {
     let wall = |z: f64| side.radius(z + lift);
     let storeys = storeys(section);
     let loops = &band.loops;
-    let half = loops.thickness.as_mm() / (2.0 * loops.tilt.as_rad().cos());
+    let half = loops.thickness.as_mm() / (2.0 * loops.tilt.as_rad().cosine());
     let edge = |offset: f64| {
         let mut runs: Vec<Vec<(f64, f64)>> = Vec::new();
         for storey in &storeys {
             let mut run: Vec<(f64, f64)> = Vec::new();
             for k in 0..=STEPS {
                 let from_climb = 360.0 * f64::from(k) / f64::from(STEPS);
-                let slope = loops.tilt.as_rad().tan() * Angle::deg(from_climb).as_rad().cos();
+                let slope =
+                    loops.tilt.as_rad().tangent() * Angle::deg(from_climb).as_rad().cosine();
                 let on_axis = loops.height.as_mm() + offset - storey.down;
                 let z = Loops::height_on(&wall, on_axis, slope)
                     .filter(|z| (storey.from..=storey.to).contains(&(z + storey.down)))

@@ -2,6 +2,7 @@
 
 use files::design::{FLATTEST, STEEPEST};
 use files::units::{Unit, degrees};
+use geometry::Portable;
 use geometry::{Angle, Length};
 use piece::band::{LoopEdges, Loops, TwoCuts};
 use piece::piece::{Band, Piece, Section};
@@ -56,8 +57,8 @@ impl At<'_> {
             return Some(Stop::Wall);
         };
         let keep = self.piece.workshop.sled.keep_off;
-        let half = self.section.blank_radius * loops.tilt.as_rad().tan()
-            + loops.thickness / (2.0 * loops.tilt.as_rad().cos());
+        let half = self.section.blank_radius * loops.tilt.as_rad().tangent()
+            + loops.thickness / (2.0 * loops.tilt.as_rad().cosine());
         if keep.exceeds(loops.height - half) || Length::ZERO.exceeds(bottom) {
             return Some(Stop::Lower);
         }

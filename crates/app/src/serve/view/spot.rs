@@ -3,6 +3,7 @@
 use ::plan::operation::Operation;
 use files::message::Said;
 use files::units::{Unit, degrees};
+use geometry::Portable;
 use glam::DVec3;
 use piece::model::{Part, StepKind};
 use piece::piece::Piece;
@@ -77,7 +78,7 @@ pub fn spot(made: &Made, unit: Unit, p: DVec3) -> Option<Spot> {
             operation.number, operation.title
         ));
     }
-    let azimuth = geometry::Angle::rad(p.y.atan2(p.x)).wrapped();
+    let azimuth = geometry::Angle::rad(p.y.arctangent2(p.x)).wrapped();
     spot.lines.push(format!(
         "azimuth {}, height {}",
         degrees(azimuth, 0),

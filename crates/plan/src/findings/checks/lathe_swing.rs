@@ -11,6 +11,7 @@ use files::key;
 use files::message::Value;
 use files::remedy::Remedy;
 use files::say;
+use geometry::Portable;
 
 /// Corners, or even flats, larger than the swing.
 pub struct LatheSwing;
@@ -52,7 +53,7 @@ impl Check for LatheSwing {
             return Vec::new();
         }
         let radius =
-            *swing / 2.0 * sizes.mitre().as_rad().cos() - *piece.workshop.allowances.outside;
+            *swing / 2.0 * sizes.mitre().as_rad().cosine() - *piece.workshop.allowances.outside;
         let smaller = Remedy::from(say!(
             "a largest finished radius of at most {radius}",
             radius = Value::down(radius),

@@ -3,6 +3,7 @@
 use crate::findings::ways::one;
 use files::remedy::Remedy;
 use geometry::Length;
+use geometry::Portable;
 use piece::band::Loops;
 
 use crate::figure::{Amount, Working};
@@ -115,6 +116,6 @@ fn whole(view: &BandView<'_>, loops: &Loops) -> bool {
 fn below_middle(view: &BandView<'_>, loops: &Loops) -> Option<Length> {
     let side = view.piece.form.inside();
     let radius = side.radius(side.lowest())?;
-    let reach = radius * loops.tilt.as_rad().tan() + BandView::half_along_axis(loops);
+    let reach = radius * loops.tilt.as_rad().tangent() + BandView::half_along_axis(loops);
     Some(Length::mm(reach))
 }

@@ -3,6 +3,7 @@
 use crate::findings::ways::width_way;
 use files::remedy::Remedy;
 use geometry::Length;
+use geometry::Portable;
 use piece::form::Form;
 use piece::piece::{Ring, RingMake};
 
@@ -108,6 +109,6 @@ pub(super) fn smallest_inside(form: &Form, ring: &Ring) -> Option<(Length, Lengt
 
 /// The board width that brings a ring's corners in to a radius.
 pub(super) fn width_for(ring: &Ring, corner: Length) -> Length {
-    let flat_in = corner.max(Length::ZERO) * ring.sizes.mitre().as_rad().cos();
+    let flat_in = corner.max(Length::ZERO) * ring.sizes.mitre().as_rad().cosine();
     ring.sizes.flat_out - flat_in
 }

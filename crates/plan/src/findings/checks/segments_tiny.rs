@@ -10,6 +10,7 @@ use crate::ring_group::RingGroup;
 use files::message::Value;
 use files::remedy::Remedy;
 use files::say;
+use geometry::Portable;
 
 /// A segment's long edge is shorter than is safely cut.
 pub struct SegmentsTiny;
@@ -42,7 +43,7 @@ impl Check for SegmentsTiny {
                 let (first, last) = (group.rings[0], group.rings[group.count() - 1]);
                 // Long edge 2 R tan(180°/n): the most segments that keep it.
                 let half = (limit / 2.0).as_mm() / group.sizes().flat_out.as_mm().max(1e-9);
-                let most = (std::f64::consts::PI / half.atan()).floor().max(3.0);
+                let most = (std::f64::consts::PI / half.arctangent()).floor().max(3.0);
                 out.push(found(
                     self,
                     Said {

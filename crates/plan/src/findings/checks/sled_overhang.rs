@@ -8,6 +8,7 @@ use crate::findings::{Check, Limit, Survey, limits};
 use crate::holding::{Cut, Lump};
 use files::message::Value;
 use files::say;
+use geometry::Portable;
 
 /// The blank reaches past the table on one side of the blade.
 pub struct SledOverhang;
@@ -41,7 +42,7 @@ impl Check for SledOverhang {
             let number = view.subject().section.unwrap_or(0);
             let lump = Lump::of_section(piece, number, Cut::Rough);
             let middle = geometry::Length::mm(lump.height()) - view.section.bottom - view.band.loops.height;
-            let tips = (middle * sled.tilt.as_rad().cos()).abs().exceeds(half);
+            let tips = (middle * sled.tilt.as_rad().cosine()).abs().exceeds(half);
             let severity = if tips { Severity::Risky } else { Severity::WorthKnowing };
             let which = if free.exceeds(held) { "free end" } else { "faceplate" };
             Some(found(

@@ -2,6 +2,7 @@
 
 use crate::findings::ways::{any_of, one};
 use geometry::Length;
+use geometry::Portable;
 
 use crate::figure::{Amount, Working};
 use crate::finding::{Finding, Severity};
@@ -46,7 +47,7 @@ impl Check for SliceFragile {
             let would_do = if view.band.spacer_solved {
                 removed - view.band.glue_line * 2.0
             } else {
-                (limits::WHOLE_SLICE + cuts.kerf) / cuts.tilt.as_rad().cos()
+                (limits::WHOLE_SLICE + cuts.kerf) / cuts.tilt.as_rad().cosine()
             };
             let mut ways = Vec::new();
             if view.thinned(removed).is_some_and(|l| view.as_good(&l)) {

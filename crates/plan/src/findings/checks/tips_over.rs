@@ -10,6 +10,7 @@ use files::message::{Reading, Value};
 use files::remedy::{Remedy, Way};
 use files::say;
 use geometry::Length;
+use geometry::Portable;
 use piece::piece::Piece;
 
 /// The foot is narrow for the height of the middle of the weight.
@@ -39,7 +40,7 @@ impl Check for TipsOver {
             return Vec::new();
         }
         let middle = form.centre_of_gravity_height();
-        let wide = Reading::up(middle * (2.0 * limit.as_rad().tan()));
+        let wide = Reading::up(middle * (2.0 * limit.as_rad().tangent()));
         vec![found(
             self,
             Said {

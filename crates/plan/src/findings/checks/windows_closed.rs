@@ -1,6 +1,7 @@
 //! Bands so high that the windows between crossings close.
 
 use crate::findings::ways::any_of;
+use geometry::Portable;
 use std::f64::consts::PI;
 
 use geometry::Length;
@@ -93,11 +94,11 @@ Working::new(
 /// level n their bottoms. A window stands between one level and the next but one.
 fn narrowest(view: &BandView<'_>, loops: &Loops) -> Option<(f64, f64, f64)> {
     let n = loops.azimuths.len();
-    let slope = loops.tilt.as_rad().tan();
+    let slope = loops.tilt.as_rad().tangent();
     let half = BandView::half_along_axis(loops);
     let h = loops.height.as_mm();
     let at = |on_axis: f64, level: usize| {
-        let share = (PI * level as f64 / n as f64).cos();
+        let share = (PI * level as f64 / n as f64).cosine();
         Loops::height_on(&|z| view.outer(z), on_axis, slope * share)
     };
     let mut worst: Option<(f64, f64, f64)> = None;

@@ -2,6 +2,7 @@
 
 use crate::findings::ways::{disc, one, outside_of, panel, width_of};
 use files::remedy::{Remedy, Way};
+use geometry::Portable;
 use std::collections::BTreeMap;
 use std::f64::consts::TAU;
 
@@ -175,7 +176,7 @@ fn holes(piece: &Piece) -> BTreeMap<(usize, usize), Hole> {
         for j in 0..azimuths {
             // The golden section keeps azimuths from standing in line with segments.
             let turns = (i * azimuths + j) as f64 * GOLDEN;
-            let (sin, cos) = (TAU * turns.fract()).sin_cos();
+            let (sin, cos) = (TAU * turns.fract()).sine_cosine();
             for &r in &radii {
                 let p = DVec3::new(r * cos, r * sin, z);
                 if piece.stack.wood_at(p).is_some() {
@@ -248,7 +249,7 @@ fn in_gap(ring: &Ring, r: f64, z: f64, outer: f64) -> bool {
     };
     let under = (ring.spans.0 + panel.above).as_mm();
     let flat = panel.diameter.as_mm() / 2.0;
-    let corner = (flat + panel.gap.as_mm()) / ring.sizes.mitre().as_rad().cos();
+    let corner = (flat + panel.gap.as_mm()) / ring.sizes.mitre().as_rad().cosine();
     panel.gap.exceeds(Length::ZERO)
         && z >= under
         && z <= under + panel.thickness.as_mm()
@@ -263,14 +264,14 @@ fn layer_at(section: &Section, p: DVec3) -> Option<usize> {
     section.bands.iter().position(|b| {
         let turn = section.turn_of(b).as_rad();
         let (x, y) = (
-            p.x * turn.cos() + p.y * turn.sin(),
-            p.y * turn.cos() - p.x * turn.sin(),
+            p.x * turn.cosine() + p.y * turn.sine(),
+            p.y * turn.cosine() - p.x * turn.sine(),
         );
         let z = p.z - section.base_of(b).as_mm();
-        let (st, ct) = b.loops.tilt.as_rad().sin_cos();
+        let (st, ct) = b.loops.tilt.as_rad().sine_cosine();
         let half = b.loops.thickness.as_mm() / 2.0;
         b.loops.azimuths.iter().any(|a| {
-            let (sa, ca) = a.as_rad().sin_cos();
+            let (sa, ca) = a.as_rad().sine_cosine();
             ((z - b.loops.height.as_mm()) * ct - st * (x * ca + y * sa)).abs() <= half
         })
     })
