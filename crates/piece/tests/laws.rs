@@ -78,7 +78,7 @@ proptest! {
         let mut low = vec![RingBody::disc((0.0, 12.0), 40.0, 0.2, WoodId(2))];
         let mut base = ring(8, (12.0, 30.0), (50.0, 30.0), 0.1);
         if let Some((gap, thick)) = panel {
-            base.panel = Some(PanelBody {
+            base = base.with_panel(PanelBody {
                 wood: WoodId(3), bottom: 14.0, top: 14.0 + thick, flat: 35.0, groove: 35.0 + gap,
             });
         }

@@ -4,6 +4,7 @@ use geometry::Portable;
 use geometry::{ConvexCell, Motion};
 use glam::{DMat3, DVec2, DVec3};
 
+use super::sectors::Sectors;
 use super::{Found, Part, WoodId};
 use crate::model::ring::polygon;
 
@@ -41,6 +42,8 @@ pub struct LayerBody {
     axes: DMat3,
     /// Where the axis passes its lower face.
     origin: DVec3,
+    /// The sectors of a ring's segments; of a board none is asked for.
+    sectors: Sectors,
 }
 
 impl LayerBody {
@@ -49,7 +52,12 @@ impl LayerBody {
     pub fn new(shape: LayerShape, woods: Vec<WoodId>, lower: &geometry::Plane, climb: f64) -> Self {
         let level = DVec3::new(-climb.sine(), climb.cosine(), 0.0);
         let along = level.cross(lower.normal);
+        let segments = match shape {
+            LayerShape::Board { .. } => 1,
+            LayerShape::Ring { segments, .. } => segments.max(3),
+        };
         Self {
+            sectors: Sectors::new(segments, START),
             shape,
             woods,
             axes: DMat3::from_cols(along, level, lower.normal),
@@ -80,20 +88,14 @@ impl LayerBody {
                 found(0, local)
             }
             LayerShape::Ring {
-                segments,
                 flat_out,
                 flat_in,
                 stretch,
+                ..
             } => {
-                let n = segments.max(3);
                 let x = (local.x.abs() - stretch).max(0.0) * local.x.signum();
                 let at = DVec2::new(x, local.y);
-                let step_angle = std::f64::consts::TAU / n as f64;
-                let k = ((at.y.arctangent2(at.x) - START) / step_angle)
-                    .round()
-                    .rem_euclid(n as f64) as usize
-                    % n;
-                let mid = DVec2::from_angle(START + step_angle * k as f64);
+                let (k, mid) = self.sectors.of(at)?;
                 let out = mid.dot(at);
                 if out > flat_out || out < flat_in {
                     return None;

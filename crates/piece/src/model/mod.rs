@@ -11,6 +11,7 @@
 mod body;
 mod layer;
 mod ring;
+mod sectors;
 mod stack;
 mod step;
 mod weigh;

@@ -1,11 +1,12 @@
 //! A ring of mitred segments, a solid disc, a floor panel let into a ring.
 
 use geometry::Portable;
-use std::f64::consts::{PI, TAU};
+use std::f64::consts::PI;
 
 use geometry::ConvexCell;
 use glam::{DVec2, DVec3};
 
+use super::sectors::Sectors;
 use super::{Found, Part, PartCell, WoodId};
 
 /// Flats of the many-sided figure that stands for a disc cut round. A disc of
@@ -29,49 +30,10 @@ pub struct RingBody {
     pub solid: bool,
     /// Each segment's wood; one entry for a disc.
     pub woods: Vec<WoodId>,
-    /// A floor panel.
-    pub panel: Option<PanelBody>,
-    /// Directions of the segments' middles.
-    mids: Vec<DVec2>,
-    /// For each part of the square's perimeter, the first side met there.
-    by_bin: Vec<u16>,
-}
-
-/// How far round a direction is, 0 to 1, measured along a square's perimeter from
-/// +x: cheaper than the azimuth and in step with it at every eighth of a turn.
-#[inline]
-fn square_turn(p: DVec2) -> f64 {
-    let sum = p.x.abs() + p.y.abs();
-    let t = if sum > 0.0 { p.y / sum } else { 0.0 };
-    0.25 * if p.x < 0.0 {
-        2.0 - t
-    } else if t < 0.0 {
-        4.0 + t
-    } else {
-        t
-    }
-}
-
-/// For each part of the square's perimeter the side that its start belongs to. With
-/// eight parts a side no part holds more than two sides.
-fn sides_by_bin(mids: &[DVec2], rotation: f64) -> Vec<u16> {
-    let n = mids.len();
-    let bins = 8 * n;
-    (0..bins)
-        .map(|bin| {
-            let t = 4.0 * bin as f64 / bins as f64;
-            let at = match t {
-                t if t < 1.0 => DVec2::new(1.0 - t, t),
-                t if t < 2.0 => DVec2::new(1.0 - t, 2.0 - t),
-                t if t < 3.0 => DVec2::new(t - 3.0, 2.0 - t),
-                t => DVec2::new(t - 3.0, t - 4.0),
-            };
-            // A hair back, so that a start on a joint counts to the side before it.
-            let azimuth = at.y.arctangent2(at.x) - 1e-9;
-            let turns = (azimuth - rotation) * n as f64 / TAU;
-            (turns.round().rem_euclid(n as f64) as usize % n) as u16
-        })
-        .collect()
+    /// A floor panel, with the sectors of its flats.
+    panel: Option<(PanelBody, Sectors)>,
+    /// The sectors of its segments; of a disc's flats.
+    sectors: Sectors,
 }
 
 /// A floor panel let into a ring. The round panel and its groove are polygons of so
@@ -100,12 +62,6 @@ pub fn polygon(sides: usize, flat: f64, rotation: f64) -> Vec<DVec2> {
         .collect()
 }
 
-fn mids(n: usize, rotation: f64) -> Vec<DVec2> {
-    (0..n)
-        .map(|i| DVec2::from_angle(rotation + TAU * i as f64 / n as f64))
-        .collect()
-}
-
 impl RingBody {
     /// A ring of as many segments as `woods` has entries, from its outer and inner flats.
     pub fn segmented(
@@ -114,7 +70,6 @@ impl RingBody {
         rotation: f64,
         woods: Vec<WoodId>,
     ) -> Self {
-        let mids = mids(woods.len(), rotation);
         Self {
             bottom: heights.0,
             top: heights.1,
@@ -122,8 +77,7 @@ impl RingBody {
             flat_in: flats.1,
             rotation,
             solid: false,
-            by_bin: sides_by_bin(&mids, rotation),
-            mids,
+            sectors: Sectors::new(woods.len(), rotation),
             woods,
             panel: None,
         }
@@ -131,7 +85,6 @@ impl RingBody {
 
     /// A solid disc. Grain runs along +x turned by `rotation`.
     pub fn disc(heights: (f64, f64), radius: f64, rotation: f64, wood: WoodId) -> Self {
-        let mids = mids(DISC_FLATS, rotation);
         Self {
             bottom: heights.0,
             top: heights.1,
@@ -141,19 +94,30 @@ impl RingBody {
             solid: true,
             woods: vec![wood],
             panel: None,
-            by_bin: sides_by_bin(&mids, rotation),
-            mids,
+            sectors: Sectors::new(DISC_FLATS, rotation),
         }
+    }
+
+    /// The same with a floor panel let into it.
+    pub fn with_panel(mut self, panel: PanelBody) -> Self {
+        let fine = self.panel_flats() * self.sides();
+        self.panel = Some((panel, Sectors::new(fine, self.panel_rotation())));
+        self
+    }
+
+    /// Its floor panel.
+    pub fn panel(&self) -> Option<&PanelBody> {
+        self.panel.as_ref().map(|(panel, _)| panel)
     }
 
     /// How many flats it has outside.
     pub fn sides(&self) -> usize {
-        self.mids.len()
+        self.sectors.count()
     }
 
     /// Directions of the middles of its sides.
     pub fn mids(&self) -> &[DVec2] {
-        &self.mids
+        self.sectors.mids()
     }
 
     /// Cells that it is made of before it is cut.
@@ -162,7 +126,7 @@ impl RingBody {
             return 1;
         }
         let n = self.sides();
-        let Some(panel) = &self.panel else {
+        let Some(panel) = self.panel() else {
             return n;
         };
         let beside = if self.grooved(panel) {
@@ -180,30 +144,11 @@ impl RingBody {
         self.flat_out / (PI / self.sides().max(3) as f64).cosine()
     }
 
-    /// The side whose sector holds a direction.
-    ///
-    /// No arc tangent: a table over the square's perimeter (which grows with the
-    /// azimuth as it does) gives the first side that a direction may belong to, and
-    /// the middle that it leans to more decides between that and the next.
-    #[inline]
-    fn side_of(&self, p: DVec2) -> Option<usize> {
-        let bin = (square_turn(p) * self.by_bin.len() as f64) as usize;
-        let first = usize::from(*self.by_bin.get(bin).or(self.by_bin.last())?);
-        let next = if first + 1 == self.mids.len() {
-            0
-        } else {
-            first + 1
-        };
-        let next_is_nearer = self.mids[next].dot(p) > self.mids[first].dot(p);
-        Some(if next_is_nearer { next } else { first })
-    }
-
     /// What is at a point whose height is known to be within the ring.
     #[inline]
     pub fn find(&self, ring: u16, p: DVec3) -> Option<Found> {
         let flat = DVec2::new(p.x, p.y);
-        let side = self.side_of(flat)?;
-        let mid = *self.mids.get(side)?;
+        let (side, mid) = self.sectors.of(flat)?;
         let out = mid.dot(flat);
         if out > self.flat_out {
             return None;
@@ -216,11 +161,12 @@ impl RingBody {
                 local: DVec3::new(along.dot(flat), along.perp_dot(flat), p.z - self.bottom),
             });
         }
-        if let Some(panel) = &self.panel
+        if let Some((panel, sectors)) = &self.panel
             && p.z >= panel.bottom
             && p.z < panel.top
         {
-            let at_panel = self.panel_flat(flat);
+            // How far out it is, measured square to the panel's flat that it lies behind.
+            let at_panel = sectors.of(flat)?.1.dot(flat);
             if at_panel <= panel.flat {
                 let along = DVec2::from_angle(self.rotation);
                 return Some(Found {
@@ -258,14 +204,6 @@ impl RingBody {
         self.rotation - share + share / self.panel_flats() as f64
     }
 
-    /// How far out a point is, measured square to the panel's flat it lies behind.
-    fn panel_flat(&self, p: DVec2) -> f64 {
-        let step = TAU / (self.panel_flats() * self.sides()) as f64;
-        let rotation = self.panel_rotation();
-        let nearest = ((p.y.arctangent2(p.x) - rotation) / step).round() * step + rotation;
-        DVec2::from_angle(nearest).dot(p)
-    }
-
     /// Does the groove reach into every segment? One that lies within the ring's
     /// hole takes no wood.
     fn grooved(&self, panel: &PanelBody) -> bool {
@@ -283,7 +221,7 @@ impl RingBody {
             });
             return;
         }
-        let Some(panel) = &self.panel else {
+        let Some(panel) = self.panel() else {
             self.level_cells(ring, self.bottom, self.top, out);
             return;
         };

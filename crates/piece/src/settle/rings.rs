@@ -378,11 +378,11 @@ pub(super) fn body(ring: &Ring) -> RingBody {
         );
     }
     let flats = (ring.sizes.flat_out.as_mm(), ring.sizes.flat_in().as_mm());
-    let mut body = RingBody::segmented(heights, flats, ring.rotation.as_rad(), ring.woods.clone());
+    let body = RingBody::segmented(heights, flats, ring.rotation.as_rad(), ring.woods.clone());
     if let RingMake::Panel(panel) = &ring.make {
         let bottom = heights.0 + panel.above.as_mm();
         let flat = panel.diameter.as_mm() / 2.0;
-        body.panel = Some(PanelBody {
+        return body.with_panel(PanelBody {
             wood: panel.wood,
             bottom,
             top: (bottom + panel.thickness.as_mm()).min(heights.1),

@@ -269,12 +269,14 @@ fn erred_ring(ring: &RingBody, out: f64) -> RingBody {
     } else {
         0.0
     };
-    let mut erred = RingBody::segmented(
+    let erred = RingBody::segmented(
         (ring.bottom, ring.top),
         ((ring.flat_out + out).max(flat_in), flat_in),
         ring.rotation,
         ring.woods.clone(),
     );
-    erred.panel = ring.panel.clone();
-    erred
+    match ring.panel() {
+        Some(panel) => erred.with_panel(panel.clone()),
+        None => erred,
+    }
 }
