@@ -14,7 +14,7 @@ use piece::settle::{Settled, settle};
 
 use crate::disk::{self, FileError, Links, PROJECT, Why};
 use crate::output::complain;
-use crate::{Stop, UnitChoice};
+use crate::{CommandError, UnitChoice};
 
 /// Which project, in which workshop.
 #[derive(Args)]
@@ -30,7 +30,7 @@ pub struct ProjectArgs {
 }
 
 /// A project, read and settled.
-pub struct Job {
+pub struct LoadedProject {
     /// What the maker wrote.
     pub design: Design,
     /// Where each key stands in the file.
@@ -41,7 +41,7 @@ pub struct Job {
     pub inputs: Vec<PathBuf>,
 }
 
-impl Job {
+impl LoadedProject {
     /// Whom it is written for.
     pub fn language(&self) -> Language {
         Language::new(self.design.unit, Spelling::British)
@@ -49,7 +49,7 @@ impl Job {
 }
 
 /// A file's problems.
-pub struct Trouble {
+pub struct FileProblems {
     /// The file's name as it was given.
     pub file: String,
     /// Its text, for showing the lines.
@@ -58,7 +58,7 @@ pub struct Trouble {
     pub problems: Vec<Problem>,
 }
 
-impl Trouble {
+impl FileProblems {
     /// The report as people read it.
     pub fn render(&self) -> String {
         render(&self.file, &self.text, &self.problems)
@@ -76,7 +76,7 @@ pub fn workshop_file(project: &Path, given: Option<&PathBuf>) -> Option<PathBuf>
 }
 
 /// The workshop in a file; without one it is the usual workshop.
-pub fn workshop_in(path: Option<&PathBuf>) -> Result<Result<Workshop, Trouble>, Stop> {
+pub fn workshop_in(path: Option<&PathBuf>) -> Result<Result<Workshop, FileProblems>, CommandError> {
     match path {
         Some(path) => file(path, |_, text| workshop(text)),
         None => Ok(Ok(Workshop::default())),
@@ -84,7 +84,7 @@ pub fn workshop_in(path: Option<&PathBuf>) -> Result<Result<Workshop, Trouble>, 
 }
 
 /// Reads a project and its workshop: every problem of both files at once.
-pub fn job(args: &ProjectArgs) -> Result<Result<Job, Vec<Trouble>>, Stop> {
+pub fn job(args: &ProjectArgs) -> Result<Result<LoadedProject, Vec<FileProblems>>, CommandError> {
     let mut inputs = vec![args.file.clone()];
     inputs.extend(workshop_file(&args.file, args.workshop.as_ref()));
     let mut troubles = Vec::new();
@@ -106,7 +106,7 @@ pub fn job(args: &ProjectArgs) -> Result<Result<Job, Vec<Trouble>>, Stop> {
         design.unit = unit.into();
     }
     let settled = settle(&design, &shop);
-    Ok(Ok(Job {
+    Ok(Ok(LoadedProject {
         design,
         places,
         settled,
@@ -151,14 +151,14 @@ pub fn workshop(text: &str) -> Result<Workshop, Vec<Problem>> {
 }
 
 /// As [`job`], with problems said on stderr.
-pub fn job_or_say(args: &ProjectArgs) -> Result<Job, Stop> {
+pub fn job_or_say(args: &ProjectArgs) -> Result<LoadedProject, CommandError> {
     match job(args)? {
         Ok(job) => Ok(job),
         Err(troubles) => {
             for trouble in &troubles {
                 complain(&trouble.render());
             }
-            Err(Stop::Said)
+            Err(CommandError::Said)
         }
     }
 }
@@ -167,9 +167,9 @@ pub fn job_or_say(args: &ProjectArgs) -> Result<Job, Stop> {
 fn file<T>(
     path: &Path,
     read: impl FnOnce(&str, &str) -> Result<T, Vec<Problem>>,
-) -> Result<Result<T, Trouble>, Stop> {
+) -> Result<Result<T, FileProblems>, CommandError> {
     let file = path.display().to_string();
-    let unread = |problem| Trouble {
+    let unread = |problem| FileProblems {
         file: file.clone(),
         text: String::new(),
         problems: vec![problem],
@@ -185,7 +185,7 @@ fn file<T>(
         Ok(text) => text,
         Err(problem) => return Ok(Err(unread(problem))),
     };
-    Ok(read(&file, text).map_err(|problems| Trouble {
+    Ok(read(&file, text).map_err(|problems| FileProblems {
         file: file.clone(),
         text: text.into(),
         problems,

@@ -71,31 +71,31 @@ impl From<UnitChoice> for Unit {
 }
 
 /// Why a command stopped short.
-enum Stop {
+enum CommandError {
     /// Already said on stderr; the file or the call is wrong.
     Said,
     /// To be said on stderr.
     Say(String),
 }
 
-impl Stop {
+impl CommandError {
     /// Says what is still to be said, and gives the exit code.
     fn code(&self) -> ExitCode {
-        if let Stop::Say(what) = self {
+        if let CommandError::Say(what) = self {
             output::complain(&format!("ringwright: {what}\n"));
         }
         ExitCode::from(output::WRONG)
     }
 }
 
-impl<E: std::error::Error> From<E> for Stop {
+impl<E: std::error::Error> From<E> for CommandError {
     fn from(e: E) -> Self {
-        Stop::Say(e.to_string())
+        CommandError::Say(e.to_string())
     }
 }
 
 /// What a command ends with: may the work go on as planned?
-type Outcome = Result<bool, Stop>;
+type Outcome = Result<bool, CommandError>;
 
 fn main() -> ExitCode {
     let call = match Call::try_parse() {

@@ -12,19 +12,19 @@ use clap::error::ContextValue;
 use files::report::{harmless, is_control, on_one_line};
 use serde::Serialize;
 
-use crate::Stop;
+use crate::CommandError;
 
 /// Exit code when a file or a call is wrong.
 pub const WRONG: u8 = 2;
 
 /// Writes text to stdout.
-pub fn print(text: &str) -> Result<(), Stop> {
+pub fn print(text: &str) -> Result<(), CommandError> {
     send(std::io::stdout().lock(), &harmless(text))
 }
 
 /// Writes a value to stdout as JSON. What a terminal would obey is escaped, so that a
 /// program reads the value as it is.
-pub fn print_json(value: &impl Serialize) -> Result<(), Stop> {
+pub fn print_json(value: &impl Serialize) -> Result<(), CommandError> {
     let text = serde_json::to_string_pretty(value)?;
     send(std::io::stdout().lock(), &(escaped(&text) + "\n"))
 }
@@ -87,11 +87,11 @@ fn escaped(json: &str) -> String {
     out
 }
 
-fn send(mut to: impl Write, text: &str) -> Result<(), Stop> {
+fn send(mut to: impl Write, text: &str) -> Result<(), CommandError> {
     // Flushed here, as what is left to the end of the program fails in silence.
     let done = to.write_all(text.as_bytes()).and_then(|()| to.flush());
     match done {
-        Err(e) if e.kind() != ErrorKind::BrokenPipe => Err(Stop::Say(format!(
+        Err(e) if e.kind() != ErrorKind::BrokenPipe => Err(CommandError::Say(format!(
             "the output could not be written: {e}; send it where there is room"
         ))),
         _ => Ok(()),

@@ -2,7 +2,7 @@
 
 use std::path::{Path, PathBuf};
 
-use crate::Stop;
+use crate::CommandError;
 use crate::disk::{
     FileError, Fresh, Limit, Links, Why, folder_of, linked, look, rewrite, sync_folder,
 };
@@ -14,17 +14,17 @@ const ANY: Limit = Limit {
 };
 
 /// Writes a file in one step. What stood there before is kept as `NAME.previous`.
-pub fn save(path: &Path, bytes: &[u8]) -> Result<(), Stop> {
+pub fn save(path: &Path, bytes: &[u8]) -> Result<(), CommandError> {
     Ok(write(path, bytes, Some(&previous(path)))?)
 }
 
 /// The same for what can be made again at any time: nothing is kept.
-pub fn replace(path: &Path, bytes: &[u8]) -> Result<(), Stop> {
+pub fn replace(path: &Path, bytes: &[u8]) -> Result<(), CommandError> {
     Ok(write(path, bytes, None)?)
 }
 
 /// Writes a file where nothing is; false if something is there, be it since this moment.
-pub fn create(path: &Path, bytes: &[u8]) -> Result<bool, Stop> {
+pub fn create(path: &Path, bytes: &[u8]) -> Result<bool, CommandError> {
     match fresh(path, bytes, None)?.place(path) {
         Ok(()) => Ok(true),
         Err(e) if e.kind() == std::io::ErrorKind::AlreadyExists => Ok(false),
@@ -135,7 +135,7 @@ mod tests {
     #[test]
     fn a_folder_that_is_not_there_is_said() {
         let path = Path::new("no/such/folder/bowl.toml");
-        assert!(matches!(save(path, b"x"), Err(Stop::Say(_))));
+        assert!(matches!(save(path, b"x"), Err(CommandError::Say(_))));
     }
 
     #[test]
@@ -157,7 +157,10 @@ mod tests {
         std::fs::write(at("a"), "one").unwrap();
         std::os::unix::fs::symlink(at("a"), at("link")).unwrap();
         for no in [at("link"), folder.path().into(), "/dev/null".into()] {
-            assert!(matches!(replace(&no, b"x"), Err(Stop::Say(_))), "{no:?}");
+            assert!(
+                matches!(replace(&no, b"x"), Err(CommandError::Say(_))),
+                "{no:?}"
+            );
         }
         assert_eq!(std::fs::read(at("a")).unwrap(), b"one");
         std::fs::hard_link(at("a"), at("b")).unwrap();

@@ -10,7 +10,7 @@ use std::path::{Path, PathBuf};
 
 use crate::disk::{Links, Why, look};
 use crate::output::shown;
-use crate::{Stop, save};
+use crate::{CommandError, save};
 
 /// Bytes of a file that are looked at to tell what it is.
 const START: u64 = 1 << 18;
@@ -117,25 +117,25 @@ impl Target {
     ///
     /// # Errors
     /// Why it may not be written, and what would do.
-    pub fn new(path: &Path, content: Content, inputs: &[PathBuf]) -> Result<Target, Stop> {
+    pub fn new(path: &Path, content: Content, inputs: &[PathBuf]) -> Result<Target, CommandError> {
         match refusal(path, content, inputs) {
             None => Ok(Target { path: path.into() }),
-            Some(why) => Err(Stop::Say(format!("{}: {why}", shown(path)))),
+            Some(why) => Err(CommandError::Say(format!("{}: {why}", shown(path)))),
         }
     }
 
     /// Writes it; what was there before is gone.
-    pub fn replace(&self, bytes: &[u8]) -> Result<(), Stop> {
+    pub fn replace(&self, bytes: &[u8]) -> Result<(), CommandError> {
         save::replace(&self.path, bytes)
     }
 
     /// Writes it where nothing is; false if something is there.
-    pub fn create(&self, bytes: &[u8]) -> Result<bool, Stop> {
+    pub fn create(&self, bytes: &[u8]) -> Result<bool, CommandError> {
         save::create(&self.path, bytes)
     }
 
     /// Writes it; what was there before is kept as `NAME.previous`.
-    pub fn save(&self, bytes: &[u8]) -> Result<(), Stop> {
+    pub fn save(&self, bytes: &[u8]) -> Result<(), CommandError> {
         save::save(&self.path, bytes)
     }
 
@@ -153,10 +153,10 @@ pub fn fill_folder(
     folder: &Path,
     files: impl IntoIterator<Item = (String, Vec<u8>)>,
     inputs: &[PathBuf],
-) -> Result<Vec<PathBuf>, Stop> {
-    let failed = |e: std::io::Error| Stop::Say(format!("{}: {e}", shown(folder)));
+) -> Result<Vec<PathBuf>, CommandError> {
+    let failed = |e: std::io::Error| CommandError::Say(format!("{}: {e}", shown(folder)));
     if folder.exists() && !folder.is_dir() {
-        return Err(Stop::Say(format!(
+        return Err(CommandError::Say(format!(
             "{}: this is no folder; give the name of one, there or not",
             shown(folder)
         )));

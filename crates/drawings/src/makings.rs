@@ -3,7 +3,9 @@
 use std::f64::consts::TAU;
 
 use piece::piece::Piece;
-use plan::tolerance::{Errors, Face, Study, Watch, erred_inside, erred_piece, errors_of};
+use plan::tolerance::{
+    Errors, Face, ToleranceStudy, WatchedPlaces, erred_inside, erred_piece, errors_of,
+};
 
 use crate::picture::{Image, MapOptions, wall_between, wall_map};
 use crate::wall::Wall;
@@ -27,7 +29,7 @@ const PAPER: [u8; 3] = [0xf6, 0xf2, 0xe9];
 /// - the outside and the inside wall as they come out;
 /// - the outside with the loops' errors ten times as large, to see of what sort they are;
 /// - a close look at the crossing with the largest step of the worst making.
-pub fn draw_makings(piece: &Piece, study: &Study) -> Vec<(String, Vec<u8>)> {
+pub fn draw_makings(piece: &Piece, study: &ToleranceStudy) -> Vec<(String, Vec<u8>)> {
     let makings = |times: f64| {
         [study.worst, study.typical].map(|n| errors_of(piece, study.makings.seed, n, times))
     };
@@ -81,7 +83,7 @@ fn same_scale(mut erred: Piece, planned: &Piece) -> Piece {
 /// A close look at the worst making's largest step at a crossing, outside; nothing
 /// where no loops cross.
 fn close_up(piece: &Piece, makings: &[Errors; 2]) -> Option<Image> {
-    let watch = Watch::new(piece);
+    let watch = WatchedPlaces::new(piece);
     let worst = watch.worst_crossing(&makings[0], Face::Outside)?;
     let wall = Wall::new(piece, WallSide::Outside);
     let round = wall.true_radius().as_mm() * TAU;

@@ -1,6 +1,6 @@
 //! Parts of a piece in its file: ids, and keys that have found another place.
 
-use files::edit::{Edit, Ground, SectionGround, Units, Words, apply, identify};
+use files::edit::{Edit, EditContext, SectionContext, Units, Words, apply, identify};
 use files::key::{self, KeyPath};
 use files::keys::File;
 use files::read::read_design;
@@ -8,18 +8,18 @@ use files::units::Unit;
 
 const HEAD: &str = "ringwright = 1\nunit = \"mm\"\n[form]\nouter = [[0, 40], [90, 60]]\nwall = 8\n";
 
-fn ground() -> Ground {
-    let section = SectionGround {
+fn ground() -> EditContext {
+    let section = SectionContext {
         rings: 3,
         stacked: 54.0,
         segments: 12,
-        ..SectionGround::default()
+        ..SectionContext::default()
     };
     let units = Units {
         page: Unit::Mm,
         file: Unit::Mm,
     };
-    Ground {
+    EditContext {
         units,
         file: File::Project,
         sections: vec![section; 3],

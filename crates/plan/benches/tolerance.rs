@@ -9,7 +9,7 @@ use files::read::read_design;
 use files::workshop::Workshop;
 use piece::settle::settle;
 use piece::work::Cancel;
-use plan::tolerance::{Limits, Makings, Watch, errors_of, study};
+use plan::tolerance::{Limits, Makings, WatchedPlaces, errors_of, study};
 
 fn tolerance(c: &mut Criterion) {
     let text = include_str!("../../../examples/dunlin-vase.toml");
@@ -18,7 +18,7 @@ fn tolerance(c: &mut Criterion) {
     let piece = settle(&design, &Workshop::default())
         .piece
         .expect("the example has a form");
-    let watch = Watch::new(&piece);
+    let watch = WatchedPlaces::new(&piece);
     c.bench_function("vase, one making drawn and measured", |b| {
         let mut number = 0;
         b.iter(|| {

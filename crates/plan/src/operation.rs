@@ -5,7 +5,7 @@ use serde::Serialize;
 
 use crate::caution::Caution;
 use crate::figure::{Figure, figures_said};
-use crate::operations::Kind;
+use crate::operations::OperationKind;
 
 /// What an operation is about. Numbers count from 0.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize)]
@@ -28,7 +28,7 @@ pub struct Operation<W: Wording = Unsaid> {
     /// Its number in the route, from 1.
     pub number: usize,
     /// Which operation it is.
-    pub kind: Kind,
+    pub kind: OperationKind,
     /// What is done, to what: `Cut the segments of ring 4`.
     pub title: W::Text,
     /// What it is about.
@@ -71,7 +71,7 @@ pub enum Picture {
 #[derive(Debug)]
 pub struct Card {
     /// The kind.
-    pub kind: Kind,
+    pub kind: OperationKind,
     /// What the trade calls it.
     pub name: &'static str,
     /// What it is for, in one sentence on a sheet.

@@ -154,13 +154,13 @@ fn one_loop(route: &mut Route, at: LoopAt<'_>) {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::operations::Kind;
+    use crate::operations::OperationKind;
     use crate::trial;
 
     #[test]
     fn a_loop_is_ten_operations_in_the_order_that_finds_its_place_again() {
         let route = route(&trial::tube(), Unit::Mm);
-        let of_loop: Vec<Kind> = route
+        let of_loop: Vec<OperationKind> = route
             .iter()
             .filter(|o| o.subject.loop_number == Some(1))
             .map(|o| o.kind)
@@ -168,16 +168,16 @@ mod tests {
         assert_eq!(
             of_loop,
             [
-                Kind::Mount,
-                Kind::Index,
-                Kind::Position,
-                Kind::FirstCut,
-                Kind::Spacer,
-                Kind::SecondCut,
-                Kind::MeasureSlice,
-                Kind::FitLayer,
-                Kind::GlueLayer,
-                Kind::Cure
+                OperationKind::Mount,
+                OperationKind::Index,
+                OperationKind::Position,
+                OperationKind::FirstCut,
+                OperationKind::Spacer,
+                OperationKind::SecondCut,
+                OperationKind::MeasureSlice,
+                OperationKind::FitLayer,
+                OperationKind::GlueLayer,
+                OperationKind::Cure
             ]
         );
     }
@@ -187,7 +187,7 @@ mod tests {
         let route = route(&trial::ordered(), Unit::Mm);
         let cuts: Vec<Option<usize>> = route
             .iter()
-            .filter(|o| o.kind == Kind::FirstCut)
+            .filter(|o| o.kind == OperationKind::FirstCut)
             .map(|o| o.subject.loop_number)
             .collect();
         assert_eq!(cuts, [Some(1), Some(2), Some(0)]);

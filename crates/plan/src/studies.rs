@@ -9,7 +9,7 @@ use serde::Serialize;
 
 use crate::figure::{Amount, Figure, Working, figures_said};
 use crate::glue;
-use crate::holding::{self, Cut, Held, Lump};
+use crate::holding::{self, Body, Cut, Held};
 use crate::movement::{self, FloorKind, FloorMove, LayerMove, Moisture, Movement};
 use crate::operation::Operation;
 use crate::words;
@@ -287,7 +287,7 @@ fn of_woods(piece: &Piece) -> Vec<Message> {
 fn use_study(piece: &Piece) -> Study {
     let form = &piece.form;
     let last = piece.sections.len().saturating_sub(1);
-    let grams = Lump::up_to(piece, last, Cut::Finished).grams;
+    let grams = Body::up_to(piece, last, Cut::Finished).grams;
     let figures = vec![
         Figure::note(
             "in_hand",
@@ -372,13 +372,13 @@ mod tests {
 
     #[test]
     fn turning_operations_say_how_they_are_held() {
-        use crate::operations::Kind;
+        use crate::operations::OperationKind;
         let plan = crate::plan(&trial::settled(trial::bowl_design()), Unit::Mm);
         let turns = [
-            Kind::TrueSection,
-            Kind::JoinSections,
-            Kind::TurnOutside,
-            Kind::Hollow,
+            OperationKind::TrueSection,
+            OperationKind::JoinSections,
+            OperationKind::TurnOutside,
+            OperationKind::Hollow,
         ];
         for kind in turns {
             let operation = plan.operations.iter().find(|o| o.kind == kind).unwrap();
@@ -390,7 +390,7 @@ mod tests {
         let layer = plan
             .operations
             .iter()
-            .find(|o| o.kind == Kind::GlueLayer)
+            .find(|o| o.kind == OperationKind::GlueLayer)
             .unwrap();
         assert!(layer.figures.iter().any(|f| f.key == "glue_ready"));
     }

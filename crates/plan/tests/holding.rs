@@ -17,7 +17,7 @@ use geometry::Length;
 use piece::piece::Piece;
 use piece::settle::settle;
 use plan::holding::{Held, Layer, held};
-use plan::operations::Kind;
+use plan::operations::OperationKind;
 
 const VASE: &str = include_str!("../../../tests/findings/holding-weak.fail.toml");
 
@@ -35,7 +35,7 @@ fn with(piece: &Piece, change: impl FnOnce(&mut Holding)) -> Vec<Held> {
     held(piece, &holding, *piece.workshop.sled.waste_block)
 }
 
-fn of(all: &[Held], kind: Kind) -> &Held {
+fn of(all: &[Held], kind: OperationKind) -> &Held {
     all.iter().find(|h| h.stage.kind == kind).expect("a stage")
 }
 
@@ -75,12 +75,12 @@ fn the_vase_on_a_cut_out_plate_is_found_before_it_flies() {
         ),
     ];
     for (name, all) in &cases {
-        let h = of(all, Kind::Hollow);
+        let h = of(all, OperationKind::Hollow);
         println!(
             "{name}: moment {:.1} N·m, shear {:.0} N, weight {:.0} g, middle {:.0} mm up",
             h.root.moment / 1000.0,
             h.root.shear,
-            h.stage.lump.grams,
+            h.stage.body.grams,
             h.stage.middle
         );
         for l in &h.layers {
@@ -95,21 +95,29 @@ fn the_vase_on_a_cut_out_plate_is_found_before_it_flies() {
             );
         }
     }
-    let block = |n: usize| layer(of(&cases[n].1, Kind::Hollow), |l| matches!(l, Layer::Block));
+    let block = |n: usize| {
+        layer(of(&cases[n].1, OperationKind::Hollow), |l| {
+            matches!(l, Layer::Block)
+        })
+    };
     let (whole, cut) = (block(0), block(1));
     // By hand: the moment of 100 N at 320 mm and the weight at its middle over
     // π/32 · 100³, three times over, against 0.35 N/mm².
-    let h = of(&cases[0].1, Kind::Hollow);
-    let moment = 100.0 * 320.0 + h.stage.lump.grams * 9.80665e-3 * h.stage.middle;
+    let h = of(&cases[0].1, OperationKind::Hollow);
+    let moment = 100.0 * 320.0 + h.stage.body.grams * 9.80665e-3 * h.stage.middle;
     let hand = 3.0 * moment / (PI / 32.0 * 1e6) / 0.35;
     assert!((whole / hand - 1.0).abs() < 1e-9, "{whole} {hand}");
     // The recess takes 0.7⁴ of the section.
     assert!((cut / whole - 1.0 / (1.0 - 0.7_f64.powi(4))).abs() < 1e-9);
     assert!(cut > 1.0 && whole > 1.0);
     for n in [3, 4, 5] {
-        assert!(of(&cases[n].1, Kind::Hollow).used() < 1.0, "{}", cases[n].0);
+        assert!(
+            of(&cases[n].1, OperationKind::Hollow).used() < 1.0,
+            "{}",
+            cases[n].0
+        );
     }
-    assert!(of(&cases[2].1, Kind::Hollow).used() < 0.5 * cut);
+    assert!(of(&cases[2].1, OperationKind::Hollow).used() < 0.5 * cut);
 }
 
 /// A vase hangs on less as its block is let in deeper under the screws.
@@ -118,7 +126,9 @@ fn a_recess_over_the_screws_takes_their_bite() {
     let piece = vase();
     let screws = |depth: f64| {
         let all = with(&piece, |h| h.recess_depth.value = Some(Length::mm(depth)));
-        layer(of(&all, Kind::Hollow), |l| matches!(l, Layer::Screws))
+        layer(of(&all, OperationKind::Hollow), |l| {
+            matches!(l, Layer::Screws)
+        })
     };
     assert!(
         (screws(2.0) - screws(3.0)).abs() < 1e-12,

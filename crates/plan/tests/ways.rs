@@ -3,7 +3,7 @@
 use std::fs;
 use std::path::{Path, PathBuf};
 
-use files::edit::{Ground, SectionGround, Units, apply};
+use files::edit::{EditContext, SectionContext, Units, apply};
 use files::keys::File;
 use files::read::{read_design, read_workshop};
 use files::remedy::Way;
@@ -39,17 +39,17 @@ impl Case {
     /// The text with a way gone; why it cannot be gone, if it cannot.
     fn with(&self, settled: &Settled, way: &Way, page: Unit) -> Result<String, String> {
         let sections = settled.piece.iter().flat_map(|p| &p.sections);
-        let ground = Ground {
+        let ground = EditContext {
             units: Units {
                 page,
                 file: self.unit(),
             },
             file: File::Project,
             sections: sections
-                .map(|s| SectionGround {
+                .map(|s| SectionContext {
                     rings: s.rings.len(),
                     stacked: s.stacked.as_mm(),
-                    ..SectionGround::default()
+                    ..SectionContext::default()
                 })
                 .collect(),
         };

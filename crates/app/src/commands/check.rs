@@ -8,9 +8,9 @@ use files::units::Unit;
 use plan::finding::{Finding, Severity};
 use serde_json::{Value, json};
 
-use crate::load::{ProjectArgs, Trouble, job};
+use crate::load::{FileProblems, ProjectArgs, job};
 use crate::output::{print, print_json, shown};
-use crate::{Outcome, Stop};
+use crate::{CommandError, Outcome};
 
 /// A way of so many settings is not written out: the page makes it.
 const LONG: usize = 7;
@@ -36,7 +36,7 @@ pub fn run(args: &Args) -> Outcome {
                     print(&trouble.render())?;
                 }
             }
-            Err(Stop::Said)
+            Err(CommandError::Said)
         }
         Ok(job) => {
             let language = job.language();
@@ -62,7 +62,7 @@ pub fn run(args: &Args) -> Outcome {
     }
 }
 
-fn problems_json(troubles: &[Trouble]) -> Value {
+fn problems_json(troubles: &[FileProblems]) -> Value {
     let problems: Vec<Value> = troubles
         .iter()
         .flat_map(|t| {

@@ -10,7 +10,7 @@ use crate::load::{workshop_file, workshop_in};
 use crate::output::{complain, print, shown};
 use crate::starter::{Answer, NewPiece, PieceKind, Refusal, write};
 use crate::target::{Content, Target};
-use crate::{Outcome, Stop, UnitChoice};
+use crate::{CommandError, Outcome, UnitChoice};
 
 /// Arguments of `new`.
 #[derive(clap::Args)]
@@ -47,7 +47,7 @@ pub struct Args {
 pub fn run(args: &Args) -> Outcome {
     let name = shown(&args.file);
     let is_there = || {
-        Stop::Say(format!(
+        CommandError::Say(format!(
             "{name} is there already; --force writes over a project and keeps it as \
              {name}.previous"
         ))
@@ -61,12 +61,12 @@ pub fn run(args: &Args) -> Outcome {
     let target = Target::new(&args.file, Content::Project, &inputs)?;
     let workshop = workshop_in(workshop_file.as_ref())?.map_err(|trouble| {
         complain(&trouble.render());
-        Stop::Said
+        CommandError::Said
     })?;
     let new = asked_for(args)?;
     let text = write(&new, &workshop).map_err(|refusals| {
         let said: Vec<String> = refusals.iter().map(|r| in_words(r, new.unit)).collect();
-        Stop::Say(said.join("\n"))
+        CommandError::Say(said.join("\n"))
     })?;
     if args.force {
         target.save(text.as_bytes())?;
@@ -77,13 +77,13 @@ pub fn run(args: &Args) -> Outcome {
     Ok(true)
 }
 
-fn asked_for(args: &Args) -> Result<NewPiece, Stop> {
+fn asked_for(args: &Args) -> Result<NewPiece, CommandError> {
     let unit = Unit::from(args.unit);
     let length = |text: &Option<String>, what: &str, usual: Length| match text {
         None => Ok(usual),
         Some(text) => parse_length(text, unit).map_err(|e| {
             let why = on_one_line(&e.what);
-            Stop::Say(format!("--{what}: {why}; {}", e.remedy))
+            CommandError::Say(format!("--{what}: {why}; {}", e.remedy))
         }),
     };
     let (height, diameter) = args.kind.usual_size(unit);

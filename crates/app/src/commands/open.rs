@@ -6,7 +6,7 @@ use files::report::on_one_line;
 
 use crate::output::{print, shown};
 use crate::serve::{Folder, listen};
-use crate::{Outcome, Stop};
+use crate::{CommandError, Outcome};
 
 /// The port that is tried first, so that an open page finds the program again.
 const USUAL_PORT: u16 = 7468;
@@ -27,7 +27,7 @@ pub struct Args {
 /// Runs the command, until it is ended.
 pub fn run(args: &Args) -> Outcome {
     let path = args.folder.clone().unwrap_or_else(|| PathBuf::from("."));
-    let folder = Folder::open(&path).map_err(|t| Stop::Say(on_one_line(&t.what)))?;
+    let folder = Folder::open(&path).map_err(|t| CommandError::Say(on_one_line(&t.what)))?;
     let runtime = tokio::runtime::Builder::new_multi_thread()
         .enable_all()
         .max_blocking_threads(32)
@@ -41,7 +41,7 @@ pub fn run(args: &Args) -> Outcome {
                 Err(_) => listen(folder, 0).await,
             },
         };
-        let listening = listening.map_err(Stop::Say)?;
+        let listening = listening.map_err(CommandError::Say)?;
         let address = listening.address.clone();
         print(&format!("{}\n{address}\nEnd with Ctrl-C.\n", shown(&path)))?;
         if !args.no_browser {

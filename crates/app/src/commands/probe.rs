@@ -11,7 +11,7 @@ use piece::piece::Piece;
 use crate::disk::{self, Links, POINTS};
 use crate::load::{ProjectArgs, job_or_say};
 use crate::output::{print, shown};
-use crate::{Outcome, Stop};
+use crate::{CommandError, Outcome};
 
 /// Arguments of `probe`.
 #[derive(clap::Args)]
@@ -31,7 +31,7 @@ pub struct Args {
 pub fn run(args: &Args) -> Outcome {
     let job = job_or_say(&args.project)?;
     let Some(piece) = &job.settled.piece else {
-        return Err(Stop::Say(
+        return Err(CommandError::Say(
             "there is no piece to ask; see ringwright check".into(),
         ));
     };
@@ -51,7 +51,9 @@ pub fn run(args: &Args) -> Outcome {
         row.extend(answer.iter().map(|cell| on_one_line(cell)));
         out.write_record(&row)?;
     }
-    let bytes = out.into_inner().map_err(|e| Stop::Say(e.to_string()))?;
+    let bytes = out
+        .into_inner()
+        .map_err(|e| CommandError::Say(e.to_string()))?;
     print(&String::from_utf8_lossy(&bytes))?;
     Ok(true)
 }
@@ -111,7 +113,7 @@ fn answer(piece: &Piece, p: DVec3, before_turning: bool) -> [String; 6] {
     ]
 }
 
-fn points(path: &Path) -> Result<Vec<DVec3>, Stop> {
+fn points(path: &Path) -> Result<Vec<DVec3>, CommandError> {
     let name = shown(path);
     let found = disk::read(path, Links::Followed, &POINTS)?;
     let mut reader = csv::ReaderBuilder::new()
@@ -148,6 +150,6 @@ fn points(path: &Path) -> Result<Vec<DVec3>, Stop> {
     if wrong.is_empty() {
         Ok(out)
     } else {
-        Err(Stop::Say(wrong.join("\n")))
+        Err(CommandError::Say(wrong.join("\n")))
     }
 }

@@ -9,7 +9,7 @@ use sheets::{Date, Paper, Request, Sheet};
 use crate::load::{ProjectArgs, job_or_say};
 use crate::output::{print, shown};
 use crate::target::{Content, Target};
-use crate::{Outcome, Stop};
+use crate::{CommandError, Outcome};
 
 /// Arguments of `sheets`.
 #[derive(clap::Args)]
@@ -34,7 +34,7 @@ pub struct Args {
 pub fn run(args: &Args) -> Outcome {
     let job = job_or_say(&args.project)?;
     let Some(piece) = &job.settled.piece else {
-        return Err(Stop::Say(
+        return Err(CommandError::Say(
             "there is no piece to print; see ringwright check".into(),
         ));
     };

@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use crate::load::{ProjectArgs, job_or_say};
 use crate::output::{print, shown};
 use crate::target::fill_folder;
-use crate::{Outcome, Stop};
+use crate::{CommandError, Outcome};
 
 /// Arguments of `templates`.
 #[derive(clap::Args)]
@@ -21,7 +21,7 @@ pub struct Args {
 pub fn run(args: &Args) -> Outcome {
     let job = job_or_say(&args.project)?;
     let Some(piece) = &job.settled.piece else {
-        return Err(Stop::Say(
+        return Err(CommandError::Say(
             "there is no piece to draw; see ringwright check".into(),
         ));
     };

@@ -11,7 +11,7 @@ use plan::tolerance::{Limits, MOST_MAKINGS, Makings, study};
 use crate::load::{ProjectArgs, job_or_say};
 use crate::output::{print, print_json, shown};
 use crate::target::fill_folder;
-use crate::{Outcome, Stop};
+use crate::{CommandError, Outcome};
 
 /// Arguments of `tolerance`.
 #[derive(clap::Args)]
@@ -48,13 +48,13 @@ fn makings(text: &str) -> Result<usize, String> {
     }
 }
 
-fn length(name: &str, text: Option<&String>, unit: Unit) -> Result<Option<Length>, Stop> {
+fn length(name: &str, text: Option<&String>, unit: Unit) -> Result<Option<Length>, CommandError> {
     let Some(text) = text else {
         return Ok(None);
     };
     let say = |what: &str, remedy: &str| {
         let what = on_one_line(what);
-        Stop::Say(format!("{name}: {what}; {remedy}"))
+        CommandError::Say(format!("{name}: {what}; {remedy}"))
     };
     let length = parse_length(text, unit).map_err(|e| say(&e.what, &e.remedy))?;
     if length.as_mm() < 0.0 {
@@ -70,7 +70,7 @@ fn length(name: &str, text: Option<&String>, unit: Unit) -> Result<Option<Length
 pub fn run(args: &Args) -> Outcome {
     let job = job_or_say(&args.project)?;
     let Some(piece) = &job.settled.piece else {
-        return Err(Stop::Say(
+        return Err(CommandError::Say(
             "there is no piece to make; see ringwright check".into(),
         ));
     };

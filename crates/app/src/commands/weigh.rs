@@ -13,7 +13,7 @@ use serde_json::{Value, json};
 use crate::load::{ProjectArgs, job_or_say};
 use crate::output::{print, print_json};
 use crate::target::{Content, Target};
-use crate::{Outcome, Stop};
+use crate::{CommandError, Outcome};
 
 mod solid;
 
@@ -45,7 +45,7 @@ fn tolerance(text: &str) -> Result<f64, String> {
 pub fn run(args: &Args) -> Outcome {
     let job = job_or_say(&args.project)?;
     let Some(piece) = &job.settled.piece else {
-        return Err(Stop::Say(
+        return Err(CommandError::Say(
             "there is no piece to weigh; see ringwright check".into(),
         ));
     };

@@ -1,13 +1,13 @@
 //! The page's server: a folder of projects on this machine, shown and edited in a browser.
 //!
 //! ```text
-//!   server (connections, guard, routes) ─► desk (pieces that are open)
+//!   server (connections, guard, routes) ─► project (pieces that are open)
 //!      │                                     ├─► files::edit (edits of a text by key path)
 //!      │                                     └─► store (the folder on disk)
 //!      └─► view, pictures ─► wire (JSON)
 //! ```
 
-mod desk;
+mod open_projects;
 mod pictures;
 mod server;
 mod store;

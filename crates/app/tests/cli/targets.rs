@@ -159,7 +159,7 @@ fn a_folder_of_drawings_is_filled_whole_or_not_at_all() {
             "inside-worst-typical-perfect.png",
         ),
     ] {
-        // Made where it is not there; written over where it is.
+        // Revision where it is not there; written over where it is.
         code(&ringwright(&call), 0);
         code(&ringwright(&call), 0);
         fs::remove_dir_all(out).unwrap();

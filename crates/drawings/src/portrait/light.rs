@@ -21,7 +21,7 @@ pub struct Light {
     room: Vec<f32>,
     /// Share of the lamp seen, by station and azimuth.
     seen: Vec<f32>,
-    ground: Ground,
+    ground: GroundPlane,
 }
 
 /// Places along the outline at which light is worked out.
@@ -42,7 +42,7 @@ const GROUND_LAMP_RAYS: usize = 48;
 /// The table that it stands on: how much of the lamp is seen, in a square grid, and how
 /// much of the room, by distance from the axis.
 #[derive(Debug, Clone)]
-struct Ground {
+struct GroundPlane {
     half: f64,
     lamp: Vec<f32>,
     room: Vec<f32>,
@@ -77,7 +77,7 @@ impl Light {
                 .collect::<Vec<f32>>()
         })
         .concat();
-        let ground = Ground::new(surface, lamp, size);
+        let ground = GroundPlane::new(surface, lamp, size);
         Light {
             lamp,
             room,
@@ -174,7 +174,7 @@ fn room(surface: &Surface, at: DVec2, normal: DVec2, (lift, far): (f64, f64), si
     (sum / ROOM_RAYS as f64) as f32
 }
 
-impl Ground {
+impl GroundPlane {
     fn new(surface: &Surface, lamp: DVec3, size: f64) -> Self {
         let half = size * 3.4;
         let far = size * 50.0;
@@ -219,7 +219,7 @@ impl Ground {
                 .collect::<Vec<_>>()
         })
         .concat();
-        Ground {
+        GroundPlane {
             half,
             lamp: smoothed(&smoothed(&grid)),
             room,

@@ -12,18 +12,18 @@ use crate::keys::{File, Found, KeyTable, Quantity, find};
 
 /// What a file's edits have to know besides its text.
 #[derive(Debug, Clone)]
-pub struct Ground {
+pub struct EditContext {
     /// Units of page and file.
     pub units: Units,
     /// Which file it is.
     pub file: File,
     /// Sections as they stand.
-    pub sections: Vec<SectionGround>,
+    pub sections: Vec<SectionContext>,
 }
 
 /// What new entries of a section are made from.
 #[derive(Debug, Clone, Copy, Default)]
-pub struct SectionGround {
+pub struct SectionContext {
     /// Rings.
     pub rings: usize,
     /// Height as stacked, mm.
@@ -36,17 +36,17 @@ pub struct SectionGround {
     pub reach: f64,
 }
 
-impl Ground {
-    pub(super) fn section(&self, at: usize) -> SectionGround {
-        self.sections.get(at).copied().unwrap_or(SectionGround {
+impl EditContext {
+    pub(super) fn section(&self, at: usize) -> SectionContext {
+        self.sections.get(at).copied().unwrap_or(SectionContext {
             rings: 1,
-            ..SectionGround::default()
+            ..SectionContext::default()
         })
     }
 }
 
 /// The text with all edits made; the first that cannot be made, if one cannot.
-pub fn apply(text: &str, edits: &[Edit], ground: &Ground) -> Result<String, Refused> {
+pub fn apply(text: &str, edits: &[Edit], ground: &EditContext) -> Result<String, Refused> {
     let mut document: DocumentMut = text.parse().map_err(|_| Refused {
         path: None,
         what: "the file cannot be read as it is".into(),
@@ -84,7 +84,7 @@ pub fn apply(text: &str, edits: &[Edit], ground: &Ground) -> Result<String, Refu
 pub(super) fn settle(
     document: &mut DocumentMut,
     path: &KeyPath,
-    ground: &Ground,
+    ground: &EditContext,
 ) -> Result<KeyPath, String> {
     let mut steps: Vec<Step> = Vec::new();
     for step in &path.steps() {
@@ -121,7 +121,7 @@ fn set(
     document: &mut DocumentMut,
     path: &KeyPath,
     words: &Words,
-    ground: &Ground,
+    ground: &EditContext,
 ) -> Result<(), String> {
     let found = find(ground.file, path).ok_or("there is no such setting")?;
     let path = settle(document, path, ground)?;
@@ -157,7 +157,7 @@ fn set_key(
     found: &Found,
     (parents, key): (&[Step], &str),
     words: &Words,
-    ground: &Ground,
+    ground: &EditContext,
 ) -> Result<(), String> {
     let counts_rings =
         matches!(found.quantity, Quantity::Rings(_)) || found.table.displaces(key, "ring");

@@ -3,7 +3,7 @@
 use toml_edit::{DocumentMut, Item, TableLike};
 
 use super::asked::Refused;
-use super::change::{Ground, settle};
+use super::change::{EditContext, settle};
 use super::place::{Place, give};
 use crate::key::KeyPath;
 
@@ -19,7 +19,7 @@ pub fn identify(
     text: &str,
     part: &KeyPath,
     taken: &[&str],
-    ground: &Ground,
+    ground: &EditContext,
 ) -> Result<(String, String), Refused> {
     let refuse = |what: &str| Refused {
         path: Some(part.clone()),

@@ -3,7 +3,7 @@
 use toml_edit::{Array, ArrayOfTables, DocumentMut, InlineTable, Item, Table, Value};
 
 use super::asked::Words;
-use super::change::{Ground, SectionGround, section, settle};
+use super::change::{EditContext, SectionContext, section, settle};
 use super::place::{Place, give, take};
 use super::rings;
 use super::value::{Units, drag_degrees, drag_length, value};
@@ -19,7 +19,7 @@ pub fn add(
     path: &KeyPath,
     at: usize,
     words: Option<&Words>,
-    ground: &Ground,
+    ground: &EditContext,
 ) -> Done {
     let steps = path.steps();
     let list = find(ground.file, path).map(|found| found.quantity);
@@ -59,7 +59,7 @@ pub fn add(
 }
 
 /// Takes an entry out of its list.
-pub fn remove(document: &mut DocumentMut, path: &KeyPath, ground: &Ground) -> Done {
+pub fn remove(document: &mut DocumentMut, path: &KeyPath, ground: &EditContext) -> Done {
     let path = settle(document, path, ground)?;
     let steps = path.steps();
     let (last, parents) = steps.split_last().ok_or("this is no entry")?;
@@ -90,7 +90,7 @@ pub fn remove(document: &mut DocumentMut, path: &KeyPath, ground: &Ground) -> Do
 }
 
 /// Moves an entry within its list.
-pub fn shift(document: &mut DocumentMut, path: &KeyPath, to: usize, ground: &Ground) -> Done {
+pub fn shift(document: &mut DocumentMut, path: &KeyPath, to: usize, ground: &EditContext) -> Done {
     let real = matches!(path.steps().last(), Some(Step::Real(_)));
     let path = settle(document, path, ground)?;
     let steps = path.steps();
@@ -151,7 +151,7 @@ pub fn table(
     found: Found,
     parents: &[Step],
     words: &Words,
-    ground: &Ground,
+    ground: &EditContext,
 ) -> Done {
     if found.key.name != "floor" || found.quantity.table().is_none() {
         return Err("this is set part by part".into());
@@ -226,7 +226,7 @@ fn unused(name: &str, taken: impl Fn(&str) -> bool) -> String {
         .unwrap_or_default()
 }
 
-fn add_ring(document: &mut DocumentMut, path: &KeyPath, at: usize, ground: &Ground) -> Done {
+fn add_ring(document: &mut DocumentMut, path: &KeyPath, at: usize, ground: &EditContext) -> Done {
     let steps = path.steps();
     let [_, Step::At(number), _] = steps.as_slice() else {
         return Err("this is no list of rings".into());
@@ -247,8 +247,8 @@ fn add_made(
     document: &mut DocumentMut,
     path: &KeyPath,
     at: usize,
-    ground: &Ground,
-    make: fn(SectionGround, Units) -> Result<Table, String>,
+    ground: &EditContext,
+    make: fn(SectionContext, Units) -> Result<Table, String>,
 ) -> Done {
     let steps = path.steps();
     let [_, Step::At(number), Step::Key(key)] = steps.as_slice() else {
@@ -285,7 +285,7 @@ fn usual(into: &mut Table, keys: &KeyTable, name: &str) {
     }
 }
 
-fn new_band(ground: SectionGround, units: Units) -> Result<Table, String> {
+fn new_band(ground: SectionContext, units: Units) -> Result<Table, String> {
     let mut band = Table::new();
     usual(&mut band, BandSpec::KEYS, "loops");
     give(
@@ -305,7 +305,7 @@ fn new_band(ground: SectionGround, units: Units) -> Result<Table, String> {
     Ok(band)
 }
 
-fn new_split(ground: SectionGround, units: Units) -> Result<Table, String> {
+fn new_split(ground: SectionContext, units: Units) -> Result<Table, String> {
     let mut split = Table::new();
     give(&mut split, "height", length(ground.joint, units)?, &[]);
     let turn = 180.0 / ground.segments.max(3) as f64;

@@ -13,6 +13,6 @@ mod rings;
 mod value;
 
 pub use asked::{Edit, Refused, Words};
-pub use change::{Ground, SectionGround, apply};
+pub use change::{EditContext, SectionContext, apply};
 pub use identify::identify;
 pub use value::Units;

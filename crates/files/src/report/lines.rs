@@ -18,7 +18,7 @@ pub struct Lines<'t> {
 }
 
 /// What a report shows of a line.
-pub(super) struct Shown {
+pub(super) struct ShownLine {
     pub text: String,
     pub indent: usize,
     pub length: usize,
@@ -71,7 +71,7 @@ impl<'t> Lines<'t> {
         }
     }
 
-    pub(super) fn shown(&self, place: Place) -> Shown {
+    pub(super) fn shown(&self, place: Place) -> ShownLine {
         let line = self.line(place.line);
         let all = line.chars().count();
         let mark = place.column.saturating_sub(1).min(all);
@@ -91,7 +91,7 @@ impl<'t> Lines<'t> {
             text.push('…');
         }
         let room = text.chars().count().saturating_sub(indent).max(1);
-        Shown {
+        ShownLine {
             text: text.trim_end().into(),
             indent,
             length: place.length.clamp(1, room),

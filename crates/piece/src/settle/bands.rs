@@ -19,7 +19,7 @@ use files::remedy::{Remedy, To, Way};
 use files::say;
 
 /// What a band is sawn into.
-pub(super) struct Ground<'a> {
+pub(super) struct SawnSection<'a> {
     /// The section's underside above the piece's.
     pub bottom: Length,
     /// The section's height as stacked.
@@ -84,7 +84,12 @@ struct Room {
 }
 
 impl Settler<'_> {
-    pub(super) fn band(&mut self, path: &BandPath, spec: &BandSpec, ground: &Ground<'_>) -> Band {
+    pub(super) fn band(
+        &mut self,
+        path: &BandPath,
+        spec: &BandSpec,
+        ground: &SawnSection<'_>,
+    ) -> Band {
         let saw = self.saw(spec.saw.as_deref(), path.saw());
         let cutting = self.cutting(path, spec, saw.kerf);
         let height = self.loop_height(path, spec, ground);
@@ -173,7 +178,12 @@ impl Settler<'_> {
     }
 
     /// The height of the loops' middle in the section.
-    fn loop_height(&mut self, path: &BandPath, spec: &BandSpec, ground: &Ground<'_>) -> Length {
+    fn loop_height(
+        &mut self,
+        path: &BandPath,
+        spec: &BandSpec,
+        ground: &SawnSection<'_>,
+    ) -> Length {
         spec.height.unwrap_or_else(|| {
             let middle = ground.stacked / 2.0;
             self.choose(path.height(), ChosenValue::Length(middle), Origin::Form);
@@ -267,7 +277,7 @@ impl Settler<'_> {
         &mut self,
         path: &BandPath,
         spec: &BandSpec,
-        ground: &Ground<'_>,
+        ground: &SawnSection<'_>,
         loops: &Loops,
         inner: WallRadius<'_>,
     ) -> LayerBlank {
@@ -297,7 +307,7 @@ impl Settler<'_> {
     }
 
     /// The room that the loops take up and down the section.
-    fn room(&self, ground: &Ground<'_>, loops: &Loops, least_room: Length) -> Room {
+    fn room(&self, ground: &SawnSection<'_>, loops: &Loops, least_room: Length) -> Room {
         let tilt = loops.tilt.as_rad();
         // Straight up and down from the middle, the cut reaches this far on the blank.
         let half = ground.blank_radius * tilt.tangent() + loops.thickness / (2.0 * tilt.cosine());

@@ -25,7 +25,7 @@ pub use overload::{Fits, Overload};
 
 /// Something that stops the piece from being made as it is written.
 #[derive(Debug, Clone)]
-pub struct Trouble {
+pub struct SettleProblem {
     /// The key it is about, counted from 0: `section[1].band[0].reach`.
     pub path: KeyPath,
     /// What is wrong.
@@ -46,7 +46,7 @@ pub struct Settled {
     pub overload: Option<Overload>,
     /// Everything else that stops the work. Where a figure was impossible the
     /// nearest possible one stands in the piece.
-    pub troubles: Vec<Trouble>,
+    pub troubles: Vec<SettleProblem>,
 }
 
 /// Settles a design in a workshop.
@@ -75,7 +75,7 @@ fn settled(design: &Design, workshop: &Workshop) -> Settled {
         return out;
     };
     if design.sections.is_empty() {
-        out.troubles.push(Trouble {
+        out.troubles.push(SettleProblem {
             path: key::section(0).path().list(),
             what: say!("there is no section"),
             remedy: say!("add [[section]] with its wood and rings").into(),
@@ -138,7 +138,7 @@ struct Settler<'a> {
     woods: Vec<Wood>,
     names: Vec<String>,
     chosen: Vec<Chosen>,
-    troubles: Vec<Trouble>,
+    troubles: Vec<SettleProblem>,
 }
 
 impl Settler<'_> {
@@ -175,7 +175,7 @@ impl Settler<'_> {
             let band = self.band(
                 &path.band(k),
                 b,
-                &bands::Ground {
+                &bands::SawnSection {
                     bottom,
                     stacked,
                     blank_radius,
@@ -321,7 +321,7 @@ impl Settler<'_> {
 
     fn trouble(&mut self, path: KeyPath, what: Message, remedy: impl Into<Remedy>) {
         let remedy = remedy.into();
-        self.troubles.push(Trouble { path, what, remedy });
+        self.troubles.push(SettleProblem { path, what, remedy });
     }
 
     /// Notes a figure that the file leaves open, by what its key is called.

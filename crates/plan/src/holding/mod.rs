@@ -10,9 +10,9 @@
 //! machine's manual and the maker's judgement stand above it.
 
 mod beam;
+mod body;
 mod chatter;
 mod layer;
-mod lump;
 mod remedy;
 mod section;
 mod show;
@@ -21,10 +21,10 @@ mod strength;
 mod study;
 
 pub use beam::{Root, Support};
+pub use body::{Body, Cut};
 pub use chatter::wall_frequency;
 pub(crate) use chatter::{near_rim, rim_wood};
 pub use layer::{Layer, LayerUse};
-pub use lump::{Cut, Lump};
 pub use remedy::{Way, ways};
 pub use section::Annulus;
 pub(crate) use show::{figures, support_words, used_figure, working};

@@ -48,12 +48,12 @@ pub(crate) fn figures(piece: &Piece, held: &Held) -> Vec<Figure> {
         Figure::note(
             "turning_weight",
             "weight that turns",
-            Amount::Weight(held.stage.lump.grams),
+            Amount::Weight(held.stage.body.grams),
         ),
         Figure::note(
             "off_axis",
             "middle of the weight off the axis",
-            Amount::Fine(Length::mm(held.stage.lump.off_axis())),
+            Amount::Fine(Length::mm(held.stage.body.off_axis())),
         ),
         Figure::note(
             "overhang",
@@ -112,7 +112,7 @@ pub(crate) fn working(held: &Held, holding: &Holding) -> Working {
         Amount::Text(Value::Number(*holding.safety, 1).into()),
     )
     .with("free end from the block", mm(held.stage.top))
-    .with("weight", Amount::Weight(held.stage.lump.grams))
+    .with("weight", Amount::Weight(held.stage.body.grams))
     .with("outside of the joint", mm(joint.outside))
     .with("hole in the joint", mm(joint.inside));
     if let Some(load) = layer.load {

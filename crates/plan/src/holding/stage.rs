@@ -7,9 +7,9 @@ use geometry::Length;
 use piece::piece::{Piece, RingMake, Section};
 
 use super::beam::Support;
-use super::lump::{Cut, Lump};
+use super::body::{Body, Cut};
 use super::section::Annulus;
-use crate::operations::Kind;
+use crate::operations::OperationKind;
 use crate::words;
 
 /// Sanding presses this share of a cutting tool's force (from memory).
@@ -19,13 +19,13 @@ const SANDING: f64 = 0.25;
 #[derive(Debug, Clone)]
 pub struct Stage {
     /// The operation.
-    pub kind: Kind,
+    pub kind: OperationKind,
     /// The section, for what is done to one.
     pub section: Option<usize>,
     /// What it is called.
     pub name: Message,
     /// What turns.
-    pub lump: Lump,
+    pub body: Body,
     /// Height of its middle.
     pub middle: f64,
     /// Height of its free end: how far it hangs over.
@@ -50,14 +50,14 @@ pub struct Stage {
 /// jaw holds.
 pub fn stages(piece: &Piece, holding: &Holding) -> Vec<Stage> {
     let mut out = Vec::new();
-    let rough = |number| Lump::of_section(piece, number, Cut::Rough);
-    let own: Vec<Lump> = (0..piece.sections.len()).map(rough).collect();
+    let rough = |number| Body::of_section(piece, number, Cut::Rough);
+    let own: Vec<Body> = (0..piece.sections.len()).map(rough).collect();
     for (number, section) in piece.sections.iter().enumerate() {
         let name = || Value::name(words::plain(&section.name));
         out.push(alone(
             piece,
             holding,
-            (Kind::TrueSection, number, own[number]),
+            (OperationKind::TrueSection, number, own[number]),
             say!("true section {name}", name = name()),
             section.stacked,
         ));
@@ -65,7 +65,7 @@ pub fn stages(piece: &Piece, holding: &Holding) -> Vec<Stage> {
             out.push(alone(
                 piece,
                 holding,
-                (Kind::TrueAgain, number, own[number]),
+                (OperationKind::TrueAgain, number, own[number]),
                 say!("true section {name} again", name = name()),
                 section.height,
             ));
@@ -80,7 +80,7 @@ pub fn stages(piece: &Piece, holding: &Holding) -> Vec<Stage> {
             ..whole(
                 piece,
                 holding,
-                Kind::JoinSections,
+                OperationKind::JoinSections,
                 stacked,
                 say!(
                     "join section {name}",
@@ -100,7 +100,7 @@ pub fn stages(piece: &Piece, holding: &Holding) -> Vec<Stage> {
     out.push(whole(
         piece,
         holding,
-        Kind::TurnOutside,
+        OperationKind::TurnOutside,
         stacked,
         "turn the outside".into(),
     ));
@@ -112,8 +112,8 @@ pub fn stages(piece: &Piece, holding: &Holding) -> Vec<Stage> {
         ..whole(
             piece,
             holding,
-            Kind::Hollow,
-            Lump::up_to(piece, last, Cut::Outside),
+            OperationKind::Hollow,
+            Body::up_to(piece, last, Cut::Outside),
             "hollow, near the rim".into(),
         )
     });
@@ -126,8 +126,8 @@ pub fn stages(piece: &Piece, holding: &Holding) -> Vec<Stage> {
         ..whole(
             piece,
             holding,
-            Kind::Sand,
-            Lump::up_to(piece, last, Cut::Finished),
+            OperationKind::Sand,
+            Body::up_to(piece, last, Cut::Finished),
             "sand".into(),
         )
     });
@@ -146,7 +146,7 @@ fn opening(section: &Section) -> Length {
 fn alone(
     piece: &Piece,
     holding: &Holding,
-    (kind, number, lump): (Kind, usize, Lump),
+    (kind, number, body): (OperationKind, usize, Body),
     name: Message,
     height: Length,
 ) -> Stage {
@@ -169,8 +169,8 @@ fn alone(
         kind,
         section: Some(number),
         name,
-        middle: lump.height() - section.bottom.as_mm(),
-        lump,
+        middle: body.height() - section.bottom.as_mm(),
+        body,
         top: height.as_mm(),
         support: Support::Tailstock,
         share: 1.0,
@@ -182,14 +182,20 @@ fn alone(
 }
 
 /// The stack from the foot up, on the first section's block.
-fn whole(piece: &Piece, holding: &Holding, kind: Kind, lump: Lump, name: Message) -> Stage {
+fn whole(
+    piece: &Piece,
+    holding: &Holding,
+    kind: OperationKind,
+    body: Body,
+    name: Message,
+) -> Stage {
     let foot = &piece.sections[0];
     let rough = foot
         .rings
         .first()
         .map_or(Length::ZERO, |r| r.sizes.flat_out * 2.0);
     let wide = match kind {
-        Kind::JoinSections => rough,
+        OperationKind::JoinSections => rough,
         // Turned down to the foot, or to a round bottom's first few millimetres.
         _ => rough.min(standing(piece)),
     };
@@ -200,8 +206,8 @@ fn whole(piece: &Piece, holding: &Holding, kind: Kind, lump: Lump, name: Message
         kind,
         section: None,
         name,
-        middle: lump.height(),
-        lump,
+        middle: body.height(),
+        body,
         top: piece.stack.height(),
         support: Support::Tailstock,
         share: 1.0,
@@ -231,11 +237,11 @@ mod tests {
         for piece in [trial::bowl(), trial::turned_sections(), trial::solid()] {
             let stages = stages(&piece, &piece.workshop.holding);
             let count = |kind| stages.iter().filter(|s| s.kind == kind).count();
-            assert_eq!(count(Kind::TrueSection), piece.sections.len());
-            assert_eq!(count(Kind::JoinSections), piece.sections.len() - 1);
-            assert_eq!(count(Kind::Hollow), 1);
+            assert_eq!(count(OperationKind::TrueSection), piece.sections.len());
+            assert_eq!(count(OperationKind::JoinSections), piece.sections.len() - 1);
+            assert_eq!(count(OperationKind::Hollow), 1);
             for s in &stages {
-                assert!(s.lump.grams > 0.0 && s.top > 0.0, "{:?}", s.name);
+                assert!(s.body.grams > 0.0 && s.top > 0.0, "{:?}", s.name);
                 assert!(
                     s.middle > 0.0 && s.middle < s.top,
                     "{:?}: {}",
@@ -253,9 +259,9 @@ mod tests {
         let stages = stages(&piece, &piece.workshop.holding);
         let grams = |kind| {
             let stage = stages.iter().find(|s: &&Stage| s.kind == kind).unwrap();
-            stage.lump.grams
+            stage.body.grams
         };
-        assert!(grams(Kind::TurnOutside) > grams(Kind::Hollow));
-        assert!(grams(Kind::Hollow) > grams(Kind::Sand));
+        assert!(grams(OperationKind::TurnOutside) > grams(OperationKind::Hollow));
+        assert!(grams(OperationKind::Hollow) > grams(OperationKind::Sand));
     }
 }

@@ -67,7 +67,7 @@ fn one(
     stage: Stage,
 ) -> Held {
     let force = *holding.tool_force * stage.share;
-    let weight = (stage.lump.grams * GRAVITY, stage.middle.max(0.0));
+    let weight = (stage.body.grams * GRAVITY, stage.middle.max(0.0));
     let root = root(force, stage.top, weight, stage.support);
     let safety = holding.safety;
     let mut layers = Vec::with_capacity(4);
@@ -227,11 +227,11 @@ fn wall_section(piece: &Piece, height: Length) -> Option<Annulus> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::operations::Kind;
+    use crate::operations::OperationKind;
     use crate::trial;
     use files::workshop::Block;
 
-    fn used(all: &[Held], kind: Kind) -> f64 {
+    fn used(all: &[Held], kind: OperationKind) -> f64 {
         let at = all.iter().find(|h| h.stage.kind == kind).unwrap();
         at.used()
     }
@@ -255,7 +255,7 @@ mod tests {
             for (a, b) in base.iter().zip(&worse) {
                 assert!(b.used() >= a.used() - 1e-12, "{:?}", a.stage.name);
             }
-            assert!(used(&worse, Kind::Hollow) > used(&base, Kind::Hollow));
+            assert!(used(&worse, OperationKind::Hollow) > used(&base, OperationKind::Hollow));
         }
     }
 

@@ -1,6 +1,6 @@
 //! Waiting, and clearing up after it.
 
-use super::Kind;
+use super::OperationKind;
 use crate::caution::Caution::{self, *};
 use crate::figure::{Amount, Figure};
 use crate::operation::{Card, Picture, ShopOperation, Subject};
@@ -10,7 +10,7 @@ use files::say;
 
 /// What holds for every cure.
 pub static CARD: Card = Card {
-    kind: Kind::Cure,
+    kind: OperationKind::Cure,
     name: "cure",
     wording: "Let the layer's glue cure, then take the blocks and the overhang off.",
     cautions: &[GlueSound, Epoxy, HandsClear, FaceShield, Dust],

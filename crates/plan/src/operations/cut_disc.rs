@@ -1,6 +1,6 @@
 //! A solid disc.
 
-use super::Kind;
+use super::OperationKind;
 use crate::caution::Caution::*;
 use crate::figure::{Amount, Figure, Working};
 use crate::operation::{Card, Picture, ShopOperation, Subject};
@@ -12,7 +12,7 @@ use files::say;
 
 /// What holds for every cutting of discs.
 pub static CARD: Card = Card {
-    kind: Kind::CutDisc,
+    kind: OperationKind::CutDisc,
     name: "cut disc",
     wording: "Saw a solid disc round.",
     cautions: &[

@@ -1,6 +1,6 @@
 //! Strips to segments.
 
-use super::Kind;
+use super::OperationKind;
 use crate::caution::Caution::*;
 use crate::figure::{Amount, Figure};
 use crate::operation::{Card, Picture, ShopOperation, Subject};
@@ -12,7 +12,7 @@ use files::say;
 
 /// What holds for every cutting of segments.
 pub static CARD: Card = Card {
-    kind: Kind::CutSegments,
+    kind: OperationKind::CutSegments,
     name: "cut segments",
     wording: "Mitre the strips to segments against a stop.",
     cautions: &[

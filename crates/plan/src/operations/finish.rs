@@ -3,14 +3,14 @@
 use files::message::Message;
 use piece::piece::{Piece, RingMake};
 
-use super::Kind;
+use super::OperationKind;
 use crate::caution::Caution::*;
 use crate::figure::{Amount, Figure};
 use crate::operation::{Card, Picture, ShopOperation, Subject};
 
 /// What holds for finishing.
 pub static CARD: Card = Card {
-    kind: Kind::Finish,
+    kind: OperationKind::Finish,
     name: "finish",
     wording: "Put the finish on inside and outside alike.",
     cautions: &[Vapour, OilyRags, LooseThings],

@@ -1,6 +1,6 @@
 //! The first cut of a loop.
 
-use super::Kind;
+use super::OperationKind;
 use crate::caution::Caution::*;
 use crate::figure::Figure;
 use crate::operation::{Card, Picture, ShopOperation, Subject};
@@ -10,7 +10,7 @@ use files::say;
 
 /// What holds for every first cut.
 pub static CARD: Card = Card {
-    kind: Kind::FirstCut,
+    kind: OperationKind::FirstCut,
     name: "first cut",
     wording: "Saw the section apart along the loop's upper face.",
     cautions: &[

@@ -5,7 +5,7 @@ use files::say;
 use geometry::Length;
 use piece::piece::Panel;
 
-use super::Kind;
+use super::OperationKind;
 use crate::caution::Caution::*;
 use crate::figure::{Amount, Figure, Working};
 use crate::operation::{Card, Picture, ShopOperation, Subject};
@@ -15,7 +15,7 @@ use crate::words;
 
 /// What holds for every fitting of floors.
 pub static CARD: Card = Card {
-    kind: Kind::FitFloor,
+    kind: OperationKind::FitFloor,
     name: "fit floor",
     wording: "Let a floor panel into its ring and close the ring round it.",
     cautions: &[

@@ -1,6 +1,6 @@
 //! A layer to its thickness.
 
-use super::Kind;
+use super::OperationKind;
 use crate::caution::Caution::*;
 use crate::figure::{Amount, Figure};
 use crate::operation::{Card, Picture, ShopOperation, Subject};
@@ -10,7 +10,7 @@ use files::say;
 
 /// What holds for every fitting of layers.
 pub static CARD: Card = Card {
-    kind: Kind::FitLayer,
+    kind: OperationKind::FitLayer,
     name: "fit layer",
     wording: "Sand the layer until it fills the room with its glue lines.",
     cautions: &[

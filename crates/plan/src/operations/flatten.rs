@@ -1,6 +1,6 @@
 //! A ring to its height.
 
-use super::Kind;
+use super::OperationKind;
 use crate::caution::Caution::*;
 use crate::figure::Figure;
 use crate::operation::{Card, Picture, ShopOperation, Subject};
@@ -11,7 +11,7 @@ use files::say;
 
 /// What holds for every flattening.
 pub static CARD: Card = Card {
-    kind: Kind::Flatten,
+    kind: OperationKind::Flatten,
     name: "flatten",
     wording: "Sand or turn both faces of a ring flat, parallel and to height.",
     cautions: &[

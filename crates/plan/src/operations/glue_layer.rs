@@ -5,7 +5,7 @@ use files::say;
 use geometry::Length;
 use geometry::Portable;
 
-use super::Kind;
+use super::OperationKind;
 use crate::caution::Caution::{self, *};
 use crate::figure::{Amount, Figure, Working};
 use crate::operation::{Card, Picture, ShopOperation, Subject};
@@ -13,7 +13,7 @@ use crate::settings::band::LoopAt;
 
 /// What holds for every glueing of layers.
 pub static CARD: Card = Card {
-    kind: Kind::GlueLayer,
+    kind: OperationKind::GlueLayer,
     name: "glue layer",
     wording: "Glue the layer in, the dowels back in their blocks.",
     cautions: &[Epoxy, GlueSound, Holding],

@@ -4,7 +4,7 @@ use files::message::Message;
 use files::say;
 use piece::piece::RingMake;
 
-use super::Kind;
+use super::OperationKind;
 use crate::caution::Caution::*;
 use crate::figure::Figure;
 use crate::operation::{Card, Picture, ShopOperation, Subject};
@@ -13,7 +13,7 @@ use crate::settings::ring;
 
 /// What holds for every glueing of rings.
 pub static CARD: Card = Card {
-    kind: Kind::GlueRing,
+    kind: OperationKind::GlueRing,
     name: "glue ring",
     wording: "Glue half-rings, true their joints, and close the ring.",
     cautions: &[GlueSound, SmallPieces, Dust],

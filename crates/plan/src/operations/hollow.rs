@@ -5,7 +5,7 @@ use files::say;
 use files::units::Unit;
 use piece::piece::Piece;
 
-use super::Kind;
+use super::OperationKind;
 use crate::caution::Caution::*;
 use crate::figure::{Amount, Figure};
 use crate::operation::{Card, Picture, ShopOperation, Subject};
@@ -15,7 +15,7 @@ use crate::words;
 
 /// What holds for hollowing.
 pub static CARD: Card = Card {
-    kind: Kind::Hollow,
+    kind: OperationKind::Hollow,
     name: "hollow",
     wording: "Turn the inner side to the wall's thickness.",
     cautions: &[

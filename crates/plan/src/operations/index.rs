@@ -1,6 +1,6 @@
 //! A section turned to a loop's mark.
 
-use super::Kind;
+use super::OperationKind;
 use crate::caution::Caution::*;
 use crate::figure::Figure;
 use crate::operation::{Card, Picture, ShopOperation, Subject};
@@ -10,7 +10,7 @@ use files::say;
 
 /// What holds for every indexing.
 pub static CARD: Card = Card {
-    kind: Kind::Index,
+    kind: OperationKind::Index,
     name: "index",
     wording: "Turn the section to the loop's mark.",
     cautions: &[StoppedToSet, Holding],

@@ -5,7 +5,7 @@ use files::say;
 use geometry::{Angle, Length};
 use piece::piece::{Piece, Section};
 
-use super::Kind;
+use super::OperationKind;
 use crate::caution::Caution::*;
 use crate::figure::{Amount, Figure, Working};
 use crate::operation::{Card, Picture, ShopOperation, Subject};
@@ -15,7 +15,7 @@ use crate::words;
 
 /// What holds for every joining.
 pub static CARD: Card = Card {
-    kind: Kind::JoinSections,
+    kind: OperationKind::JoinSections,
     name: "join sections",
     wording: "Glue a section on the one below, centred and turned to its mark.",
     cautions: &[

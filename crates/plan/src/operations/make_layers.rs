@@ -4,7 +4,7 @@ use files::design::LayerMake;
 use files::message::{Message, Value};
 use files::say;
 
-use super::Kind;
+use super::OperationKind;
 use crate::caution::Caution::*;
 use crate::figure::{Amount, Figure};
 use crate::operation::{Card, Picture, ShopOperation, Subject};
@@ -13,7 +13,7 @@ use crate::words;
 
 /// What holds for every making of layers.
 pub static CARD: Card = Card {
-    kind: Kind::MakeLayers,
+    kind: OperationKind::MakeLayers,
     name: "make layers",
     wording: "Make the blanks that the loops' layers are sanded from.",
     cautions: &[

@@ -1,6 +1,6 @@
 //! Kerf and slice as they came out.
 
-use super::Kind;
+use super::OperationKind;
 use crate::caution::Caution::*;
 use crate::figure::Figure;
 use crate::operation::{Card, Picture, ShopOperation, Subject};
@@ -10,7 +10,7 @@ use files::say;
 
 /// What holds for every measuring.
 pub static CARD: Card = Card {
-    kind: Kind::MeasureSlice,
+    kind: OperationKind::MeasureSlice,
     name: "measure",
     wording: "Measure slice and kerf before the layer is sanded.",
     cautions: &[StoppedToSet],

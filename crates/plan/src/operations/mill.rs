@@ -6,7 +6,7 @@ use geometry::Length;
 use geometry::Portable;
 use piece::piece::{Piece, RingMake};
 
-use super::Kind;
+use super::OperationKind;
 use crate::caution::Caution::*;
 use crate::figure::{Amount, Figure, Working};
 use crate::operation::{Card, Picture, ShopOperation, Subject};
@@ -19,7 +19,7 @@ use crate::words;
 
 /// What holds for every milling.
 pub static CARD: Card = Card {
-    kind: Kind::Mill,
+    kind: OperationKind::Mill,
     name: "mill",
     wording: "Plane boards flat and to an even thickness.",
     cautions: &[StoppedToSet, HandsClear, FaceShield, Dust, Noise],

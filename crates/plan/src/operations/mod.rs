@@ -54,7 +54,7 @@ fn section_diameter(section: &Section) -> Length {
 /// Every kind of operation, in the order they come in a route.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
 #[serde(rename_all = "snake_case")]
-pub enum Kind {
+pub enum OperationKind {
     /// Boards to thickness.
     Mill,
     /// Boards to strips.
@@ -113,70 +113,70 @@ pub enum Kind {
     PartOff,
 }
 
-impl Kind {
+impl OperationKind {
     /// Every kind.
-    pub const ALL: [Kind; 28] = [
-        Kind::Mill,
-        Kind::Rip,
-        Kind::CutSegments,
-        Kind::GlueRing,
-        Kind::CutDisc,
-        Kind::FitFloor,
-        Kind::Flatten,
-        Kind::StackSection,
-        Kind::TrueSection,
-        Kind::MakeLayers,
-        Kind::Mount,
-        Kind::Index,
-        Kind::Position,
-        Kind::FirstCut,
-        Kind::Spacer,
-        Kind::SecondCut,
-        Kind::MeasureSlice,
-        Kind::FitLayer,
-        Kind::GlueLayer,
-        Kind::Cure,
-        Kind::TrueAgain,
-        Kind::SplitTurnGlue,
-        Kind::JoinSections,
-        Kind::TurnOutside,
-        Kind::Hollow,
-        Kind::Sand,
-        Kind::Finish,
-        Kind::PartOff,
+    pub const ALL: [OperationKind; 28] = [
+        OperationKind::Mill,
+        OperationKind::Rip,
+        OperationKind::CutSegments,
+        OperationKind::GlueRing,
+        OperationKind::CutDisc,
+        OperationKind::FitFloor,
+        OperationKind::Flatten,
+        OperationKind::StackSection,
+        OperationKind::TrueSection,
+        OperationKind::MakeLayers,
+        OperationKind::Mount,
+        OperationKind::Index,
+        OperationKind::Position,
+        OperationKind::FirstCut,
+        OperationKind::Spacer,
+        OperationKind::SecondCut,
+        OperationKind::MeasureSlice,
+        OperationKind::FitLayer,
+        OperationKind::GlueLayer,
+        OperationKind::Cure,
+        OperationKind::TrueAgain,
+        OperationKind::SplitTurnGlue,
+        OperationKind::JoinSections,
+        OperationKind::TurnOutside,
+        OperationKind::Hollow,
+        OperationKind::Sand,
+        OperationKind::Finish,
+        OperationKind::PartOff,
     ];
 
     /// What holds for every operation of this kind.
     pub const fn card(self) -> &'static Card {
         match self {
-            Kind::Mill => &mill::CARD,
-            Kind::Rip => &rip::CARD,
-            Kind::CutSegments => &cut_segments::CARD,
-            Kind::GlueRing => &glue_ring::CARD,
-            Kind::CutDisc => &cut_disc::CARD,
-            Kind::FitFloor => &fit_floor::CARD,
-            Kind::Flatten => &flatten::CARD,
-            Kind::StackSection => &stack_section::CARD,
-            Kind::TrueSection => &true_section::CARD,
-            Kind::MakeLayers => &make_layers::CARD,
-            Kind::Mount => &mount::CARD,
-            Kind::Index => &index::CARD,
-            Kind::Position => &position::CARD,
-            Kind::FirstCut => &first_cut::CARD,
-            Kind::Spacer => &spacer::CARD,
-            Kind::SecondCut => &second_cut::CARD,
-            Kind::MeasureSlice => &measure_slice::CARD,
-            Kind::FitLayer => &fit_layer::CARD,
-            Kind::GlueLayer => &glue_layer::CARD,
-            Kind::Cure => &cure::CARD,
-            Kind::TrueAgain => &true_again::CARD,
-            Kind::SplitTurnGlue => &split_turn_glue::CARD,
-            Kind::JoinSections => &join_sections::CARD,
-            Kind::TurnOutside => &turn_outside::CARD,
-            Kind::Hollow => &hollow::CARD,
-            Kind::Sand => &sand::CARD,
-            Kind::Finish => &finish::CARD,
-            Kind::PartOff => &part_off::CARD,
+            OperationKind::Mill => &mill::CARD,
+            OperationKind::Rip => &rip::CARD,
+            OperationKind::CutSegments => &cut_segments::CARD,
+            OperationKind::GlueRing => &glue_ring::CARD,
+            OperationKind::CutDisc => &cut_disc::CARD,
+            OperationKind::FitFloor => &fit_floor::CARD,
+            OperationKind::Flatten => &flatten::CARD,
+            OperationKind::StackSection => &stack_section::CARD,
+            OperationKind::TrueSection => &true_section::CARD,
+            OperationKind::MakeLayers => &make_layers::CARD,
+            OperationKind::Mount => &mount::CARD,
+            OperationKind::Index => &index::CARD,
+            OperationKind::Position => &position::CARD,
+            OperationKind::FirstCut => &first_cut::CARD,
+            OperationKind::Spacer => &spacer::CARD,
+            OperationKind::SecondCut => &second_cut::CARD,
+            OperationKind::MeasureSlice => &measure_slice::CARD,
+            OperationKind::FitLayer => &fit_layer::CARD,
+            OperationKind::GlueLayer => &glue_layer::CARD,
+            OperationKind::Cure => &cure::CARD,
+            OperationKind::TrueAgain => &true_again::CARD,
+            OperationKind::SplitTurnGlue => &split_turn_glue::CARD,
+            OperationKind::JoinSections => &join_sections::CARD,
+            OperationKind::TurnOutside => &turn_outside::CARD,
+            OperationKind::Hollow => &hollow::CARD,
+            OperationKind::Sand => &sand::CARD,
+            OperationKind::Finish => &finish::CARD,
+            OperationKind::PartOff => &part_off::CARD,
         }
     }
 
@@ -188,11 +188,11 @@ impl Kind {
 
 #[cfg(test)]
 mod tests {
-    use super::Kind;
+    use super::OperationKind;
 
     #[test]
     fn every_kind_is_wired_to_its_own_card() {
-        for (i, kind) in Kind::ALL.into_iter().enumerate() {
+        for (i, kind) in OperationKind::ALL.into_iter().enumerate() {
             assert_eq!(kind as usize, i, "{kind:?} is out of order");
             let card = kind.card();
             assert_eq!(card.kind, kind);
@@ -213,9 +213,9 @@ mod tests {
 
     #[test]
     fn no_two_kinds_go_by_one_name() {
-        let mut names: Vec<_> = Kind::ALL.iter().map(|k| k.name()).collect();
+        let mut names: Vec<_> = OperationKind::ALL.iter().map(|k| k.name()).collect();
         names.sort_unstable();
         names.dedup();
-        assert_eq!(names.len(), Kind::ALL.len());
+        assert_eq!(names.len(), OperationKind::ALL.len());
     }
 }

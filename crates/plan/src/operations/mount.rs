@@ -1,6 +1,6 @@
 //! A section on the sled.
 
-use super::Kind;
+use super::OperationKind;
 use crate::caution::Caution::*;
 use crate::figure::Figure;
 use crate::operation::{Card, Picture, ShopOperation, Subject};
@@ -11,7 +11,7 @@ use files::say;
 
 /// What holds for every mounting.
 pub static CARD: Card = Card {
-    kind: Kind::Mount,
+    kind: OperationKind::Mount,
     name: "mount",
     wording: "Clamp the faceplate to the sled with its axis level and at the tilt.",
     cautions: &[StoppedToSet, Holding, Estimate],

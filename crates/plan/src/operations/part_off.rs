@@ -4,7 +4,7 @@ use files::message::Message;
 use geometry::Length;
 use piece::piece::Piece;
 
-use super::Kind;
+use super::OperationKind;
 use crate::caution::Caution::*;
 use crate::figure::{Amount, Figure, Working};
 use crate::operation::{Card, Picture, ShopOperation, Subject};
@@ -13,7 +13,7 @@ use crate::speed;
 
 /// What holds for parting off.
 pub static CARD: Card = Card {
-    kind: Kind::PartOff,
+    kind: OperationKind::PartOff,
     name: "part off",
     wording: "Part the piece off its waste block and turn the foot.",
     cautions: &[

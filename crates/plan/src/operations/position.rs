@@ -1,6 +1,6 @@
 //! Positioning blocks across the coming cut.
 
-use super::Kind;
+use super::OperationKind;
 use crate::caution::Caution::*;
 use crate::figure::{Amount, Figure};
 use crate::operation::{Card, Picture, ShopOperation, Subject};
@@ -10,7 +10,7 @@ use files::say;
 
 /// What holds for every positioning.
 pub static CARD: Card = Card {
-    kind: Kind::Position,
+    kind: OperationKind::Position,
     name: "positioning blocks",
     wording: "Glue pairs of blocks across the coming cut and key each pair with a dowel.",
     cautions: &[StoppedToSet, SmallPieces, GlueSound, FaceShield],

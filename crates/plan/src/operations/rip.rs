@@ -1,6 +1,6 @@
 //! Boards to strips.
 
-use super::Kind;
+use super::OperationKind;
 use crate::caution::Caution::*;
 use crate::figure::Figure;
 use crate::operation::{Card, Picture, ShopOperation, Subject};
@@ -12,7 +12,7 @@ use files::say;
 
 /// What holds for every ripping.
 pub static CARD: Card = Card {
-    kind: Kind::Rip,
+    kind: OperationKind::Rip,
     name: "rip",
     wording: "Rip strips and joint their edges to the segments' width.",
     cautions: &[

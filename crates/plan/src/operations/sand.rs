@@ -3,7 +3,7 @@
 use files::message::Message;
 use piece::piece::Piece;
 
-use super::Kind;
+use super::OperationKind;
 use crate::caution::Caution::*;
 use crate::figure::{Amount, Figure};
 use crate::operation::{Card, Picture, ShopOperation, Subject};
@@ -11,7 +11,7 @@ use crate::speed;
 
 /// What holds for sanding.
 pub static CARD: Card = Card {
-    kind: Kind::Sand,
+    kind: OperationKind::Sand,
     name: "sand",
     wording: "Sand both sides through the grits.",
     cautions: &[FaceShield, Dust, Speed, StandClear, LooseThings, Holding],

@@ -1,6 +1,6 @@
 //! The second cut of a loop.
 
-use super::Kind;
+use super::OperationKind;
 use crate::caution::Caution::*;
 use crate::figure::Figure;
 use crate::operation::{Card, Picture, ShopOperation, Subject};
@@ -10,7 +10,7 @@ use files::say;
 
 /// What holds for every second cut.
 pub static CARD: Card = Card {
-    kind: Kind::SecondCut,
+    kind: OperationKind::SecondCut,
     name: "second cut",
     wording: "Saw the slice off along the loop's lower face.",
     cautions: &[

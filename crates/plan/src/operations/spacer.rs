@@ -1,6 +1,6 @@
 //! The spacer under the faceplate.
 
-use super::Kind;
+use super::OperationKind;
 use crate::caution::Caution::*;
 use crate::figure::Figure;
 use crate::operation::{Card, Picture, ShopOperation, Subject};
@@ -10,7 +10,7 @@ use files::say;
 
 /// What holds for every spacer.
 pub static CARD: Card = Card {
-    kind: Kind::Spacer,
+    kind: OperationKind::Spacer,
     name: "spacer",
     wording: "Put the spacer under the faceplate for the second cut.",
     cautions: &[StoppedToSet, Holding],

@@ -4,7 +4,7 @@ use files::message::{Message, Value};
 use files::say;
 use piece::piece::{Piece, Section, Split};
 
-use super::Kind;
+use super::OperationKind;
 use crate::caution::Caution::*;
 use crate::figure::{Amount, Figure, Working};
 use crate::operation::{Card, Picture, ShopOperation, Subject};
@@ -14,7 +14,7 @@ use crate::words;
 
 /// What holds for every split.
 pub static CARD: Card = Card {
-    kind: Kind::SplitTurnGlue,
+    kind: OperationKind::SplitTurnGlue,
     name: "split, turn and glue",
     wording: "Saw a section straight across, turn its upper part, and glue it again.",
     cautions: &[

@@ -5,7 +5,7 @@ use files::say;
 use geometry::{Angle, Length};
 use piece::piece::{Piece, Section};
 
-use super::Kind;
+use super::OperationKind;
 use crate::caution::Caution::*;
 use crate::figure::{Amount, Figure, Working};
 use crate::operation::{Card, Picture, ShopOperation, Subject};
@@ -14,7 +14,7 @@ use crate::words;
 
 /// What holds for every stacking.
 pub static CARD: Card = Card {
-    kind: Kind::StackSection,
+    kind: OperationKind::StackSection,
     name: "stack section",
     wording: "Glue a section's rings on one another, centred and turned.",
     cautions: &[GlueSound, Holding],

@@ -5,7 +5,7 @@ use files::message::Message;
 use files::say;
 use geometry::Length;
 
-use super::Kind;
+use super::OperationKind;
 use crate::caution::Caution::*;
 use crate::figure::{Amount, Figure};
 use crate::operation::{Card, Picture, ShopOperation, Subject};
@@ -14,7 +14,7 @@ use crate::speed;
 
 /// What holds for every second truing.
 pub static CARD: Card = Card {
-    kind: Kind::TrueAgain,
+    kind: OperationKind::TrueAgain,
     name: "true again",
     wording: "Turn the section round and its end flat when all layers are in.",
     cautions: &[

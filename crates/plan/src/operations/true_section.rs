@@ -5,7 +5,7 @@ use files::message::{Message, Value};
 use files::say;
 use piece::piece::{Piece, Section};
 
-use super::Kind;
+use super::OperationKind;
 use crate::caution::Caution::*;
 use crate::figure::{Amount, Figure, Working};
 use crate::operation::{Card, Picture, ShopOperation, Subject};
@@ -15,7 +15,7 @@ use crate::words;
 
 /// What holds for every truing.
 pub static CARD: Card = Card {
-    kind: Kind::TrueSection,
+    kind: OperationKind::TrueSection,
     name: "true section",
     wording: "Turn a section round where it is sawn, and its end flat.",
     cautions: &[

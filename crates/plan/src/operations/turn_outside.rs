@@ -6,7 +6,7 @@ use files::units::Unit;
 use geometry::Length;
 use piece::piece::Piece;
 
-use super::Kind;
+use super::OperationKind;
 use crate::caution::Caution::*;
 use crate::figure::{Amount, Figure};
 use crate::operation::{Card, Picture, ShopOperation, Subject};
@@ -15,7 +15,7 @@ use crate::speed;
 
 /// What holds for turning outside.
 pub static CARD: Card = Card {
-    kind: Kind::TurnOutside,
+    kind: OperationKind::TurnOutside,
     name: "turn outside",
     wording: "Turn the outer side to the form.",
     cautions: &[

@@ -8,7 +8,7 @@ use piece::piece::Origin;
 
 use super::page::Page;
 use crate::figure::{Amount, Figure};
-use crate::tolerance::{Cause, Measure, Measured, Study};
+use crate::tolerance::{Cause, Measure, Measured, ToleranceStudy};
 use crate::words;
 
 /// Causes beyond this share of the whole are not named one by one.
@@ -21,7 +21,7 @@ const TWICE: usize = 4;
 /// The study as text, no line longer than `width` characters (40 at least), in the
 /// study's unit. With `show_working` it says how each figure was measured and where
 /// the method comes from.
-pub fn render_study(study: &Study, width: usize, show_working: bool) -> String {
+pub fn render_study(study: &ToleranceStudy, width: usize, show_working: bool) -> String {
     let mut page = Page::new(width, show_working, study.language());
     head(&mut page, study);
     errors(&mut page, study);
@@ -38,7 +38,7 @@ pub fn render_study(study: &Study, width: usize, show_working: bool) -> String {
     page.done()
 }
 
-fn head(page: &mut Page, study: &Study) {
+fn head(page: &mut Page, study: &ToleranceStudy) {
     super::title_of(page, &study.title);
     let measure = match study.unit {
         Unit::Mm => "millimetres",
@@ -56,7 +56,7 @@ fn head(page: &mut Page, study: &Study) {
     );
 }
 
-fn seed(study: &Study) -> Value {
+fn seed(study: &ToleranceStudy) -> Value {
     Value::name(study.makings.seed.to_string())
 }
 
@@ -73,7 +73,7 @@ fn grouped(count: usize) -> Value {
     Value::name(out)
 }
 
-fn errors(page: &mut Page, study: &Study) {
+fn errors(page: &mut Page, study: &ToleranceStudy) {
     page.heading("Errors reckoned with");
     page.text(
         "What 19 of 20 settings stay within, either way. Write your own under [exactness] in the \
@@ -102,7 +102,7 @@ fn errors(page: &mut Page, study: &Study) {
     });
 }
 
-fn results(page: &mut Page, study: &Study) {
+fn results(page: &mut Page, study: &ToleranceStudy) {
     page.heading("What comes of it");
     page.text(
         say!(
@@ -165,7 +165,7 @@ fn row(cells: [&str; 6]) -> String {
 }
 
 /// Each limit and what it is for.
-fn limits(study: &Study) -> Vec<(&Figure<Said>, &'static str)> {
+fn limits(study: &ToleranceStudy) -> Vec<(&Figure<Said>, &'static str)> {
     let of = |least: bool| {
         let mut all = study.results.iter();
         all.find(|r| r.measure.least_counts() == least)
@@ -185,7 +185,7 @@ fn percent(share: f64) -> Message {
     say!("{share} %", share = Value::Number(100.0 * share, places))
 }
 
-fn causes(page: &mut Page, study: &Study) {
+fn causes(page: &mut Page, study: &ToleranceStudy) {
     page.heading("What causes it");
     page.text(
         "Each error's share of the whole unevenness (its mean square), from makings with that \
@@ -270,7 +270,7 @@ fn short(cause: Cause) -> &'static str {
 }
 
 /// The causes that do most, over all measures that are beyond their limit at times.
-fn twice(page: &mut Page, study: &Study) {
+fn twice(page: &mut Page, study: &ToleranceStudy) {
     let mut weights: Vec<(f64, Cause)> = Cause::ALL
         .into_iter()
         .map(|cause| {
@@ -311,7 +311,7 @@ fn twice(page: &mut Page, study: &Study) {
     }
 }
 
-fn method(page: &mut Page, study: &Study) {
+fn method(page: &mut Page, study: &ToleranceStudy) {
     page.heading("How it was worked out");
     for text in [
         say!(

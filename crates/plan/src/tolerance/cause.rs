@@ -368,9 +368,9 @@ mod tests {
     fn what_a_cause_is_said_not_to_bear_on_it_leaves_alone() {
         use super::super::errors::{Errors, count};
         use super::super::measure::Measure;
-        use super::super::watch::Watch;
+        use super::super::watched_places::WatchedPlaces;
         let piece = crate::trial::bowl();
-        let watch = Watch::new(&piece);
+        let watch = WatchedPlaces::new(&piece);
         let planned = watch.perfect().values;
         let normals: Vec<f64> = (0..count(&piece))
             .map(|i| (i as f64).sine() * 3.0)

@@ -10,7 +10,7 @@ use piece::piece::Piece;
 use super::erred::Cut;
 use super::follow::Follow;
 use super::loop_ends::{square_to_wall, unevenness};
-use super::making::{Face, Making, PlacedCuts};
+use super::sample::{Face, PlacedCuts, Sample};
 
 /// The crossings of one band on one wall.
 #[derive(Debug)]
@@ -78,7 +78,7 @@ const SKIN: f64 = 0.02;
 
 impl Crossings {
     /// All that show on the finished piece.
-    pub fn of(piece: &Piece, perfect: &Making<'_>) -> Vec<Crossings> {
+    pub fn of(piece: &Piece, perfect: &Sample<'_>) -> Vec<Crossings> {
         let mut out = Vec::new();
         for section in 0..piece.sections.len() {
             for band in 0..piece.sections[section].bands.len() {
@@ -95,7 +95,7 @@ impl Crossings {
 
     fn of_band(
         piece: &Piece,
-        perfect: &Making<'_>,
+        perfect: &Sample<'_>,
         (section, number): (usize, usize),
         face: Face,
     ) -> Self {
@@ -187,7 +187,7 @@ impl Crossings {
     }
 
     /// What a making's crossings come to.
-    pub fn missed(&self, piece: &Piece, making: &Making<'_>) -> Missed {
+    pub fn missed(&self, piece: &Piece, making: &Sample<'_>) -> Missed {
         let mut out = Missed::default();
         let Some(own) = making.sections.get(self.section) else {
             return out;

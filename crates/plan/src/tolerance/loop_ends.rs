@@ -8,7 +8,7 @@ use piece::model::{Part, StepKind};
 use piece::piece::Piece;
 
 use super::follow::Follow;
-use super::making::{Face, Making, PlacedCuts};
+use super::sample::{Face, PlacedCuts, Sample};
 
 /// The tops, or the bottoms, of one band's loops on one wall.
 #[derive(Debug)]
@@ -33,7 +33,7 @@ const JUST_IN: f64 = 0.05;
 
 impl LoopEnds {
     /// All that show on the finished piece, two loops or more to a band.
-    pub fn of(piece: &Piece, perfect: &Making<'_>) -> Vec<LoopEnds> {
+    pub fn of(piece: &Piece, perfect: &Sample<'_>) -> Vec<LoopEnds> {
         let mut out = Vec::new();
         for section in 0..piece.sections.len() {
             for band in 0..piece.sections[section].bands.len() {
@@ -52,7 +52,7 @@ impl LoopEnds {
 
     fn of_band(
         piece: &Piece,
-        perfect: &Making<'_>,
+        perfect: &Sample<'_>,
         (section, number): (usize, usize),
         face: Face,
         top: bool,
@@ -150,7 +150,7 @@ impl LoopEnds {
 
     /// Heights of all ends above their own without errors, mm, and so how far each is
     /// off its place. One that has left the wall stays where the wall ends.
-    pub fn off(&self, piece: &Piece, making: &Making<'_>) -> Vec<f64> {
+    pub fn off(&self, piece: &Piece, making: &Sample<'_>) -> Vec<f64> {
         let wall = self.face.line(piece);
         let Some(own) = making.sections.get(self.section) else {
             return Vec::new();

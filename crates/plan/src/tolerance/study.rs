@@ -8,12 +8,12 @@ use piece::work::{Cancel, Cancelled};
 use serde::{Serialize, Serializer};
 
 use super::cause::{CAUSES, Cause, Spread};
-use super::chance::Chance;
 use super::errors::{Errors, count};
 use super::measure::{MEASURES, Measure, Outcome};
 use super::quantile::{Quantiles, share_beyond};
+use super::random_stream::RandomStream;
 use super::share::{Causes, causes, without_the_largest};
-use super::watch::Watch;
+use super::watched_places::WatchedPlaces;
 use super::work::map_each;
 use crate::caution::Caution;
 use crate::figure::{Amount, Figure, Working};
@@ -53,7 +53,7 @@ pub const WALL_SHARE: f64 = 0.75;
 
 /// How exact a maker must be: what chance makes of a piece.
 #[derive(Debug, Clone, Serialize)]
-pub struct Study {
+pub struct ToleranceStudy {
     /// What the maker calls the piece.
     pub title: String,
     /// The unit that it is shown in.
@@ -82,7 +82,7 @@ pub struct Study {
     pub cautions: Vec<Caution>,
 }
 
-impl Study {
+impl ToleranceStudy {
     /// Whom it is written for.
     pub const fn language(&self) -> Language {
         Language::new(self.unit, self.spelling)
@@ -158,14 +158,14 @@ pub fn study(
     limits: &Limits,
     language: Language,
     cancel: &Cancel,
-) -> Result<Study, Cancelled> {
+) -> Result<ToleranceStudy, Cancelled> {
     let makings = Makings {
         count: makings.count.clamp(1, MOST_MAKINGS),
         ..makings
     };
     let exactness = &piece.workshop.exactness;
     let maker = Maker {
-        watch: Watch::new(piece),
+        watch: WatchedPlaces::new(piece),
         spread: Spread::of(exactness),
         seed: makings.seed,
         normals: count(piece),
@@ -217,7 +217,7 @@ pub fn study(
         })
         .collect();
     let (typical, worst) = pictured(&measures, &outcomes);
-    Ok(Study {
+    Ok(ToleranceStudy {
         title: crate::words::plain(&piece.title),
         unit: language.unit,
         spelling: language.spelling,
@@ -241,7 +241,7 @@ const TOLD_APART: usize = 2_000;
 
 /// Makes one piece over and over.
 pub(super) struct Maker<'a> {
-    pub watch: Watch<'a>,
+    pub watch: WatchedPlaces<'a>,
     pub spread: Spread,
     seed: u64,
     normals: usize,
@@ -250,7 +250,7 @@ pub(super) struct Maker<'a> {
 impl Maker<'_> {
     /// The chance of one making.
     pub fn normals(&self, making: u64) -> Vec<f64> {
-        let mut chance = Chance::new(self.seed, making);
+        let mut chance = RandomStream::new(self.seed, making);
         (0..self.normals).map(|_| chance.normal()).collect()
     }
 
@@ -277,7 +277,7 @@ impl Maker<'_> {
 /// The errors of one making of a study: for its pictures. `times` makes the loops' errors
 /// so many times as large, so that the eye sees in a small picture what they are.
 pub fn errors_of(piece: &Piece, seed: u64, making: u64, times: f64) -> Errors {
-    let mut chance = Chance::new(seed, making);
+    let mut chance = RandomStream::new(seed, making);
     let normals: Vec<f64> = (0..count(piece)).map(|_| chance.normal()).collect();
     let spread = Spread::of(&piece.workshop.exactness).loops_times(times);
     Errors::drawn(piece, &spread, &normals)

@@ -12,7 +12,7 @@ use piece::model::RingBody;
 use piece::piece::{Piece, RingMake};
 
 use super::follow::Follow;
-use super::making::{Face, Making, PlacedCuts};
+use super::sample::{Face, PlacedCuts, Sample};
 
 /// Where the wall is looked at.
 #[derive(Debug)]
@@ -67,7 +67,7 @@ enum Edge {
 impl WallLeft {
     /// Looks at each ring near its ends and between, at each flat outside and each
     /// corner inside, and at the wall's thinnest place.
-    pub fn of(piece: &Piece, perfect: &Making<'_>) -> Self {
+    pub fn of(piece: &Piece, perfect: &Sample<'_>) -> Self {
         let (thinnest, at) = piece.form.thinnest_wall();
         let mut out = WallLeft {
             heights: vec![(thinnest.as_mm(), lean(piece, at.as_mm()))],
@@ -86,7 +86,7 @@ impl WallLeft {
     fn ring(
         &mut self,
         piece: &Piece,
-        perfect: &Making<'_>,
+        perfect: &Sample<'_>,
         (s, r): (usize, usize),
         parts: &mut Vec<Part>,
     ) {
@@ -149,7 +149,7 @@ impl WallLeft {
     }
 
     /// The least wall of a making, mm; never less than none.
-    pub fn least(&self, making: &Making<'_>) -> f64 {
+    pub fn least(&self, making: &Sample<'_>) -> f64 {
         let off = making.errors.inside.length();
         let mut least = self
             .heights

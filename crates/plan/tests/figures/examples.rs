@@ -8,7 +8,7 @@ use piece::piece::Piece;
 use piece::settle::{Settled, settle};
 use plan::figure::Figure;
 use plan::operation::Operation;
-use plan::operations::Kind;
+use plan::operations::OperationKind;
 use plan::{Plan, plan};
 
 /// The plain shop's quantities, mm, written down once more: common practice.
@@ -153,7 +153,7 @@ impl At<'_> {
 
 /// Holds every figure of a kind and sort against what another road gives; there must
 /// be one at least.
-pub fn each(kind: Kind, sort: &str, tolerance: f64, wanted: impl Fn(&At<'_>) -> f64) {
+pub fn each(kind: OperationKind, sort: &str, tolerance: f64, wanted: impl Fn(&At<'_>) -> f64) {
     let all = examples();
     let (mut seen, mut most) = (0, 0.0_f64);
     for example in &all {

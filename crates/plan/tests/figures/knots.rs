@@ -2,7 +2,7 @@
 
 use std::f64::consts::PI;
 
-use plan::operations::Kind;
+use plan::operations::OperationKind;
 
 use crate::examples::*;
 
@@ -50,7 +50,11 @@ fn edge(at: &At<'_>, way: f64) -> f64 {
 
 #[test]
 fn tilt_gives_the_reach() {
-    for kind in [Kind::Mount, Kind::FirstCut, Kind::SecondCut] {
+    for kind in [
+        OperationKind::Mount,
+        OperationKind::FirstCut,
+        OperationKind::SecondCut,
+    ] {
         each(kind, "tilt", 1e-9, |at| {
             let (_, reach, _) = given(at);
             let got = edge(at, 1.0) - edge(at, -1.0);
@@ -80,7 +84,7 @@ fn tilt_of_a_straight_wall_has_a_closed_form() {
 
 #[test]
 fn spacer_makes_room_for_layer_and_glue() {
-    each(Kind::Spacer, "spacer", 1e-9, |at| {
+    each(OperationKind::Spacer, "spacer", 1e-9, |at| {
         (removed(at) - KERF_BAND) / tilt(at).cos()
     });
 }
@@ -92,7 +96,7 @@ fn between(at: &At<'_>, low: f64, high: f64) -> f64 {
 
 #[test]
 fn slice_lies_between_the_kerfs() {
-    for kind in [Kind::SecondCut, Kind::MeasureSlice] {
+    for kind in [OperationKind::SecondCut, OperationKind::MeasureSlice] {
         each(kind, "slice", 1e-9, |at| {
             let sled = &at.band().sled;
             between(at, sled.second_cut.as_mm(), sled.first_cut.as_mm()) - KERF_BAND
@@ -102,38 +106,38 @@ fn slice_lies_between_the_kerfs() {
 
 #[test]
 fn removed_is_slice_and_two_kerfs() {
-    each(Kind::MeasureSlice, "removed", 1e-9, |at| {
+    each(OperationKind::MeasureSlice, "removed", 1e-9, |at| {
         at.beside("slice") + 2.0 * KERF_BAND
     });
 }
 
 #[test]
 fn layer_is_as_written() {
-    each(Kind::FitLayer, "layer", 1e-9, |at| given(at).2);
+    each(OperationKind::FitLayer, "layer", 1e-9, |at| given(at).2);
 }
 
 #[test]
 fn cuts_stand_off_the_faceplate() {
     let half = |at: &At<'_>| (removed(at) - KERF_BAND) / tilt(at).cos() / 2.0;
     let middle = |at: &At<'_>| WASTE_BLOCK + given(at).0;
-    each(Kind::FirstCut, "first_cut", 1e-9, |at| {
+    each(OperationKind::FirstCut, "first_cut", 1e-9, |at| {
         middle(at) + half(at)
     });
-    each(Kind::SecondCut, "second_cut", 1e-9, |at| {
+    each(OperationKind::SecondCut, "second_cut", 1e-9, |at| {
         middle(at) - half(at)
     });
 }
 
 #[test]
 fn axis_stands_over_the_table() {
-    each(Kind::Mount, "centre_height", 1e-9, |at| {
+    each(OperationKind::Mount, "centre_height", 1e-9, |at| {
         SLED_BASE + CLEARANCE + blade_radius(at)
     });
 }
 
 #[test]
 fn travel_passes_the_whole_cut() {
-    each(Kind::Mount, "travel", 1e-9, |at| {
+    each(OperationKind::Mount, "travel", 1e-9, |at| {
         // Both ends of the level chord through the axis, in the plane of the cut.
         let r = blade_radius(at);
         let rise = 2.0 * r * tilt(at).tan();
@@ -143,7 +147,7 @@ fn travel_passes_the_whole_cut() {
 
 #[test]
 fn blade_clears_the_highest_block() {
-    each(Kind::Mount, "blade_height", 1e-9, |at| {
+    each(OperationKind::Mount, "blade_height", 1e-9, |at| {
         let r = blade_radius(at);
         let tops = at.band().blocks.places.iter().map(|p| {
             // The climb lies level; what is a quarter turn from it stands up.
@@ -161,15 +165,15 @@ fn marks_divide_the_turn() {
         start.map_or(0.0, |a| a.as_deg())
             + 360.0 * at.operation.subject.loop_number.unwrap() as f64 / loops
     };
-    each(Kind::Index, "mark", 1e-9, mark);
-    each(Kind::Index, "mark_arc", 1e-9, |at| {
+    each(OperationKind::Index, "mark", 1e-9, mark);
+    each(OperationKind::Index, "mark_arc", 1e-9, |at| {
         2.0 * PI * blade_radius(at) * mark(at) / 360.0
     });
 }
 
 #[test]
 fn blocks_stand_apart_on_the_cut() {
-    each(Kind::Position, "block", 1e-9, |at| {
+    each(OperationKind::Position, "block", 1e-9, |at| {
         let mut all: Vec<f64> = (1..=3).map(|k| at.beside(&format!("block_{k}"))).collect();
         all.sort_by(f64::total_cmp);
         for k in 0..3 {
@@ -181,10 +185,10 @@ fn blocks_stand_apart_on_the_cut() {
         let from = (at.value() - climb.as_deg()).rem_euclid(360.0);
         (climb.as_deg() + 5.0 * (from / 5.0).round()).rem_euclid(360.0)
     });
-    each(Kind::Position, "block_arc", 1e-9, |at| {
+    each(OperationKind::Position, "block_arc", 1e-9, |at| {
         2.0 * PI * blade_radius(at) * at.beside(&format!("block_{}", at.number())) / 360.0
     });
-    each(Kind::Position, "block_height", 1e-9, |at| {
+    each(OperationKind::Position, "block_height", 1e-9, |at| {
         // The place as a point on the blank, put into the plane's equation.
         let climb = at.band().loops.azimuths[at.operation.subject.loop_number.unwrap()].as_rad();
         let azimuth = at.beside(&format!("block_{}", at.number())).to_radians();
@@ -248,24 +252,24 @@ fn oval_length(at: &At<'_>) -> f64 {
 
 #[test]
 fn layer_board_covers_the_oval() {
-    each(Kind::MakeLayers, "blank_length", 1e-9, |at| {
+    each(OperationKind::MakeLayers, "blank_length", 1e-9, |at| {
         oval_length(at) + 2.0 * EDGE
     });
-    each(Kind::MakeLayers, "blank_width", 1e-9, |at| {
+    each(OperationKind::MakeLayers, "blank_width", 1e-9, |at| {
         2.0 * (blade_radius(at) + EDGE)
     });
 }
 
 #[test]
 fn long_ring_is_longer_by_the_oval() {
-    each(Kind::MakeLayers, "lengthened", 1e-9, |at| {
+    each(OperationKind::MakeLayers, "lengthened", 1e-9, |at| {
         oval_length(at) - 2.0 * blade_radius(at)
     });
 }
 
 #[test]
 fn rough_layer_leaves_two_faces() {
-    each(Kind::MakeLayers, "rough_layer", 1e-9, |at| {
+    each(OperationKind::MakeLayers, "rough_layer", 1e-9, |at| {
         given(at).2 + 2.0 * FLATTENING
     });
 }
@@ -273,13 +277,13 @@ fn rough_layer_leaves_two_faces() {
 #[test]
 fn split_is_as_written() {
     let split = |at: &At<'_>| at.section_spec().splits[0].clone();
-    each(Kind::SplitTurnGlue, "split_height", 1e-9, |at| {
+    each(OperationKind::SplitTurnGlue, "split_height", 1e-9, |at| {
         WASTE_BLOCK + split(at).height.as_mm()
     });
-    each(Kind::SplitTurnGlue, "split_turn", 1e-9, |at| {
+    each(OperationKind::SplitTurnGlue, "split_turn", 1e-9, |at| {
         split(at).turn.as_deg()
     });
-    each(Kind::SplitTurnGlue, "split_arc", 1e-9, |at| {
+    each(OperationKind::SplitTurnGlue, "split_arc", 1e-9, |at| {
         2.0 * PI * blade_radius(at) * split(at).turn.as_deg() / 360.0
     });
 }

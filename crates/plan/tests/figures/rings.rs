@@ -4,7 +4,7 @@ use std::f64::consts::{PI, TAU};
 
 use piece::piece::{Piece, Ring};
 use piece::ring::RingSizes;
-use plan::operations::Kind;
+use plan::operations::OperationKind;
 
 use crate::examples::*;
 
@@ -51,31 +51,31 @@ fn strip_by_conservation(sizes: &RingSizes, count: usize, lengthened: f64) -> f6
 
 #[test]
 fn mitre_closes_a_turn() {
-    each(Kind::CutSegments, "mitre", 1e-9, |at| {
+    each(OperationKind::CutSegments, "mitre", 1e-9, |at| {
         // 2 n mitres make one turn; the ring has as many segments as it has woods listed.
         360.0 / (2.0 * at.ring().woods.len() as f64)
     });
-    each(Kind::MakeLayers, "mitre", 1e-9, |at| {
+    each(OperationKind::MakeLayers, "mitre", 1e-9, |at| {
         180.0 / at.beside("segments")
     });
 }
 
 #[test]
 fn long_edge_lies_between_crossing_flats() {
-    each(Kind::CutSegments, "long_edge", 1e-9, |at| {
+    each(OperationKind::CutSegments, "long_edge", 1e-9, |at| {
         2.0 * outer_corner(&at.ring().sizes).1
     });
-    each(Kind::MakeLayers, "long_edge", 1e-9, |at| {
+    each(OperationKind::MakeLayers, "long_edge", 1e-9, |at| {
         2.0 * outer_corner(at.band().blank.ring.as_ref().unwrap()).1
     });
 }
 
 #[test]
 fn short_edge_is_a_chord() {
-    each(Kind::CutSegments, "short_edge", 1e-9, |at| {
+    each(OperationKind::CutSegments, "short_edge", 1e-9, |at| {
         2.0 * inner_corner(&at.ring().sizes).1
     });
-    each(Kind::MakeLayers, "short_edge", 1e-9, |at| {
+    each(OperationKind::MakeLayers, "short_edge", 1e-9, |at| {
         2.0 * inner_corner(at.band().blank.ring.as_ref().unwrap()).1
     });
 }
@@ -83,24 +83,24 @@ fn short_edge_is_a_chord() {
 #[test]
 fn board_width_lies_between_the_edges() {
     let between = |s: &RingSizes| outer_corner(s).0 - inner_corner(s).0;
-    each(Kind::Rip, "board_width", 1e-9, |at| {
+    each(OperationKind::Rip, "board_width", 1e-9, |at| {
         between(&at.ring().sizes)
     });
-    each(Kind::MakeLayers, "board_width", 1e-9, |at| {
+    each(OperationKind::MakeLayers, "board_width", 1e-9, |at| {
         between(at.band().blank.ring.as_ref().unwrap())
     });
 }
 
 #[test]
 fn rip_width_leaves_two_jointings() {
-    each(Kind::Rip, "rip_width", 1e-9, |at| {
+    each(OperationKind::Rip, "rip_width", 1e-9, |at| {
         at.beside("board_width") + 2.0 * JOINTING
     });
 }
 
 #[test]
 fn strip_is_pieces_and_kerfs() {
-    each(Kind::Rip, "strip_length", 1e-9, |at| {
+    each(OperationKind::Rip, "strip_length", 1e-9, |at| {
         let ring = at.ring();
         // The k-th wood in the order it first appears.
         let mut woods = ring.woods.clone();
@@ -115,7 +115,7 @@ fn strip_is_pieces_and_kerfs() {
         let count = ring.woods.iter().filter(|w| **w == wood).count();
         strip_by_conservation(&ring.sizes, count, 0.0)
     });
-    each(Kind::MakeLayers, "layer_strip", 1e-9, |at| {
+    each(OperationKind::MakeLayers, "layer_strip", 1e-9, |at| {
         let band = at.band();
         let ring = band.blank.ring.as_ref().unwrap();
         strip_by_conservation(ring, ring.segments, band.blank.lengthened.as_mm())
@@ -143,7 +143,7 @@ fn boards(example: &Example) -> Vec<f64> {
 
 #[test]
 fn mill_thickness_is_the_board_as_written() {
-    each(Kind::Mill, "thickness", 1e-9, |at| {
+    each(OperationKind::Mill, "thickness", 1e-9, |at| {
         let subject = at.operation.subject;
         if subject.band.is_some() {
             at.band_spec().layer.unwrap().as_mm() + 2.0 * FLATTENING
@@ -164,7 +164,7 @@ fn every_board_that_the_files_name_is_milled_once() {
             .plan
             .operations
             .iter()
-            .filter(|o| o.kind == Kind::Mill && o.subject.section.is_none())
+            .filter(|o| o.kind == OperationKind::Mill && o.subject.section.is_none())
             .map(|o| o.figures[0].amount.number().unwrap())
             .collect();
         let mut named = boards(example);
@@ -179,7 +179,7 @@ fn every_board_that_the_files_name_is_milled_once() {
 
 #[test]
 fn flattening_takes_two_faces() {
-    each(Kind::Flatten, "height", 1e-9, |at| {
+    each(OperationKind::Flatten, "height", 1e-9, |at| {
         let given = at.ring_spec().height.or(at.section_spec().ring_height);
         given.map_or(at.board() - 2.0 * FLATTENING, |h| h.as_mm())
     });
@@ -198,7 +198,7 @@ fn widest(piece: &Piece, ring: &Ring) -> f64 {
 
 #[test]
 fn disc_covers_the_form() {
-    each(Kind::CutDisc, "diameter", 1e-3, |at| {
+    each(OperationKind::CutDisc, "diameter", 1e-3, |at| {
         2.0 * (widest(at.piece(), at.ring()) + OUTSIDE)
     });
 }
@@ -210,23 +210,23 @@ fn panel_fills_its_groove() {
     let wall = |at: &At<'_>| at.example.design.form.wall[0].thickness.as_mm();
     let form = |at: &At<'_>| at.example.design.form.clone();
     let radius = move |at: &At<'_>| form(at).outer[0].radius.as_mm() - wall(at) / 2.0;
-    each(Kind::FitFloor, "panel_diameter", 1e-6, |at| {
+    each(OperationKind::FitFloor, "panel_diameter", 1e-6, |at| {
         2.0 * radius(at)
     });
-    each(Kind::FitFloor, "groove_depth", 1e-6, |at| {
+    each(OperationKind::FitFloor, "groove_depth", 1e-6, |at| {
         radius(at) + 1.0 - inner_corner(&at.ring().sizes).0
     });
-    each(Kind::FitFloor, "groove_width", 1e-9, |at| {
+    each(OperationKind::FitFloor, "groove_width", 1e-9, |at| {
         at.example.design.form.floor.unwrap().as_mm()
     });
-    each(Kind::FitFloor, "groove_height", 1e-9, |at| {
+    each(OperationKind::FitFloor, "groove_height", 1e-9, |at| {
         at.example.design.form.foot_recess.unwrap().as_mm()
     });
 }
 
 #[test]
 fn joints_stand_half_a_segment_apart() {
-    each(Kind::StackSection, "joint_turn", 1e-9, |at| {
+    each(OperationKind::StackSection, "joint_turn", 1e-9, |at| {
         if let Some(given) = at.section_spec().joint_turn {
             return given.as_deg();
         }
@@ -241,7 +241,7 @@ fn joints_stand_half_a_segment_apart() {
             -half
         }
     });
-    each(Kind::StackSection, "joint_turn_arc", 1e-9, |at| {
+    each(OperationKind::StackSection, "joint_turn_arc", 1e-9, |at| {
         let turn = at.beside(&format!("joint_turn_{}", at.number()));
         let first = at
             .piece()

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use plan::operations::Kind;
+use plan::operations::OperationKind;
 
 use crate::examples::examples;
 
@@ -74,7 +74,7 @@ fn every_test_that_the_table_names_is_there() {
 #[test]
 fn every_kind_of_operation_is_in_an_example_and_says_something() {
     let all = examples();
-    for kind in Kind::ALL {
+    for kind in OperationKind::ALL {
         let mut of_kind = all
             .iter()
             .flat_map(|e| &e.plan.operations)

@@ -3,7 +3,7 @@
 use std::f64::consts::PI;
 
 use piece::piece::RingMake;
-use plan::operations::Kind;
+use plan::operations::OperationKind;
 
 use crate::examples::*;
 use crate::rings::outer_corner;
@@ -29,12 +29,14 @@ fn largest(at: &At<'_>) -> f64 {
 /// Largest diameter that turns in an operation.
 fn turning(at: &At<'_>) -> f64 {
     match at.operation.kind {
-        Kind::TrueSection | Kind::JoinSections => swing(std::iter::once(at.section())),
-        Kind::TrueAgain => {
+        OperationKind::TrueSection | OperationKind::JoinSections => {
+            swing(std::iter::once(at.section()))
+        }
+        OperationKind::TrueAgain => {
             let flats = at.section().rings.iter().map(|r| r.sizes.flat_out.as_mm());
             2.0 * (flats.fold(0.0, f64::max) + EDGE)
         }
-        Kind::TurnOutside => swing(at.piece().sections.iter()),
+        OperationKind::TurnOutside => swing(at.piece().sections.iter()),
         _ => largest(at),
     }
 }
@@ -43,13 +45,13 @@ fn turning(at: &At<'_>) -> f64 {
 fn speeds_stay_in_the_band() {
     // Common practice: 6000 to 9000 over the diameter in inches.
     for kind in [
-        Kind::TrueSection,
-        Kind::TrueAgain,
-        Kind::JoinSections,
-        Kind::TurnOutside,
-        Kind::Hollow,
-        Kind::Sand,
-        Kind::PartOff,
+        OperationKind::TrueSection,
+        OperationKind::TrueAgain,
+        OperationKind::JoinSections,
+        OperationKind::TurnOutside,
+        OperationKind::Hollow,
+        OperationKind::Sand,
+        OperationKind::PartOff,
     ] {
         each(kind, "speed_start", 0.05, |at| {
             (6000.0 / (turning(at) / 25.4)).min(FASTEST)
@@ -62,7 +64,7 @@ fn speeds_stay_in_the_band() {
 
 #[test]
 fn cylinder_is_the_widest_flat() {
-    each(Kind::TrueSection, "cylinder", 1e-9, |at| {
+    each(OperationKind::TrueSection, "cylinder", 1e-9, |at| {
         let flats = at.section().rings.iter().map(|r| r.sizes.flat_out.as_mm());
         2.0 * flats.fold(0.0, f64::max)
     });
@@ -70,7 +72,7 @@ fn cylinder_is_the_widest_flat() {
 
 #[test]
 fn joined_joints_stand_half_a_segment_apart() {
-    each(Kind::JoinSections, "section_turn", 1e-9, |at| {
+    each(OperationKind::JoinSections, "section_turn", 1e-9, |at| {
         let number = at.operation.subject.section.unwrap();
         let (below, above) = (&at.piece().sections[number - 1], at.section());
         let (under, first) = (below.rings.last().unwrap(), &above.rings[0]);
@@ -90,17 +92,22 @@ fn joined_joints_stand_half_a_segment_apart() {
         );
         at.value()
     });
-    each(Kind::JoinSections, "section_turn_arc", 1e-9, |at| {
-        let number = at.operation.subject.section.unwrap();
-        let under = at.piece().sections[number - 1].rings.last().unwrap();
-        let first = &at.section().rings[0];
-        let flat = under
-            .sizes
-            .flat_out
-            .as_mm()
-            .min(first.sizes.flat_out.as_mm());
-        2.0 * PI * flat * at.beside("section_turn") / 360.0
-    });
+    each(
+        OperationKind::JoinSections,
+        "section_turn_arc",
+        1e-9,
+        |at| {
+            let number = at.operation.subject.section.unwrap();
+            let under = at.piece().sections[number - 1].rings.last().unwrap();
+            let first = &at.section().rings[0];
+            let flat = under
+                .sizes
+                .flat_out
+                .as_mm()
+                .min(first.sizes.flat_out.as_mm());
+            2.0 * PI * flat * at.beside("section_turn") / 360.0
+        },
+    );
 }
 
 fn height(at: &At<'_>) -> f64 {
@@ -116,7 +123,7 @@ fn outside_passes_the_given_points() {
             .plan
             .operations
             .iter()
-            .find(|o| o.kind == Kind::TurnOutside);
+            .find(|o| o.kind == OperationKind::TurnOutside);
         for figure in turn
             .unwrap()
             .figures
@@ -143,7 +150,7 @@ fn outside_passes_the_given_points() {
 #[test]
 fn outside_is_the_forms_own() {
     // Between two heights of the drawn line, by proportion.
-    each(Kind::TurnOutside, "outside", 1e-9, |at| {
+    each(OperationKind::TurnOutside, "outside", 1e-9, |at| {
         let line = at.piece().form.outside().points();
         let z = height(at);
         let pair = line
@@ -164,7 +171,7 @@ fn outside_is_the_forms_own() {
 fn inside_keeps_the_wall() {
     // From each station inside, the nearest point of the outer line is a wall away; in
     // the vase, whose wall varies, between the thinnest and the thickest.
-    each(Kind::Hollow, "inside", 1e-9, |at| {
+    each(OperationKind::Hollow, "inside", 1e-9, |at| {
         let z = height(at);
         let easing = at.piece().form.rim_easing().as_mm();
         if z < at.piece().form.height().as_mm() - 2.0 * easing {
@@ -194,7 +201,7 @@ fn inside_keeps_the_wall() {
 
 #[test]
 fn depth_is_height_less_floor() {
-    each(Kind::Hollow, "depth", 1e-9, |at| {
+    each(OperationKind::Hollow, "depth", 1e-9, |at| {
         let form = &at.example.design.form;
         let top = form.outer.last().unwrap().height;
         (top - form.foot_recess.unwrap() - form.floor.unwrap()).as_mm()
@@ -203,14 +210,14 @@ fn depth_is_height_less_floor() {
 
 #[test]
 fn foot_is_as_written() {
-    each(Kind::PartOff, "foot_diameter", 1e-6, |at| {
+    each(OperationKind::PartOff, "foot_diameter", 1e-6, |at| {
         2.0 * at.example.design.form.outer[0].radius.as_mm()
     });
-    each(Kind::PartOff, "recess_diameter", 1e-6, |at| {
+    each(OperationKind::PartOff, "recess_diameter", 1e-6, |at| {
         let form = &at.example.design.form;
         2.0 * (form.outer[0].radius - form.foot_width.unwrap()).as_mm()
     });
-    each(Kind::PartOff, "recess_depth", 1e-9, |at| {
+    each(OperationKind::PartOff, "recess_depth", 1e-9, |at| {
         at.example.design.form.foot_recess.unwrap().as_mm()
     });
 }

@@ -1,11 +1,11 @@
 //! Single errors on a straight tube, where each has a closed form.
 
 use glam::{DVec2, DVec3};
-use plan::tolerance::{Errors, Face, Measure, Watch, erred_piece};
+use plan::tolerance::{Errors, Face, Measure, WatchedPlaces, erred_piece};
 
 use crate::support::*;
 
-fn ends(watch: &Watch<'_>, errors: &Errors, measure: Measure) -> Vec<f64> {
+fn ends(watch: &WatchedPlaces<'_>, errors: &Errors, measure: Measure) -> Vec<f64> {
     let all = watch.ends_off(errors);
     all.into_iter().find(|e| e.0 == measure).unwrap().1
 }
@@ -74,7 +74,7 @@ fn equal_misfits_of_equally_spaced_loops_cancel_sideways() {
 fn an_error_of_height_moves_top_and_bottom_alike() {
     // The plane z = h + R tan(t) cos(azimuth) rises by what h does, everywhere.
     let piece = tube(4);
-    let watch = Watch::new(&piece);
+    let watch = WatchedPlaces::new(&piece);
     let errors = with(&piece, |e| e.sections[1].bands[0][2].height = 0.4);
     for measure in ALL_ENDS {
         for (k, off) in ends(&watch, &errors, measure).into_iter().enumerate() {
@@ -88,7 +88,7 @@ fn an_error_of_height_moves_top_and_bottom_alike() {
 fn an_error_of_tilt_moves_top_and_bottom_apart() {
     // Top edge: h + R tan(t) + thickness / (2 cos(t)); the bottom edge is its image.
     let piece = tube(3);
-    let watch = Watch::new(&piece);
+    let watch = WatchedPlaces::new(&piece);
     let (t, e) = (TILT.to_radians(), 0.003);
     let errors = with(&piece, |x| x.sections[1].bands[0][0].tilt = e);
     for measure in ALL_ENDS {
@@ -110,7 +110,7 @@ fn an_error_of_index_moves_a_crossing_by_half_of_it() {
     // Two planes z = h + R tan(t) cos(azimuth − a), and b for a, meet at azimuth
     // (a + b)/2, height h + R tan(t) cos((a − b)/2).
     let piece = tube(2);
-    let watch = Watch::new(&piece);
+    let watch = WatchedPlaces::new(&piece);
     let e = 0.01;
     let errors = with(&piece, |x| x.sections[1].bands[0][0].index = e);
     let rise = RADIUS * TILT.to_radians().tan();
@@ -137,7 +137,7 @@ fn a_misfit_layer_leaves_a_step_at_every_loop_it_crosses() {
     // wall it is seen longer by 1 / sqrt(1 − (m·w)²), w square to the wall and
     // m·w = −sin(t) cos((a − b)/2), or its opposite.
     let piece = tube(3);
-    let watch = Watch::new(&piece);
+    let watch = WatchedPlaces::new(&piece);
     let d = 0.3;
     // The last loop cut: number 3.
     let errors = with(&piece, |e| e.sections[1].bands[0][2].misfit = d);
@@ -197,7 +197,7 @@ fn a_wedge_shaped_layer_leans_what_is_above_by_its_taper() {
 #[test]
 fn a_hollow_off_its_axis_thins_the_wall_by_as_much() {
     let piece = tube(3);
-    let watch = Watch::new(&piece);
+    let watch = WatchedPlaces::new(&piece);
     let errors = with(&piece, |e| e.inside = DVec2::new(0.3, -0.4));
     let left = watch.outcome(&errors).values[Measure::WallLeft.at()];
     assert!((left - (WALL - 0.5)).abs() < 1e-6, "{left}");
@@ -209,7 +209,7 @@ fn a_ring_that_does_not_cover_the_wall_leaves_less_of_it() {
     // 5 mm straight away from it, 2 mm inside. On the other side a corner, 3 mm clear of
     // the hollow, comes out to |5 + 49 at 15°|, 1.84 mm past it: less.
     let piece = tube(3);
-    let watch = Watch::new(&piece);
+    let watch = WatchedPlaces::new(&piece);
     let errors = with(&piece, |e| {
         // A ring clear of the loops.
         e.sections[1].rings[6].shift = DVec2::new(5.0, 0.0);
@@ -248,7 +248,7 @@ fn a_section_mounted_off_the_axis_lifts_tops_by_the_slope() {
     // Shifted by s, the plane at the climb rises by −tan(t) s·climb; on a straight wall
     // that is exact.
     let piece = tube(4);
-    let watch = Watch::new(&piece);
+    let watch = WatchedPlaces::new(&piece);
     let s = DVec2::new(0.2, 0.1);
     let errors = with(&piece, |e| e.sections[1].shift = s);
     let tops = ends(&watch, &errors, Measure::TopsOutside);

@@ -6,7 +6,7 @@ use geometry::Profile;
 use glam::{DVec2, DVec3};
 use piece::model::{Part, StepKind};
 use piece::piece::Piece;
-use plan::tolerance::{Errors, Measure, Watch, erred_inside, erred_piece, errors_of};
+use plan::tolerance::{Errors, Measure, WatchedPlaces, erred_inside, erred_piece, errors_of};
 use proptest::prelude::*;
 
 use crate::support::*;
@@ -32,7 +32,7 @@ fn without_errors_it_is_the_piece_as_planned() {
             let (a, b) = (piece.stack.wood_at(p), same.stack.wood_at(p));
             assert_eq!(a.map(|s| (s.part, s.wood)), b.map(|s| (s.part, s.wood)));
         }
-        let outcome = Watch::new(&piece).outcome(&none);
+        let outcome = WatchedPlaces::new(&piece).outcome(&none);
         for measure in Measure::ALL {
             let value = outcome.values[measure.at()];
             let want = match measure {
@@ -93,7 +93,7 @@ fn asked(erred: &Piece, wall: &Profile, section: usize, number: u16, top: bool) 
 fn tops_and_bottoms_are_where_the_erred_pieces_wood_is() {
     for name in ["dunlin-vase.toml", "sandpiper-bowl.toml"] {
         let piece = example(name);
-        let watch = Watch::new(&piece);
+        let watch = WatchedPlaces::new(&piece);
         for making in 0..2 {
             // Larger than any maker's, so that what is left out would show.
             let errors = errors_of(&piece, 3, making, 4.0);
@@ -157,7 +157,7 @@ proptest! {
             *e = shop.expect("every figure is in range").exactness;
         });
         let errors = errors_of(&piece, 1, making, 1.0);
-        let outcome = Watch::new(&piece).outcome(&errors);
+        let outcome = WatchedPlaces::new(&piece).outcome(&errors);
         for value in outcome.values.iter().chain(&outcome.squares) {
             prop_assert!(value.is_finite() && *value >= 0.0, "{outcome:?}");
         }
@@ -177,7 +177,7 @@ fn a_sled_that_stays_set_makes_no_unevenness_of_tilt_or_height() {
             ..Exactness::none()
         };
     });
-    let watch = Watch::new(&piece);
+    let watch = WatchedPlaces::new(&piece);
     for making in 0..20 {
         let outcome = watch.outcome(&errors_of(&piece, 1, making, 1.0));
         for measure in Measure::ALL {

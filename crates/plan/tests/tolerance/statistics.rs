@@ -1,20 +1,21 @@
-//! Chance, shares, and the same bytes whatever the threads.
+//! RandomStream, shares, and the same bytes whatever the threads.
 
 use files::message::Said;
 use files::units::Unit;
 use files::workshop::Exactness;
 use piece::work::{Cancel, Cancelled};
 use plan::tolerance::{
-    Cause, Errors, Limits, Makings, Measure, Spread, Study, Watch, errors_of, study,
+    Cause, Errors, Limits, Makings, Measure, Spread, ToleranceStudy, WatchedPlaces, errors_of,
+    study,
 };
 
 use crate::support::*;
 
-fn studied(piece: &piece::piece::Piece, count: usize, seed: u64) -> Study {
+fn studied(piece: &piece::piece::Piece, count: usize, seed: u64) -> ToleranceStudy {
     studied_in(Unit::Mm, piece, count, seed)
 }
 
-fn studied_in(unit: Unit, piece: &piece::piece::Piece, count: usize, seed: u64) -> Study {
+fn studied_in(unit: Unit, piece: &piece::piece::Piece, count: usize, seed: u64) -> ToleranceStudy {
     study(
         piece,
         Makings { count, seed },
@@ -119,7 +120,7 @@ fn steps_spread_as_their_closed_form_says() {
             ..Exactness::none()
         };
     });
-    let watch = Watch::new(&piece);
+    let watch = WatchedPlaces::new(&piece);
     let s = piece.workshop.exactness.layer.as_mm() / 1.959_963_984_540_054;
     let t = TILT.to_radians();
     // Two loops opposite each other: m·n = cos 2t, and m·w = 0 where they cross.
@@ -143,7 +144,7 @@ fn shares_agree_with_first_order_indices_by_pick_and_freeze() {
     // (Jansen 1999; Saltelli and others 2010, table 2), against the variance with that
     // cause alone.
     let piece = tube(3);
-    let watch = Watch::new(&piece);
+    let watch = WatchedPlaces::new(&piece);
     let spread = Spread::of(&piece.workshop.exactness);
     let n = 3000;
     let top = |errors: &Errors| {
@@ -151,7 +152,7 @@ fn shares_agree_with_first_order_indices_by_pick_and_freeze() {
         ends.iter().find(|e| e.0 == Measure::TopsOutside).unwrap().1[0]
     };
     let normals = |making: u64| -> Vec<f64> {
-        let mut chance = plan::tolerance::Chance::new(77, making);
+        let mut chance = plan::tolerance::RandomStream::new(77, making);
         (0..2000).map(|_| chance.normal()).collect()
     };
     let whole = |i: u64| top(&Errors::drawn(&piece, &spread, &normals(i)));
@@ -262,7 +263,7 @@ fn the_makers_own_figures_are_told_from_common_practice() {
 fn worst_and_typical_are_makings_of_the_study() {
     let piece = tube(3);
     let study = studied(&piece, 500, 6);
-    let watch = Watch::new(&piece);
+    let watch = WatchedPlaces::new(&piece);
     let shown = |making: u64| {
         let outcome = watch.outcome(&errors_of(&piece, 6, making, 1.0));
         let of = Measure::ALL.into_iter().filter(|m| m.shows_outside());

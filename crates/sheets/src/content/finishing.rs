@@ -2,7 +2,7 @@
 
 use files::message::Said;
 use plan::operation::Operation;
-use plan::operations::Kind;
+use plan::operations::OperationKind;
 use serde::Serialize;
 
 use super::Source;
@@ -31,7 +31,12 @@ struct Wait {
 /// The finishing sheet of a piece.
 pub fn finishing(source: &Source<'_>) -> Finishing {
     let ops = &source.plan.operations;
-    let last = |o: &&Operation<Said>| matches!(o.kind, Kind::Sand | Kind::Finish | Kind::PartOff);
+    let last = |o: &&Operation<Said>| {
+        matches!(
+            o.kind,
+            OperationKind::Sand | OperationKind::Finish | OperationKind::PartOff
+        )
+    };
     Finishing {
         calendar: ops
             .iter()

@@ -5,7 +5,7 @@ use files::message::Said;
 use geometry::Length;
 use plan::figure::Figure;
 use plan::operation::Operation;
-use plan::operations::Kind;
+use plan::operations::OperationKind;
 use plan::tables::{BandTable, figure};
 use serde::Serialize;
 
@@ -71,17 +71,17 @@ struct Row {
     inside: String,
 }
 
-const LOOP_KINDS: [Kind; 10] = [
-    Kind::Mount,
-    Kind::Index,
-    Kind::Position,
-    Kind::FirstCut,
-    Kind::Spacer,
-    Kind::SecondCut,
-    Kind::MeasureSlice,
-    Kind::FitLayer,
-    Kind::GlueLayer,
-    Kind::Cure,
+const LOOP_KINDS: [OperationKind; 10] = [
+    OperationKind::Mount,
+    OperationKind::Index,
+    OperationKind::Position,
+    OperationKind::FirstCut,
+    OperationKind::Spacer,
+    OperationKind::SecondCut,
+    OperationKind::MeasureSlice,
+    OperationKind::FitLayer,
+    OperationKind::GlueLayer,
+    OperationKind::Cure,
 ];
 
 /// The bands' sheet; `None` for a piece without loops.
@@ -103,8 +103,8 @@ fn band(source: &Source<'_>, table: &BandTable<Said>, art: &mut Art) -> Band {
         .iter()
         .filter(|o| o.subject.section == Some(section) && o.subject.band == Some(number))
         .collect();
-    let of_kind = |kind: Kind| ops.iter().find(move |o| o.kind == kind);
-    let shown = |kind: Kind, keys: &[&str]| -> Vec<Setting> {
+    let of_kind = |kind: OperationKind| ops.iter().find(move |o| o.kind == kind);
+    let shown = |kind: OperationKind, keys: &[&str]| -> Vec<Setting> {
         let figures = of_kind(kind).map_or(&[][..], |o| &o.figures);
         keys.iter()
             .filter_map(|k| figure(figures, k))
@@ -112,17 +112,17 @@ fn band(source: &Source<'_>, table: &BandTable<Said>, art: &mut Art) -> Band {
             .collect()
     };
     let mut settings = shown(
-        Kind::Mount,
+        OperationKind::Mount,
         &["tilt", "centre_height", "travel", "blade_height"],
     );
-    settings.extend(shown(Kind::FirstCut, &["first_cut"]));
-    settings.extend(shown(Kind::Spacer, &["spacer"]));
-    settings.extend(shown(Kind::SecondCut, &["second_cut", "slice"]));
-    settings.extend(shown(Kind::MeasureSlice, &["removed"]));
-    settings.extend(shown(Kind::FitLayer, &["layer"]));
-    let mut notes = shown(Kind::Spacer, &["kerf", "glue_line"]);
+    settings.extend(shown(OperationKind::FirstCut, &["first_cut"]));
+    settings.extend(shown(OperationKind::Spacer, &["spacer"]));
+    settings.extend(shown(OperationKind::SecondCut, &["second_cut", "slice"]));
+    settings.extend(shown(OperationKind::MeasureSlice, &["removed"]));
+    settings.extend(shown(OperationKind::FitLayer, &["layer"]));
+    let mut notes = shown(OperationKind::Spacer, &["kerf", "glue_line"]);
     notes.extend(shown(
-        Kind::Mount,
+        OperationKind::Mount,
         &[
             "blank_diameter",
             "free_side",
@@ -131,8 +131,8 @@ fn band(source: &Source<'_>, table: &BandTable<Said>, art: &mut Art) -> Band {
             "saw_room",
         ],
     ));
-    notes.extend(shown(Kind::GlueLayer, &["glue"]));
-    let block_notes = shown(Kind::Position, &["dowel", "block_length"]);
+    notes.extend(shown(OperationKind::GlueLayer, &["glue"]));
+    let block_notes = shown(OperationKind::Position, &["dowel", "block_length"]);
     let loops = table
         .loops
         .iter()
@@ -163,7 +163,7 @@ fn band(source: &Source<'_>, table: &BandTable<Said>, art: &mut Art) -> Band {
             }
         })
         .collect();
-    let blank: &[Figure<Said>] = of_kind(Kind::MakeLayers).map_or(&[], |o| &o.figures);
+    let blank: &[Figure<Said>] = of_kind(OperationKind::MakeLayers).map_or(&[], |o| &o.figures);
     let mut layer_settings = super::settings(blank);
     let mut layer_notes = super::notes(blank);
     // The ring's own diameters stand on the drawing.
@@ -175,7 +175,7 @@ fn band(source: &Source<'_>, table: &BandTable<Said>, art: &mut Art) -> Band {
     let steps = ops
         .iter()
         .copied()
-        .filter(|o| o.kind == Kind::MakeLayers || LOOP_KINDS.contains(&o.kind));
+        .filter(|o| o.kind == OperationKind::MakeLayers || LOOP_KINDS.contains(&o.kind));
     Band {
         title: capital(&table.name),
         summary: [
@@ -199,7 +199,7 @@ fn band(source: &Source<'_>, table: &BandTable<Said>, art: &mut Art) -> Band {
         layer_settings,
         layer_notes,
         heights: heights(table, unit),
-        steps: Steps::of(steps, &Kind::ALL),
+        steps: Steps::of(steps, &OperationKind::ALL),
     }
 }
 

@@ -7,7 +7,7 @@ use geometry::Length;
 use piece::piece::RingMake;
 use plan::figure::Figure;
 use plan::operation::Operation;
-use plan::operations::Kind;
+use plan::operations::OperationKind;
 use plan::ring_group::RingGroup;
 use serde::Serialize;
 
@@ -48,13 +48,13 @@ struct Ticks {
     letters: Vec<String>,
 }
 
-const KINDS: [Kind; 6] = [
-    Kind::Rip,
-    Kind::CutSegments,
-    Kind::GlueRing,
-    Kind::CutDisc,
-    Kind::FitFloor,
-    Kind::Flatten,
+const KINDS: [OperationKind; 6] = [
+    OperationKind::Rip,
+    OperationKind::CutSegments,
+    OperationKind::GlueRing,
+    OperationKind::CutDisc,
+    OperationKind::FitFloor,
+    OperationKind::Flatten,
 ];
 
 /// The rings' sheet of a piece.

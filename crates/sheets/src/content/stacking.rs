@@ -3,7 +3,7 @@
 use drawings::views::{Options, half_section};
 use files::units::degrees;
 use geometry::Length;
-use plan::operations::Kind;
+use plan::operations::OperationKind;
 use serde::Serialize;
 
 use super::Source;
@@ -39,12 +39,12 @@ struct Row {
     across: String,
 }
 
-const KINDS: [Kind; 5] = [
-    Kind::StackSection,
-    Kind::TrueSection,
-    Kind::TrueAgain,
-    Kind::SplitTurnGlue,
-    Kind::JoinSections,
+const KINDS: [OperationKind; 5] = [
+    OperationKind::StackSection,
+    OperationKind::TrueSection,
+    OperationKind::TrueAgain,
+    OperationKind::SplitTurnGlue,
+    OperationKind::JoinSections,
 ];
 
 /// The stacking sheet of a piece.
@@ -111,7 +111,7 @@ pub fn stacking(source: &Source<'_>, art: &mut Art) -> Stacking {
         sections,
         steps: Steps::of(
             ops.filter(|o| KINDS.contains(&o.kind)),
-            &[Kind::StackSection],
+            &[OperationKind::StackSection],
         ),
     }
 }

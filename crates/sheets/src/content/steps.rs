@@ -7,7 +7,7 @@ use files::units::fixed;
 use plan::caution::Caution;
 use plan::figure::Figure;
 use plan::operation::Operation;
-use plan::operations::Kind;
+use plan::operations::OperationKind;
 use serde::Serialize;
 
 use super::{Setting, held, notes, settings};
@@ -58,7 +58,7 @@ impl Steps {
     /// card or table of the sheet and is left out.
     pub fn of<'a>(
         operations: impl Iterator<Item = &'a Operation<Said>>,
-        elsewhere: &[Kind],
+        elsewhere: &[OperationKind],
     ) -> Steps {
         let mut merged: Vec<(&Operation<Said>, Vec<&Operation<Said>>)> = Vec::new();
         let mut needed: BTreeSet<Caution> = BTreeSet::new();

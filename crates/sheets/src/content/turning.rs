@@ -3,7 +3,7 @@
 use drawings::views::{Options, half_section};
 use files::message::Said;
 use geometry::Length;
-use plan::operations::Kind;
+use plan::operations::OperationKind;
 use serde::Serialize;
 
 use super::art::{Art, Picture};
@@ -86,7 +86,7 @@ pub fn turning(source: &Source<'_>, art: &mut Art) -> Turning {
     let (picture, full_size) = picture(source, art);
     let ops = || source.plan.operations.iter();
     let depth = ops()
-        .filter(|o| o.kind == Kind::Hollow)
+        .filter(|o| o.kind == OperationKind::Hollow)
         .flat_map(|o| &o.figures)
         .filter(|f| f.key == "depth")
         .map(Setting::from)
@@ -95,7 +95,10 @@ pub fn turning(source: &Source<'_>, art: &mut Art) -> Turning {
         .filter(|o| {
             matches!(
                 o.kind,
-                Kind::TurnOutside | Kind::Hollow | Kind::Sand | Kind::PartOff
+                OperationKind::TurnOutside
+                    | OperationKind::Hollow
+                    | OperationKind::Sand
+                    | OperationKind::PartOff
             )
         })
         .flat_map(|o| {
@@ -119,8 +122,8 @@ pub fn turning(source: &Source<'_>, art: &mut Art) -> Turning {
         depth,
         stages: stages(source),
         steps: Steps::of(
-            ops().filter(|o| matches!(o.kind, Kind::TurnOutside | Kind::Hollow)),
-            &Kind::ALL,
+            ops().filter(|o| matches!(o.kind, OperationKind::TurnOutside | OperationKind::Hollow)),
+            &OperationKind::ALL,
         ),
     }
 }

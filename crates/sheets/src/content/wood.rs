@@ -2,7 +2,7 @@
 
 use files::say;
 use piece::piece::RingMake;
-use plan::operations::Kind;
+use plan::operations::OperationKind;
 use plan::ring_group::RingGroup;
 use plan::settings::ring::{rip_width, strip_for};
 use serde::Serialize;
@@ -49,7 +49,7 @@ pub fn wood(source: &Source<'_>) -> Wood {
             .plan
             .operations
             .iter()
-            .filter(|o| o.kind == Kind::Mill)
+            .filter(|o| o.kind == OperationKind::Mill)
     };
     let boards = ops()
         .map(|op| Boards {
@@ -128,7 +128,7 @@ pub fn wood(source: &Source<'_>) -> Wood {
         boards,
         strips,
         others,
-        steps: Steps::of(ops(), &[Kind::Mill]),
+        steps: Steps::of(ops(), &[OperationKind::Mill]),
     }
 }
 

@@ -13,7 +13,7 @@ use serde::Serialize;
 use serde::de::DeserializeOwned;
 
 use super::Server;
-use crate::serve::store::Trouble;
+use crate::serve::store::StoreError;
 use crate::serve::wire::{Problem, Refusal};
 
 /// Largest body, bytes.
@@ -56,7 +56,7 @@ pub fn refuse(status: StatusCode, what: &str, remedy: &str) -> Response {
 }
 
 /// A trouble with the disk as an answer.
-pub fn disk(trouble: &Trouble) -> Response {
+pub fn disk(trouble: &StoreError) -> Response {
     if trouble.missing {
         refuse(
             StatusCode::NOT_FOUND,

@@ -12,7 +12,7 @@ use tokio_stream::wrappers::BroadcastStream;
 
 use super::Server;
 use super::answer::{disk, either, quick, refuse};
-use crate::serve::desk::hold;
+use crate::serve::open_projects::hold;
 use crate::serve::wire::Event;
 
 /// `GET /api/piece/{name}/events`
@@ -25,9 +25,9 @@ pub async fn events(State(server): State<Arc<Server>>, Path(name): Path<String>)
         );
     };
     let listening = quick(server, move |server| {
-        let desk = server.bench.desk(&name)?;
-        let desk = hold(&desk);
-        Ok(desk.listen())
+        let project = server.projects.project(&name)?;
+        let project = hold(&project);
+        Ok(project.listen())
     });
     either(listening.await.map(|listener| match listener {
         Err(trouble) => disk(&trouble),

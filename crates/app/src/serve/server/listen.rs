@@ -15,7 +15,7 @@ use tokio_io_timeout::TimeoutStream;
 use super::guard::Guard;
 use super::jobs::Jobs;
 use super::{Server, routes};
-use crate::serve::desk::Bench;
+use crate::serve::open_projects::OpenProjects;
 use crate::serve::pictures::Portraits;
 use crate::serve::store::Folder;
 
@@ -47,7 +47,7 @@ pub async fn listen(folder: Folder, port: u16) -> Result<Listening, String> {
         .map_err(|e| format!("port {port}: {e}"))?;
     let port = listener.local_addr().map_err(|e| e.to_string())?.port();
     let server = Arc::new(Server {
-        bench: Bench::new(folder),
+        projects: OpenProjects::new(folder),
         guard: Guard::new(port)?,
         jobs: Jobs::new()?,
         portraits: Portraits::default(),
@@ -126,6 +126,6 @@ async fn watch(server: Arc<Server>) {
         tick.tick().await;
         let server = server.clone();
         // A look that broke is no reason not to look again.
-        let _ = tokio::task::spawn_blocking(move || server.bench.look_around()).await;
+        let _ = tokio::task::spawn_blocking(move || server.projects.look_around()).await;
     }
 }

@@ -13,9 +13,9 @@ use super::Server;
 use super::answer::{broken, disk, either, json, nowhere};
 use super::jobs::{Jobs, Pool};
 use super::piece::InUnit;
-use crate::serve::desk::{Made, hold};
+use crate::serve::open_projects::{Revision, hold};
 use crate::serve::pictures::{self, Asked, What, paint};
-use crate::serve::store::Trouble;
+use crate::serve::store::StoreError;
 use crate::serve::view;
 use crate::serve::wire::{PageUnit, StepKind};
 
@@ -41,12 +41,12 @@ fn version(
     server: &Server,
     name: &str,
     version: Option<&str>,
-) -> Result<Option<Arc<Made>>, Trouble> {
-    let desk = server.bench.desk(name)?;
-    let desk = hold(&desk);
+) -> Result<Option<Arc<Revision>>, StoreError> {
+    let project = server.projects.project(name)?;
+    let project = hold(&project);
     Ok(match version {
-        Some(version) => desk.version(version),
-        None => desk.now.clone(),
+        Some(version) => project.version(version),
+        None => project.now.clone(),
     })
 }
 
@@ -56,13 +56,13 @@ async fn of_version(
     pool: fn(&Jobs) -> &Pool,
     name: String,
     asking: Asking,
-    job: impl FnOnce(&Made, Unit) -> Response + Send + 'static,
+    job: impl FnOnce(&Revision, Unit) -> Response + Send + 'static,
 ) -> Response {
     let working = server.clone();
-    let done = pool(&server.jobs).run(move |_| -> Result<Response, Trouble> {
-        let made = version(&working, &name, asking.v.as_deref())?;
-        let unit = InUnit { unit: asking.unit }.of(made.as_deref());
-        Ok(made.map_or_else(nowhere, |made| job(&made, unit)))
+    let done = pool(&server.jobs).run(move |_| -> Result<Response, StoreError> {
+        let revision = version(&working, &name, asking.v.as_deref())?;
+        let unit = InUnit { unit: asking.unit }.of(revision.as_deref());
+        Ok(revision.map_or_else(nowhere, |revision| job(&revision, unit)))
     });
     either(done.await.map(|answer| answer.unwrap_or_else(|t| disk(&t))))
 }
@@ -88,9 +88,12 @@ pub async fn at(
         |jobs| &jobs.quick,
         name,
         asking,
-        move |made, unit| {
+        move |revision, unit| {
             let p = glam::DVec3::new(x, y, z);
-            let spot = p.is_finite().then(|| view::spot(made, unit, p)).flatten();
+            let spot = p
+                .is_finite()
+                .then(|| view::spot(revision, unit, p))
+                .flatten();
             spot.map_or_else(|| StatusCode::NO_CONTENT.into_response(), |s| json(&s))
         },
     )
@@ -109,8 +112,8 @@ pub async fn drawing(
         |jobs| &jobs.pictures,
         name,
         asking,
-        move |made, unit| {
-            let shown = made.shown(unit);
+        move |revision, unit| {
+            let shown = revision.shown(unit);
             let drawn = shown.settled.piece.as_ref().and_then(|piece| {
                 let operations = &shown.plan().operations;
                 pictures::drawing(piece, operations.get(number.checked_sub(1)?)?, unit)
@@ -172,25 +175,29 @@ async fn painted(server: Arc<Server>, name: String, what: What, wanted: Wanted) 
         grain: wanted.grain.unwrap_or(1) != 0,
         upto: wanted.upto,
     };
-    let bench = server.clone();
+    let painting = server.clone();
     let keep = kept(wanted.v.as_deref());
     let done = server
         .jobs
         .pictures
-        .run(move |job| -> Result<Response, Trouble> {
-            let Some(made) = version(&bench, &name, wanted.v.as_deref())? else {
+        .run(move |job| -> Result<Response, StoreError> {
+            let Some(revision) = version(&painting, &name, wanted.v.as_deref())? else {
                 return Ok(nowhere());
             };
-            let shown = made.shown(made.design.unit);
+            let shown = revision.shown(revision.design.unit);
             let Some(piece) = &shown.settled.piece else {
                 return Ok(nowhere());
             };
-            let done = asked.upto.map(|upto| loops_done(&made, upto));
-            let Some(png) = bench.portraits.get(&made.version, &asked).or_else(|| {
-                let png = job.spread(|| paint(piece, done.as_deref(), &asked))?;
-                bench.portraits.keep(&made.version, &asked, &png);
-                Some(png)
-            }) else {
+            let done = asked.upto.map(|upto| loops_done(&revision, upto));
+            let Some(png) = painting
+                .portraits
+                .get(&revision.version, &asked)
+                .or_else(|| {
+                    let png = job.spread(|| paint(piece, done.as_deref(), &asked))?;
+                    painting.portraits.keep(&revision.version, &asked, &png);
+                    Some(png)
+                })
+            else {
                 return Ok(broken());
             };
             let headers = [
@@ -203,8 +210,8 @@ async fn painted(server: Arc<Server>, name: String, what: What, wanted: Wanted) 
 }
 
 /// How many loops of each section are sawn when a stage is done.
-fn loops_done(made: &Made, upto: usize) -> Vec<(usize, usize)> {
-    let shown = made.shown(made.design.unit);
+fn loops_done(revision: &Revision, upto: usize) -> Vec<(usize, usize)> {
+    let shown = revision.shown(revision.design.unit);
     let Some(piece) = &shown.settled.piece else {
         return Vec::new();
     };

@@ -2,7 +2,7 @@
 //!
 //! ```text
 //!   TCP on 127.0.0.1 ─► at most so many connections, each with time limits
-//!     ─► Guard (Host, Origin, key) ─► routes ─► Jobs (quick, pictures, papers) ─► Bench
+//!     ─► Guard (Host, Origin, key) ─► routes ─► Jobs (quick, pictures, papers) ─► OpenProjects
 //! ```
 
 mod answer;
@@ -23,7 +23,7 @@ mod workshop;
 
 use std::sync::Arc;
 
-use super::desk::Bench;
+use super::open_projects::OpenProjects;
 use super::pictures::Portraits;
 use guard::Guard;
 use jobs::Jobs;
@@ -33,7 +33,7 @@ pub use listen::listen;
 /// What every call needs.
 pub struct Server {
     /// The projects.
-    pub bench: Bench,
+    pub projects: OpenProjects,
     guard: Guard,
     /// Where work is done.
     jobs: Jobs,

@@ -10,7 +10,7 @@ use axum::response::{IntoResponse, Response};
 use rust_embed::RustEmbed;
 
 use super::answer::nowhere;
-use crate::serve::desk::hold;
+use crate::serve::open_projects::hold;
 
 /// What the page's build gives; nothing of it needs to be there for the program to build.
 #[derive(RustEmbed)]
@@ -18,14 +18,14 @@ use crate::serve::desk::hold;
 #[allow_missing = true]
 struct Built;
 
-/// Shown where the program was built without the page.
+/// RevisionInUnit where the program was built without the page.
 const WITHOUT: &str = "<!doctype html><html lang=\"en\"><meta charset=\"utf-8\">\
     <title>Ringwright</title><p>This program was built without its page. \
     Run <code>cargo xtask start</code>, or <code>npm run build</code> in \
     <code>web</code> and build it again. The command <code>ringwright plan</code> \
     works without it.</p></html>";
 
-/// Shown without the key.
+/// RevisionInUnit without the key.
 const NO_KEY: &str = "<!doctype html><html lang=\"en\"><meta charset=\"utf-8\">\
     <title>Ringwright</title><p>This page needs its key. Open the address that \
     <code>ringwright open</code> printed when it was started.</p></html>";

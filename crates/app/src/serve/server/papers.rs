@@ -15,8 +15,8 @@ use super::Server;
 use super::answer::{disk, either, given_up, nowhere};
 use super::archive;
 use super::jobs::{Job, Jobs, Pool};
-use crate::serve::desk::{Made, hold};
-use crate::serve::store::Trouble;
+use crate::serve::open_projects::{Revision, hold};
+use crate::serve::store::StoreError;
 use crate::serve::view::{encoded, unit};
 use crate::serve::wire::PageUnit;
 
@@ -36,7 +36,7 @@ pub struct Wanted {
 
 /// What a paper is made of.
 pub(super) struct Order<'a> {
-    pub made: &'a Made,
+    pub revision: &'a Revision,
     pub name: &'a str,
     pub wanted: &'a Wanted,
     pub job: &'a Job,
@@ -45,7 +45,7 @@ pub(super) struct Order<'a> {
 impl Order<'_> {
     /// The unit asked for; the file's own where none is.
     pub fn unit(&self) -> Unit {
-        self.wanted.unit.map_or(self.made.design.unit, unit)
+        self.wanted.unit.map_or(self.revision.design.unit, unit)
     }
 }
 
@@ -58,12 +58,12 @@ pub(super) async fn make(
     paper: impl FnOnce(&Order<'_>) -> Response + Send + 'static,
 ) -> Response {
     let working = server.clone();
-    let done = pool(&server.jobs).run(move |job| -> Result<Response, Trouble> {
-        let desk = working.bench.desk(&name)?;
-        let now = hold(&desk).now.clone();
-        Ok(now.map_or_else(nowhere, |made| {
+    let done = pool(&server.jobs).run(move |job| -> Result<Response, StoreError> {
+        let project = working.projects.project(&name)?;
+        let now = hold(&project).now.clone();
+        Ok(now.map_or_else(nowhere, |revision| {
             paper(&Order {
-                made: &made,
+                revision: &revision,
                 name: &name,
                 wanted: &wanted,
                 job,
@@ -107,7 +107,7 @@ pub async fn text(
         name,
         wanted,
         |order| {
-            let plan = order.made.shown(order.unit()).plan();
+            let plan = order.revision.shown(order.unit()).plan();
             let text = plan::render_text(plan, 80, false);
             file(
                 text.into_bytes(),
@@ -132,7 +132,7 @@ pub async fn exact(
         name,
         wanted,
         |order| {
-            let Some(piece) = &order.made.settled.piece else {
+            let Some(piece) = &order.revision.settled.piece else {
                 return nowhere();
             };
             let makings = Makings {
@@ -169,7 +169,7 @@ pub async fn drawings(
         wanted,
         |order| {
             let unit = order.unit();
-            let Some(piece) = &order.made.settled.piece else {
+            let Some(piece) = &order.revision.settled.piece else {
                 return nowhere();
             };
             archive::answer(order.job, &format!("{}-drawings.zip", order.name), || {

@@ -9,8 +9,8 @@ use serde::Deserialize;
 
 use super::Server;
 use super::answer::{LARGEST, disk, either, json, nothing, quick, read};
-use crate::serve::desk::{Answer, Desk, Made, hold};
-use crate::serve::store::Trouble;
+use crate::serve::open_projects::{Answer, OpenProject, Revision, hold};
+use crate::serve::store::StoreError;
 use crate::serve::view::{self, About, as_edits, unit};
 use crate::serve::wire::{
     EditRequest, Edited, Kept, PageUnit, TakeRequest, TextAnswer, TextRequest, View,
@@ -23,28 +23,31 @@ pub struct InUnit {
 }
 
 impl InUnit {
-    pub(super) fn of(&self, made: Option<&Made>) -> Unit {
+    pub(super) fn of(&self, revision: Option<&Revision>) -> Unit {
         self.unit
             .map(unit)
-            .or(made.map(|m| m.design.unit))
+            .or(revision.map(|m| m.design.unit))
             .unwrap_or_default()
     }
 }
 
-/// The view of what stands, after someone let go of the desk.
-fn shown(desk: &Desk, wanted: &InUnit) -> (Option<Arc<Made>>, impl FnOnce() -> View + use<>) {
-    let now = desk.now.clone();
-    let problems = desk
+/// The view of what stands, after someone let go of the project.
+fn shown(
+    project: &OpenProject,
+    wanted: &InUnit,
+) -> (Option<Arc<Revision>>, impl FnOnce() -> View + use<>) {
+    let now = project.now.clone();
+    let problems = project
         .broken
         .as_ref()
         .map(|b| b.problems.clone())
         .unwrap_or_default();
-    let (name, saved, steps) = (desk.name.clone(), desk.saved, desk.steps());
+    let (name, saved, steps) = (project.name.clone(), project.saved, project.steps());
     let unit = wanted.of(now.as_deref());
-    let made = now.clone();
-    let make = move || match made {
-        Some(made) => view::view(
-            &made,
+    let revision = now.clone();
+    let make = move || match revision {
+        Some(revision) => view::view(
+            &revision,
             About {
                 name: &name,
                 unit,
@@ -65,13 +68,13 @@ pub async fn view(
     Path(name): Path<String>,
     Query(wanted): Query<InUnit>,
 ) -> Response {
-    let done = quick(server, move |server| -> Result<View, Trouble> {
-        let desk = server.bench.desk(&name)?;
+    let done = quick(server, move |server| -> Result<View, StoreError> {
+        let project = server.projects.project(&name)?;
         let make = {
-            let mut desk = hold(&desk);
-            let shop = server.bench.shop();
-            desk.catch_up(&server.bench.folder, &shop)?;
-            shown(&desk, &wanted).1
+            let mut project = hold(&project);
+            let shop = server.projects.shop();
+            project.catch_up(&server.projects.folder, &shop)?;
+            shown(&project, &wanted).1
         };
         Ok(make())
     });
@@ -110,7 +113,7 @@ pub async fn edit(
 /// Is a newer question of the same page known?
 fn overtaken(server: &Server, asked: &EditRequest) -> bool {
     match (&asked.client, asked.seq) {
-        (Some(client), Some(seq)) => !server.bench.is_newest(client, seq),
+        (Some(client), Some(seq)) => !server.projects.is_newest(client, seq),
         _ => false,
     }
 }
@@ -128,15 +131,15 @@ fn preview(
     name: &str,
     wanted: &InUnit,
     asked: &EditRequest,
-) -> Result<Edited, Trouble> {
+) -> Result<Edited, StoreError> {
     if overtaken(server, asked) {
         return Ok(superseded());
     }
-    let desk = server.bench.desk(name)?;
-    let shop = server.bench.shop();
+    let project = server.projects.project(name)?;
+    let shop = server.projects.shop();
     let (base, steps) = {
-        let desk = hold(&desk);
-        (desk.version(&asked.base), desk.steps())
+        let project = hold(&project);
+        (project.version(&asked.base), project.steps())
     };
     let Some(base) = base else {
         return Ok(superseded());
@@ -150,17 +153,17 @@ fn preview(
     };
     let text = as_edits(&base, &asked.edits, unit)
         .map_err(|p| vec![p])
-        .and_then(|edits| Desk::edited(&base, &edits, unit));
-    let made = match text.and_then(|text| Made::for_reader(name, &text, &shop, unit)) {
-        Ok(made) => Arc::new(made),
+        .and_then(|edits| OpenProject::edited(&base, &edits, unit));
+    let revision = match text.and_then(|text| Revision::for_reader(name, &text, &shop, unit)) {
+        Ok(revision) => Arc::new(revision),
         Err(problems) => return refused(problems),
     };
     if overtaken(server, asked) {
         return Ok(superseded());
     }
-    hold(&desk).remember(made.clone());
+    hold(&project).remember(revision.clone());
     let view = view::view(
-        &made,
+        &revision,
         About {
             name,
             unit,
@@ -181,19 +184,19 @@ fn commit(
     name: &str,
     wanted: &InUnit,
     asked: &EditRequest,
-) -> Result<Edited, Trouble> {
+) -> Result<Edited, StoreError> {
     overtaken(server, asked);
-    answered(server, name, wanted, |desk| {
-        let shop = server.bench.shop();
-        let folder = &server.bench.folder;
-        let unit = wanted.of(desk.now.as_deref());
-        let base = desk.version(&asked.base).or(desk.now.clone());
+    answered(server, name, wanted, |project| {
+        let shop = server.projects.shop();
+        let folder = &server.projects.folder;
+        let unit = wanted.of(project.now.as_deref());
+        let base = project.version(&asked.base).or(project.now.clone());
         let edits = match base.map(|base| as_edits(&base, &asked.edits, unit)) {
             Some(Err(problem)) => return Answer::Refused(vec![problem]),
             Some(Ok(edits)) => edits,
             None => asked.edits.clone(),
         };
-        desk.edit(
+        project.edit(
             folder,
             &shop,
             (&edits, unit),
@@ -203,18 +206,18 @@ fn commit(
     })
 }
 
-/// Does something at a desk and shows what stands after it.
+/// Does something at a project and shows what stands after it.
 fn answered(
     server: &Server,
     name: &str,
     wanted: &InUnit,
-    act: impl FnOnce(&mut Desk) -> Answer,
-) -> Result<Edited, Trouble> {
-    let desk = server.bench.desk(name)?;
-    let mut desk = hold(&desk);
-    let answer = act(&mut desk);
+    act: impl FnOnce(&mut OpenProject) -> Answer,
+) -> Result<Edited, StoreError> {
+    let project = server.projects.project(name)?;
+    let mut project = hold(&project);
+    let answer = act(&mut project);
     let make = match answer {
-        Answer::Done => shown(&desk, wanted).1,
+        Answer::Done => shown(&project, wanted).1,
         Answer::Refused(problems) => {
             return Ok(Edited {
                 problems,
@@ -229,7 +232,7 @@ fn answered(
         }
         Answer::Disk(trouble) => return Err(trouble),
     };
-    drop(desk);
+    drop(project);
     Ok(Edited {
         view: Some(make()),
         ..Edited::default()
@@ -240,10 +243,10 @@ async fn act(
     server: Arc<Server>,
     name: String,
     wanted: InUnit,
-    act: impl FnOnce(&Server, &mut Desk) -> Answer + Send + 'static,
+    act: impl FnOnce(&Server, &mut OpenProject) -> Answer + Send + 'static,
 ) -> Response {
     let done = quick(server, move |server| {
-        answered(server, &name, &wanted, |desk| act(server, desk))
+        answered(server, &name, &wanted, |project| act(server, project))
     });
     either(
         done.await
@@ -261,8 +264,8 @@ pub async fn undo(
     if let Err(answer) = nothing(request).await {
         return *answer;
     }
-    act(server, name, wanted, |s, desk| {
-        desk.undo(&s.bench.folder, &s.bench.shop())
+    act(server, name, wanted, |s, project| {
+        project.undo(&s.projects.folder, &s.projects.shop())
     })
     .await
 }
@@ -277,8 +280,8 @@ pub async fn redo(
     if let Err(answer) = nothing(request).await {
         return *answer;
     }
-    act(server, name, wanted, |s, desk| {
-        desk.redo(&s.bench.folder, &s.bench.shop())
+    act(server, name, wanted, |s, project| {
+        project.redo(&s.projects.folder, &s.projects.shop())
     })
     .await
 }
@@ -293,8 +296,8 @@ pub async fn take(
     match read::<TakeRequest>(request, LARGEST).await {
         Err(answer) => *answer,
         Ok(asked) => {
-            let take = move |s: &Server, desk: &mut Desk| {
-                desk.take(&s.bench.folder, &s.bench.shop(), &asked.version)
+            let take = move |s: &Server, project: &mut OpenProject| {
+                project.take(&s.projects.folder, &s.projects.shop(), &asked.version)
             };
             act(server, name, wanted, take).await
         }
@@ -303,16 +306,16 @@ pub async fn take(
 
 /// `GET /api/piece/{name}/text`
 pub async fn text(State(server): State<Arc<Server>>, Path(name): Path<String>) -> Response {
-    let done = quick(server, move |server| -> Result<TextAnswer, Trouble> {
-        let desk = server.bench.desk(&name)?;
-        let mut desk = hold(&desk);
-        desk.catch_up(&server.bench.folder, &server.bench.shop())?;
-        let version = desk
+    let done = quick(server, move |server| -> Result<TextAnswer, StoreError> {
+        let project = server.projects.project(&name)?;
+        let mut project = hold(&project);
+        project.catch_up(&server.projects.folder, &server.projects.shop())?;
+        let version = project
             .now
             .as_ref()
             .map(|m| m.version.clone())
             .unwrap_or_default();
-        Ok(match (&desk.broken, &desk.now) {
+        Ok(match (&project.broken, &project.now) {
             (Some(broken), _) => TextAnswer {
                 text: broken.text.clone(),
                 version,
@@ -342,19 +345,19 @@ pub async fn write(
         Err(answer) => return *answer,
         Ok(asked) => asked,
     };
-    let write = move |s: &Server, desk: &mut Desk| {
+    let write = move |s: &Server, project: &mut OpenProject| {
         let meant = (asked.text.as_str(), asked.base.as_str());
-        desk.write(&s.bench.folder, &s.bench.shop(), meant)
+        project.write(&s.projects.folder, &s.projects.shop(), meant)
     };
     act(server, name, wanted, write).await
 }
 
 /// `GET /api/piece/{name}/versions`
 pub async fn versions(State(server): State<Arc<Server>>, Path(name): Path<String>) -> Response {
-    let done = quick(server, move |server| -> Result<Vec<Kept>, Trouble> {
-        let path = server.bench.folder.project(&name)?;
-        server.bench.folder.read(&path)?;
-        let kept = server.bench.folder.versions(&name)?;
+    let done = quick(server, move |server| -> Result<Vec<Kept>, StoreError> {
+        let path = server.projects.folder.project(&name)?;
+        server.projects.folder.read(&path)?;
+        let kept = server.projects.folder.versions(&name)?;
         Ok(kept
             .into_iter()
             .rev()

@@ -51,7 +51,7 @@ pub async fn pdf(
                     return refuse(StatusCode::BAD_REQUEST, &why, "choose one that there is");
                 }
             };
-            let shown = order.made.shown(order.unit());
+            let shown = order.revision.shown(order.unit());
             let Some(piece) = &shown.settled.piece else {
                 return nowhere();
             };
@@ -84,7 +84,7 @@ pub async fn templates(
         name,
         wanted,
         |order| {
-            let Some(piece) = &order.made.settled.piece else {
+            let Some(piece) = &order.revision.settled.piece else {
                 return nowhere();
             };
             archive::answer(order.job, &format!("{}-templates.zip", order.name), || {

@@ -11,8 +11,8 @@ use serde::Deserialize;
 use super::Server;
 use super::answer::{LARGEST, LARGEST_IMPORT, disk, either, json, nothing, quick, read};
 use super::starters::{self, new_piece, problem};
-use crate::serve::desk::{Made, Shop, hold};
-use crate::serve::store::{Trouble, is_name, millis, name_from};
+use crate::serve::open_projects::{Revision, Shop, hold};
+use crate::serve::store::{StoreError, is_name, millis, name_from};
 use crate::serve::view::{counts, encoded, page_unit, unit};
 use crate::serve::wire::{
     Binned, Counts, ImportRequest, Named, NewRequest, PageUnit, Problem, Project, RenameRequest,
@@ -28,7 +28,7 @@ pub struct InUnit {
 
 /// The answer to work that may not have been possible.
 pub(super) fn answer<T: serde::Serialize>(
-    done: Result<Result<T, Trouble>, Box<Response>>,
+    done: Result<Result<T, StoreError>, Box<Response>>,
 ) -> Response {
     either(done.map(|value| value.map_or_else(|t| disk(&t), |v| json(&v))))
 }
@@ -39,28 +39,28 @@ pub async fn shelf(State(server): State<Arc<Server>>, Query(wanted): Query<InUni
     answer(quick(server, move |server| look(server, unit(page))).await)
 }
 
-fn look(server: &Server, page: Unit) -> Result<Shelf, Trouble> {
-    let folder = &server.bench.folder;
-    let shop = server.bench.shop();
+fn look(server: &Server, page: Unit) -> Result<Shelf, StoreError> {
+    let folder = &server.projects.folder;
+    let shop = server.projects.shop();
     let mut projects = Vec::new();
     for name in folder.names()? {
         let Ok(found) = folder.read(&folder.project(&name)?) else {
             continue;
         };
-        let made = std::str::from_utf8(&found.bytes).map_err(|_| Vec::new());
-        let made = made.and_then(|text| known(server, &name, text, &shop));
+        let revision = std::str::from_utf8(&found.bytes).map_err(|_| Vec::new());
+        let revision = revision.and_then(|text| known(server, &name, text, &shop));
         let saved = millis(found.written);
-        projects.push(match made {
-            Ok(made) => Project {
-                title: made.design.title.clone(),
-                unit: page_unit(made.design.unit),
+        projects.push(match revision {
+            Ok(revision) => Project {
+                title: revision.design.title.clone(),
+                unit: page_unit(revision.design.unit),
                 saved,
-                findings: counts(made.shown(made.design.unit).findings()),
+                findings: counts(revision.shown(revision.design.unit).findings()),
                 broken: false,
                 picture: Some(format!(
                     "/api/shelf/{}/picture.png?v={}",
                     encoded(&name),
-                    made.version
+                    revision.version
                 )),
                 name,
             },
@@ -94,15 +94,15 @@ fn look(server: &Server, page: Unit) -> Result<Shelf, Trouble> {
     })
 }
 
-/// A text worked out, at its desk so that its picture finds it.
+/// A text worked out, at its project so that its picture finds it.
 fn known(
     server: &Server,
     name: &str,
     text: &str,
     shop: &Arc<Shop>,
-) -> Result<Arc<Made>, Vec<Problem>> {
-    let desk = server.bench.desk(name).map_err(|_| Vec::new())?;
-    hold(&desk).make(text, shop)
+) -> Result<Arc<Revision>, Vec<Problem>> {
+    let project = server.projects.project(name).map_err(|_| Vec::new())?;
+    hold(&project).make(text, shop)
 }
 
 /// `POST /api/shelf/new`
@@ -120,7 +120,7 @@ pub async fn new(State(server): State<Arc<Server>>, request: Request) -> Respons
             Ok(new) => new,
             Err(problems) => return Ok(refused(problems)),
         };
-        match starter::write(&new, &server.bench.shop().workshop) {
+        match starter::write(&new, &server.projects.shop().workshop) {
             Ok(text) => put(server, &name_from(&new.title), text.as_bytes()),
             Err(refusals) => Ok(refused(
                 refusals
@@ -134,10 +134,10 @@ pub async fn new(State(server): State<Arc<Server>>, request: Request) -> Respons
 }
 
 /// Saves a text under a free name like the one wished for.
-fn put(server: &Server, wished: &str, bytes: &[u8]) -> Result<Named, Trouble> {
-    let _shelf = hold(&server.bench.shelf);
-    let name = server.bench.folder.create(wished, bytes)?;
-    server.bench.put_away(&name);
+fn put(server: &Server, wished: &str, bytes: &[u8]) -> Result<Named, StoreError> {
+    let _shelf = hold(&server.projects.shelf);
+    let name = server.projects.folder.create(wished, bytes)?;
+    server.projects.put_away(&name);
     Ok(Named {
         name: Some(name),
         problems: Vec::new(),
@@ -176,8 +176,8 @@ pub async fn import(State(server): State<Arc<Server>>, request: Request) -> Resp
 
 /// `GET /api/shelf/{name}/file`
 pub async fn file(State(server): State<Arc<Server>>, Path(name): Path<String>) -> Response {
-    let done = quick(server, move |server| -> Result<Response, Trouble> {
-        let folder = &server.bench.folder;
+    let done = quick(server, move |server| -> Result<Response, StoreError> {
+        let folder = &server.projects.folder;
         let found = folder.read(&folder.project(&name)?)?;
         let mut response = found.bytes.into_response();
         let out = response.headers_mut();
@@ -204,7 +204,7 @@ pub async fn duplicate(
         return *answer;
     }
     let done = quick(server, move |server| {
-        let folder = &server.bench.folder;
+        let folder = &server.projects.folder;
         let found = folder.read(&folder.project(&name)?)?;
         put(server, &name, &found.bytes)
     });
@@ -221,7 +221,7 @@ pub async fn rename(
         Ok(asked) => asked,
         Err(answer) => return *answer,
     };
-    let done = quick(server, move |server| -> Result<Named, Trouble> {
+    let done = quick(server, move |server| -> Result<Named, StoreError> {
         let to = asked.to.trim().to_string();
         if !is_name(&to) {
             let what = "a project cannot be called so".into();
@@ -231,11 +231,11 @@ pub async fn rename(
                 problems: vec![problem("to", what, remedy)],
             });
         }
-        let _shelf = hold(&server.bench.shelf);
+        let _shelf = hold(&server.projects.shelf);
         server
-            .bench
+            .projects
             .take_name(&name, |folder| folder.rename_project(&name, &to))?;
-        server.bench.put_away(&to);
+        server.projects.put_away(&to);
         Ok(Named {
             name: Some(to),
             problems: Vec::new(),
@@ -253,10 +253,10 @@ pub async fn delete(
     if let Err(answer) = nothing(request).await {
         return *answer;
     }
-    let done = quick(server, move |server| -> Result<Named, Trouble> {
-        let _shelf = hold(&server.bench.shelf);
+    let done = quick(server, move |server| -> Result<Named, StoreError> {
+        let _shelf = hold(&server.projects.shelf);
         server
-            .bench
+            .projects
             .take_name(&name, |folder| folder.delete(&name))?;
         Ok(Named {
             name: Some(name),
@@ -275,10 +275,10 @@ pub async fn restore(
     if let Err(answer) = nothing(request).await {
         return *answer;
     }
-    let done = quick(server, move |server| -> Result<Named, Trouble> {
-        let _shelf = hold(&server.bench.shelf);
-        let name = server.bench.folder.restore(&id)?;
-        server.bench.put_away(&name);
+    let done = quick(server, move |server| -> Result<Named, StoreError> {
+        let _shelf = hold(&server.projects.shelf);
+        let name = server.projects.folder.restore(&id)?;
+        server.projects.put_away(&name);
         Ok(Named {
             name: Some(name),
             problems: Vec::new(),

@@ -8,8 +8,8 @@ use axum::response::Response;
 use super::Server;
 use super::answer::{LARGEST, quick, read};
 use super::shelf::{InUnit, answer};
-use crate::serve::desk::{Shop, hold};
-use crate::serve::store::{Saved, Trouble};
+use crate::serve::open_projects::{Shop, hold};
+use crate::serve::store::{Saved, StoreError};
 use crate::serve::view::{unit, workshop_ground, workshop_view};
 use crate::serve::wire::{Problem, WorkshopEdited, WorkshopRequest, WorkshopView};
 use files::edit::apply;
@@ -17,9 +17,9 @@ use files::key;
 
 /// `GET /api/workshop?unit=`
 pub async fn view(State(server): State<Arc<Server>>, Query(wanted): Query<InUnit>) -> Response {
-    let done = quick(server, move |server| -> Result<WorkshopView, Trouble> {
-        server.bench.look_around();
-        let shop = server.bench.shop();
+    let done = quick(server, move |server| -> Result<WorkshopView, StoreError> {
+        server.projects.look_around();
+        let shop = server.projects.shop();
         Ok(workshop_view(
             &shop,
             wanted.unit.map_or(shop.workshop.unit, unit),
@@ -38,55 +38,59 @@ pub async fn change(
         Ok(asked) => asked,
         Err(answer) => return *answer,
     };
-    let done = quick(server, move |server| -> Result<WorkshopEdited, Trouble> {
-        let _shelf = hold(&server.bench.shelf);
-        server.bench.look_around();
-        let shop = server.bench.shop();
-        let page = wanted.unit.map_or(shop.workshop.unit, unit);
-        let same = |problems, conflict| {
-            Ok(WorkshopEdited {
-                workshop: None,
-                problems,
-                conflict,
-            })
-        };
-        if shop.version != asked.base {
-            return same(Vec::new(), true);
-        }
-        if shop.seen.is_none()
-            && let Some(problem) = shop.problems.first()
-        {
-            // There is a file that cannot be read; it is not written over.
-            return Err(Trouble {
-                remedy: Some("move that file away, or save it as plain text (UTF-8)"),
-                ..Trouble::new(problem.what.clone())
+    let done = quick(
+        server,
+        move |server| -> Result<WorkshopEdited, StoreError> {
+            let _shelf = hold(&server.projects.shelf);
+            server.projects.look_around();
+            let shop = server.projects.shop();
+            let page = wanted.unit.map_or(shop.workshop.unit, unit);
+            let same = |problems, conflict| {
+                Ok(WorkshopEdited {
+                    workshop: None,
+                    problems,
+                    conflict,
+                })
+            };
+            if shop.version != asked.base {
+                return same(Vec::new(), true);
+            }
+            if shop.seen.is_none()
+                && let Some(problem) = shop.problems.first()
+            {
+                // There is a file that cannot be read; it is not written over.
+                return Err(StoreError {
+                    remedy: Some("move that file away, or save it as plain text (UTF-8)"),
+                    ..StoreError::new(problem.what.clone())
+                });
+            }
+            let text = match saws_written(&shop, &asked).and_then(|text| {
+                apply(&text, &asked.edits, &workshop_ground(&shop, page))
+                    .map_err(|p| vec![p.into()])
+            }) {
+                Ok(text) => text,
+                Err(problems) => return same(problems, false),
+            };
+            let changed = Shop::from_text(&text);
+            if !changed.problems.is_empty() {
+                return same(changed.problems, false);
+            }
+            let folder = &server.projects.folder;
+            if folder.save_workshop(text.as_bytes(), shop.seen.as_deref())? == Saved::Overtaken {
+                return same(Vec::new(), true);
+            }
+            server.projects.set_shop(Shop {
+                seen: Some(changed.version.clone()),
+                ..changed
             });
-        }
-        let text = match saws_written(&shop, &asked).and_then(|text| {
-            apply(&text, &asked.edits, &workshop_ground(&shop, page)).map_err(|p| vec![p.into()])
-        }) {
-            Ok(text) => text,
-            Err(problems) => return same(problems, false),
-        };
-        let changed = Shop::from_text(&text);
-        if !changed.problems.is_empty() {
-            return same(changed.problems, false);
-        }
-        let folder = &server.bench.folder;
-        if folder.save_workshop(text.as_bytes(), shop.seen.as_deref())? == Saved::Overtaken {
-            return same(Vec::new(), true);
-        }
-        server.bench.set_shop(Shop {
-            seen: Some(changed.version.clone()),
-            ..changed
-        });
-        let shop = server.bench.shop();
-        Ok(WorkshopEdited {
-            workshop: Some(workshop_view(&shop, page)),
-            problems: Vec::new(),
-            conflict: false,
-        })
-    });
+            let shop = server.projects.shop();
+            Ok(WorkshopEdited {
+                workshop: Some(workshop_view(&shop, page)),
+                problems: Vec::new(),
+                conflict: false,
+            })
+        },
+    );
     answer(done.await)
 }
 

@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use std::time::SystemTime;
 
 use super::folder::is_folder;
-use super::{Folder, Trouble, is_name, millis};
+use super::{Folder, StoreError, is_name, millis};
 use crate::disk::FileError;
 
 /// Deleted projects that are kept.
@@ -33,7 +33,7 @@ impl InBin {
 
 impl Folder {
     /// Puts a project into the bin, with its versions.
-    pub fn delete(&self, name: &str) -> Result<(), Trouble> {
+    pub fn delete(&self, name: &str) -> Result<(), StoreError> {
         let path = self.project(name)?;
         let text = self.read(&path)?;
         self.keep(name, &text.bytes)?;
@@ -53,9 +53,9 @@ impl Folder {
     }
 
     /// What is in the bin, newest first.
-    pub fn bin(&self) -> Result<Vec<InBin>, Trouble> {
+    pub fn bin(&self) -> Result<Vec<InBin>, StoreError> {
         let bin = self.own(&["bin"])?;
-        let entries = fs::read_dir(bin).map_err(|e| Trouble::io("the bin", &e))?;
+        let entries = fs::read_dir(bin).map_err(|e| StoreError::io("the bin", &e))?;
         let mut found: Vec<InBin> = entries
             .flatten()
             .filter(|e| e.file_type().is_ok_and(|t| t.is_file()))
@@ -77,9 +77,9 @@ impl Folder {
     }
 
     /// The next place in the bin.
-    fn free_in_bin(&self, name: &str) -> Result<InBin, Trouble> {
+    fn free_in_bin(&self, name: &str) -> Result<InBin, StoreError> {
         let bin = self.own(&["bin"])?;
-        let entries = fs::read_dir(&bin).map_err(|e| Trouble::io("the bin", &e))?;
+        let entries = fs::read_dir(&bin).map_err(|e| StoreError::io("the bin", &e))?;
         // Versions alone, of a restoring that was stopped, take a number too.
         let numbers = entries.flatten().filter_map(|entry| {
             let file = entry.file_name().into_string().ok()?;
@@ -98,9 +98,9 @@ impl Folder {
 
     /// Puts a project back on the shelf with its versions, under its old name or one like
     /// it.
-    pub fn restore(&self, id: &str) -> Result<String, Trouble> {
+    pub fn restore(&self, id: &str) -> Result<String, StoreError> {
         let found = self.bin()?.into_iter().find(|b| b.id == id);
-        let found = found.ok_or_else(|| Trouble::missing("that is no longer in the bin"))?;
+        let found = found.ok_or_else(|| StoreError::missing("that is no longer in the bin"))?;
         loop {
             let name = self.free(&found.name)?;
             self.vacate(&name)?;
@@ -127,7 +127,7 @@ impl Folder {
     /// Makes sure that a project which gets this name does not come by another's versions.
     /// Those of a project that is in the bin go there after it. A project that vanished
     /// otherwise is put into the bin as it was last saved.
-    pub(super) fn vacate(&self, name: &str) -> Result<(), Trouble> {
+    pub(super) fn vacate(&self, name: &str) -> Result<(), StoreError> {
         let versions = self.versions_of(name)?;
         if !is_folder(&versions)? {
             return Ok(());
@@ -152,28 +152,28 @@ impl Folder {
     }
 
     /// `name`, or the first of `name-2`, `name-3` that is free.
-    pub fn free(&self, name: &str) -> Result<String, Trouble> {
+    pub fn free(&self, name: &str) -> Result<String, StoreError> {
         if !is_name(name) {
-            return Err(Trouble::new("a project cannot be called so"));
+            return Err(StoreError::new("a project cannot be called so"));
         }
         let stem: String = name.chars().take(60).collect();
         std::iter::once(name.to_string())
             .chain((2..10_000).map(|n| format!("{}-{n}", stem.trim_end_matches(['.', ' ']))))
             .find(|n| is_name(n) && !self.taken(n))
-            .ok_or_else(|| Trouble::new("there are too many projects of that name"))
+            .ok_or_else(|| StoreError::new("there are too many projects of that name"))
     }
 
     /// Gives a project another name, with its versions.
-    pub fn rename_project(&self, from: &str, to: &str) -> Result<(), Trouble> {
+    pub fn rename_project(&self, from: &str, to: &str) -> Result<(), StoreError> {
         let path = self.project(from)?;
         self.read(&path)?;
         if !is_name(to) {
-            return Err(Trouble::new("a project cannot be called so"));
+            return Err(StoreError::new("a project cannot be called so"));
         }
         let target = self.project(to)?;
         self.move_to_free(&path, &target).map_err(|trouble| {
             if trouble.taken {
-                Trouble::new("there is a project of that name already")
+                StoreError::new("there is a project of that name already")
             } else {
                 trouble
             }
@@ -184,7 +184,7 @@ impl Folder {
         })
     }
 
-    fn move_versions(&self, from: &str, to: &str) -> Result<(), Trouble> {
+    fn move_versions(&self, from: &str, to: &str) -> Result<(), StoreError> {
         let (old, new) = (self.versions_of(from)?, self.versions_of(to)?);
         if from == to {
             return Ok(());

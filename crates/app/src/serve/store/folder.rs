@@ -5,7 +5,7 @@ use std::io::ErrorKind;
 use std::path::{Path, PathBuf};
 use std::time::SystemTime;
 
-use super::{Trouble, hash, is_name};
+use super::{StoreError, hash, is_name};
 use crate::disk::{self, Found, Links, PROJECT};
 
 /// The program's own folder in the folder of projects.
@@ -24,11 +24,13 @@ pub fn version_of(found: &Found) -> String {
 
 impl Folder {
     /// Opens a folder; what a stopped program left half done is put right.
-    pub fn open(path: &Path) -> Result<Folder, Trouble> {
+    pub fn open(path: &Path) -> Result<Folder, StoreError> {
         let named = path.display().to_string();
-        let root = path.canonicalize().map_err(|e| Trouble::io(&named, &e))?;
+        let root = path
+            .canonicalize()
+            .map_err(|e| StoreError::io(&named, &e))?;
         if !root.is_dir() {
-            return Err(Trouble::new(format!("{named} is no folder")));
+            return Err(StoreError::new(format!("{named} is no folder")));
         }
         let folder = Folder { root };
         folder.put_right();
@@ -41,9 +43,9 @@ impl Folder {
     }
 
     /// A project's file.
-    pub fn project(&self, name: &str) -> Result<PathBuf, Trouble> {
+    pub fn project(&self, name: &str) -> Result<PathBuf, StoreError> {
         if !is_name(name) {
-            return Err(Trouble::missing("there is no such project"));
+            return Err(StoreError::missing("there is no such project"));
         }
         Ok(self.root.join(format!("{name}.toml")))
     }
@@ -54,8 +56,8 @@ impl Folder {
     }
 
     /// Names of the projects, in order.
-    pub fn names(&self) -> Result<Vec<String>, Trouble> {
-        let entries = fs::read_dir(&self.root).map_err(|e| Trouble::io("the folder", &e))?;
+    pub fn names(&self) -> Result<Vec<String>, StoreError> {
+        let entries = fs::read_dir(&self.root).map_err(|e| StoreError::io("the folder", &e))?;
         let mut names: Vec<String> = entries
             .flatten()
             .filter(|entry| entry.file_type().is_ok_and(|t| t.is_file()))
@@ -68,7 +70,7 @@ impl Folder {
     }
 
     /// Reads a whole file of the folder, if it is a plain file of moderate size.
-    pub fn read(&self, path: &Path) -> Result<Found, Trouble> {
+    pub fn read(&self, path: &Path) -> Result<Found, StoreError> {
         Ok(disk::read(path, Links::Refused, &PROJECT)?)
     }
 
@@ -90,7 +92,7 @@ impl Folder {
     }
 
     /// A folder below the program's own, made if it is not there.
-    pub(super) fn own(&self, below: &[&str]) -> Result<PathBuf, Trouble> {
+    pub(super) fn own(&self, below: &[&str]) -> Result<PathBuf, StoreError> {
         let mut path = self.root.join(OWN);
         make_folder(&path)?;
         for name in below {
@@ -101,30 +103,31 @@ impl Folder {
     }
 
     /// Moves a file or folder to a name that is free, and makes it last.
-    pub(super) fn move_to_free(&self, from: &Path, to: &Path) -> Result<(), Trouble> {
+    pub(super) fn move_to_free(&self, from: &Path, to: &Path) -> Result<(), StoreError> {
         let name = from.file_name().unwrap_or_default();
         let aside = disk::marked(&self.own(&["part"])?.join(name), disk::OLD);
-        disk::move_to_free(from, to, &aside).map_err(|e| Trouble::io("it could not be moved", &e))
+        disk::move_to_free(from, to, &aside)
+            .map_err(|e| StoreError::io("it could not be moved", &e))
     }
 }
 
 /// Is there a folder? A link to one is none.
-pub(super) fn is_folder(path: &Path) -> Result<bool, Trouble> {
+pub(super) fn is_folder(path: &Path) -> Result<bool, StoreError> {
     match fs::symlink_metadata(path) {
         Ok(data) if data.is_dir() => Ok(true),
-        Ok(_) => Err(Trouble::new(format!("{OWN} is not a plain folder"))),
+        Ok(_) => Err(StoreError::new(format!("{OWN} is not a plain folder"))),
         Err(e) if e.kind() == ErrorKind::NotFound => Ok(false),
-        Err(e) => Err(Trouble::io(OWN, &e)),
+        Err(e) => Err(StoreError::io(OWN, &e)),
     }
 }
 
 /// Makes a folder unless it is there.
-pub(super) fn make_folder(path: &Path) -> Result<(), Trouble> {
+pub(super) fn make_folder(path: &Path) -> Result<(), StoreError> {
     if is_folder(path)? {
         return Ok(());
     }
     match fs::create_dir(path) {
-        Err(e) if e.kind() != ErrorKind::AlreadyExists => Err(Trouble::io(OWN, &e)),
+        Err(e) if e.kind() != ErrorKind::AlreadyExists => Err(StoreError::io(OWN, &e)),
         _ => Ok(()),
     }
 }

@@ -36,7 +36,7 @@ use crate::disk::FileError;
 
 /// Why a file could not be read or written, in words for the maker.
 #[derive(Debug, Default)]
-pub struct Trouble {
+pub struct StoreError {
     /// What is wrong.
     pub what: String,
     /// What can be done, where that is known.
@@ -47,39 +47,39 @@ pub struct Trouble {
     pub taken: bool,
 }
 
-impl Trouble {
+impl StoreError {
     /// A trouble.
     pub fn new(what: impl Into<String>) -> Self {
-        Trouble {
+        StoreError {
             what: what.into(),
-            ..Trouble::default()
+            ..StoreError::default()
         }
     }
 
     /// There is no such thing.
     pub fn missing(what: impl Into<String>) -> Self {
-        Trouble {
+        StoreError {
             what: what.into(),
             missing: true,
-            ..Trouble::default()
+            ..StoreError::default()
         }
     }
 
     fn io(what: &str, error: &std::io::Error) -> Self {
-        Trouble {
+        StoreError {
             what: format!("{what}: {error}"),
             missing: error.kind() == std::io::ErrorKind::NotFound,
             taken: error.kind() == std::io::ErrorKind::AlreadyExists,
-            ..Trouble::default()
+            ..StoreError::default()
         }
     }
 }
 
-impl From<FileError> for Trouble {
+impl From<FileError> for StoreError {
     /// The file by its name alone: where the folder is, is nobody's business.
     fn from(error: FileError) -> Self {
         let name = error.file.file_name().unwrap_or_default();
-        Trouble {
+        StoreError {
             what: format!("{}: {}", name.to_string_lossy(), error.why),
             remedy: error.remedy(),
             missing: error.is_missing(),

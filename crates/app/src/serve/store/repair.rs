@@ -4,7 +4,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use super::save::Target;
-use super::{Folder, Trouble, hash};
+use super::{Folder, StoreError, hash};
 use crate::disk::{self, FileError, Links, NEW, OLD, PROJECT, is_torn, linked, look, rewrite};
 
 impl Folder {
@@ -47,7 +47,7 @@ impl Folder {
     }
 
     /// A whole file that was to stand, or had stood, as `file`.
-    fn put_right_file(&self, path: &Path, file: &str, old: bool) -> Result<(), Trouble> {
+    fn put_right_file(&self, path: &Path, file: &str, old: bool) -> Result<(), StoreError> {
         let Some(stem) = file.strip_suffix(".toml") else {
             return Ok(());
         };
@@ -86,7 +86,7 @@ impl Folder {
     }
 
     /// A file of several names that is half the old text and half the new one.
-    fn write_again(&self, target: &Target, text: &[u8]) -> Result<(), Trouble> {
+    fn write_again(&self, target: &Target, text: &[u8]) -> Result<(), StoreError> {
         let olds: Vec<Vec<u8>> = self
             .versions_in(&target.versions)?
             .iter()
@@ -98,7 +98,7 @@ impl Folder {
         Ok(())
     }
 
-    fn has_version(&self, versions: &Path, text: &[u8]) -> Result<bool, Trouble> {
+    fn has_version(&self, versions: &Path, text: &[u8]) -> Result<bool, StoreError> {
         let wanted = hash(&[text]);
         let all = self.versions_in(versions)?;
         Ok(all.iter().any(|v| v.version == wanted))

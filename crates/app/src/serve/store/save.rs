@@ -4,7 +4,7 @@ use std::io::ErrorKind;
 use std::path::{Path, PathBuf};
 use std::time::{Duration, Instant};
 
-use super::{Folder, Trouble, hash, version_of};
+use super::{Folder, StoreError, hash, version_of};
 use crate::disk::{Displaced, FileError, Fresh, Links, PROJECT, Why, linked, look, rewrite};
 
 /// How often a file may change under one save.
@@ -34,17 +34,17 @@ pub(super) struct Target {
 impl Folder {
     /// Saves a project: among its versions first, then as the project. `seen` is the
     /// version of the file as it was last read; `None` where there was no file.
-    pub fn save(&self, name: &str, bytes: &[u8], seen: Option<&str>) -> Result<Saved, Trouble> {
+    pub fn save(&self, name: &str, bytes: &[u8], seen: Option<&str>) -> Result<Saved, StoreError> {
         self.save_over(&self.project_target(name)?, bytes, seen)
     }
 
     /// Saves the workshop, as a project is saved.
-    pub fn save_workshop(&self, bytes: &[u8], seen: Option<&str>) -> Result<Saved, Trouble> {
+    pub fn save_workshop(&self, bytes: &[u8], seen: Option<&str>) -> Result<Saved, StoreError> {
         self.save_over(&self.workshop_target()?, bytes, seen)
     }
 
     /// Saves a new project under the wished name or one like it, never over another.
-    pub fn create(&self, wished: &str, bytes: &[u8]) -> Result<String, Trouble> {
+    pub fn create(&self, wished: &str, bytes: &[u8]) -> Result<String, StoreError> {
         loop {
             let name = self.free(wished)?;
             self.vacate(&name)?;
@@ -61,14 +61,14 @@ impl Folder {
         }
     }
 
-    pub(super) fn project_target(&self, name: &str) -> Result<Target, Trouble> {
+    pub(super) fn project_target(&self, name: &str) -> Result<Target, StoreError> {
         Ok(Target {
             path: self.project(name)?,
             versions: self.versions_of(name)?,
         })
     }
 
-    pub(super) fn workshop_target(&self) -> Result<Target, Trouble> {
+    pub(super) fn workshop_target(&self) -> Result<Target, StoreError> {
         Ok(Target {
             path: self.workshop(),
             versions: self.own(&["workshop"])?,
@@ -76,7 +76,7 @@ impl Folder {
     }
 
     /// A file that is whole, for a place in the folder.
-    pub(super) fn fresh(&self, path: &Path, bytes: &[u8]) -> Result<Fresh, Trouble> {
+    pub(super) fn fresh(&self, path: &Path, bytes: &[u8]) -> Result<Fresh, StoreError> {
         let like = look(path, Links::Refused).ok();
         let name = path.file_name().unwrap_or_default();
         Fresh::write(&self.own(&["part"])?, name, bytes, like.as_ref())
@@ -84,9 +84,9 @@ impl Folder {
     }
 
     /// A file that is whole, for a place in the program's own folder.
-    pub(super) fn fresh_of_own(&self, bytes: &[u8]) -> Result<Fresh, Trouble> {
+    pub(super) fn fresh_of_own(&self, bytes: &[u8]) -> Result<Fresh, StoreError> {
         Fresh::write(&self.own(&["part"])?, "own".as_ref(), bytes, None)
-            .map_err(|e| Trouble::io("it could not be written", &e))
+            .map_err(|e| StoreError::io("it could not be written", &e))
     }
 
     fn save_over(
@@ -94,7 +94,7 @@ impl Folder {
         target: &Target,
         bytes: &[u8],
         seen: Option<&str>,
-    ) -> Result<Saved, Trouble> {
+    ) -> Result<Saved, StoreError> {
         for _ in 0..ROUNDS {
             let done = match look(&target.path, Links::Refused) {
                 Ok(there) => self.save_over_file(target, bytes, seen, linked(&there))?,
@@ -112,7 +112,11 @@ impl Folder {
     }
 
     /// Where there is no file; `None` if one has come.
-    fn save_at_free_name(&self, target: &Target, bytes: &[u8]) -> Result<Option<Saved>, Trouble> {
+    fn save_at_free_name(
+        &self,
+        target: &Target,
+        bytes: &[u8],
+    ) -> Result<Option<Saved>, StoreError> {
         self.keep_in(&target.versions, bytes)?;
         match self.fresh(&target.path, bytes)?.place(&target.path) {
             Ok(()) => Ok(Some(Saved::Done)),
@@ -128,7 +132,7 @@ impl Folder {
         bytes: &[u8],
         seen: Option<&str>,
         linked: bool,
-    ) -> Result<Option<Saved>, Trouble> {
+    ) -> Result<Option<Saved>, StoreError> {
         let old = match self.read(&target.path) {
             Err(trouble) if trouble.missing => return Ok(None),
             found => found?,
@@ -163,7 +167,7 @@ impl Folder {
 
     /// Puts another program's file back in the place of ours, and keeps its text. Should
     /// another have come in the meantime, that one stands in the end.
-    fn give_back(&self, target: &Target, held: &Displaced, ours: String) -> Result<(), Trouble> {
+    fn give_back(&self, target: &Target, held: &Displaced, ours: String) -> Result<(), StoreError> {
         let mut given = ours;
         for _ in 0..ROUNDS {
             wait_until_it_rests(held);
@@ -196,7 +200,7 @@ impl Folder {
 
 /// Writes into a file of several names; both texts are kept already, and the fresh file
 /// beside it says so to the next start if this one is stopped.
-fn save_into(path: &Path, bytes: &[u8], seen: &str) -> Result<Option<Saved>, Trouble> {
+fn save_into(path: &Path, bytes: &[u8], seen: &str) -> Result<Option<Saved>, StoreError> {
     let done = rewrite(path, Links::Refused, &PROJECT, bytes, |found| {
         Ok::<_, FileError>(version_of(found) == seen)
     });

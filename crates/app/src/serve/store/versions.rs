@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 use std::time::SystemTime;
 
 use super::folder::{is_folder, make_folder};
-use super::{Folder, Trouble, hash, is_name, millis};
+use super::{Folder, StoreError, hash, is_name, millis};
 
 /// Versions that are kept of each project.
 const KEPT: usize = 20;
@@ -24,12 +24,12 @@ pub struct Version {
 
 impl Folder {
     /// Keeps a text among a project's versions, unless it is the newest there already.
-    pub fn keep(&self, name: &str, bytes: &[u8]) -> Result<(), Trouble> {
+    pub fn keep(&self, name: &str, bytes: &[u8]) -> Result<(), StoreError> {
         self.keep_in(&self.versions_of(name)?, bytes)
     }
 
     /// The same in a folder of versions.
-    pub(super) fn keep_in(&self, versions: &Path, bytes: &[u8]) -> Result<(), Trouble> {
+    pub(super) fn keep_in(&self, versions: &Path, bytes: &[u8]) -> Result<(), StoreError> {
         make_folder(versions)?;
         let kept = self.versions_in(versions)?;
         let version = hash(&[bytes]);
@@ -41,7 +41,7 @@ impl Folder {
         match self.fresh_of_own(bytes)?.place(&path) {
             // Another one of this program has just kept the same text.
             Err(e) if e.kind() == ErrorKind::AlreadyExists => {}
-            done => done.map_err(|e| Trouble::io("versions", &e))?,
+            done => done.map_err(|e| StoreError::io("versions", &e))?,
         }
         let many = (kept.len() + 1).saturating_sub(KEPT);
         for old in &kept[..many.min(kept.len())] {
@@ -53,18 +53,18 @@ impl Folder {
 
     /// The versions of a project, oldest first: the last that are kept. A program that was
     /// killed before it took the oldest away leaves one more on the disk until the next save.
-    pub fn versions(&self, name: &str) -> Result<Vec<Version>, Trouble> {
+    pub fn versions(&self, name: &str) -> Result<Vec<Version>, StoreError> {
         let mut found = self.versions_in(&self.versions_of(name)?)?;
         found.drain(..found.len().saturating_sub(KEPT));
         Ok(found)
     }
 
     /// All that is on the disk, oldest first.
-    pub(super) fn versions_in(&self, versions: &Path) -> Result<Vec<Version>, Trouble> {
+    pub(super) fn versions_in(&self, versions: &Path) -> Result<Vec<Version>, StoreError> {
         if !is_folder(versions)? {
             return Ok(Vec::new());
         }
-        let entries = fs::read_dir(versions).map_err(|e| Trouble::io("versions", &e))?;
+        let entries = fs::read_dir(versions).map_err(|e| StoreError::io("versions", &e))?;
         let mut found: Vec<Version> = entries
             .flatten()
             .filter(|e| e.file_type().is_ok_and(|t| t.is_file()))
@@ -85,14 +85,14 @@ impl Folder {
     }
 
     /// The text of a version.
-    pub fn version(&self, version: &Version) -> Result<Vec<u8>, Trouble> {
+    pub fn version(&self, version: &Version) -> Result<Vec<u8>, StoreError> {
         Ok(self.read(&version.path)?.bytes)
     }
 
     /// Where a project's versions are.
-    pub(super) fn versions_of(&self, name: &str) -> Result<PathBuf, Trouble> {
+    pub(super) fn versions_of(&self, name: &str) -> Result<PathBuf, StoreError> {
         if !is_name(name) {
-            return Err(Trouble::missing("there is no such project"));
+            return Err(StoreError::missing("there is no such project"));
         }
         Ok(self.own(&["versions"])?.join(name))
     }

@@ -4,7 +4,7 @@ use ::plan::finding::Finding;
 use files::message::Said;
 use files::units::Unit;
 
-use crate::serve::desk::{Desk, Made};
+use crate::serve::open_projects::{OpenProject, Revision};
 use crate::serve::wire::Way;
 
 /// Most trials for one view.
@@ -13,14 +13,19 @@ pub const TRIALS: usize = 12;
 const EACH: usize = 3;
 
 /// The ways with which the finding is gone and nothing as bad has come.
-pub fn ways(made: &Made, finding: &Finding<Said>, unit: Unit, trials: &mut usize) -> Vec<Way> {
-    let before = made.shown(unit).findings();
+pub fn ways(
+    revision: &Revision,
+    finding: &Finding<Said>,
+    unit: Unit,
+    trials: &mut usize,
+) -> Vec<Way> {
+    let before = revision.shown(unit).findings();
     let all = finding.remedy.ways.iter().take(EACH);
     all.filter_map(|way| {
         *trials = trials.checked_sub(1)?;
         let edits = way.edits(unit);
-        let text = Desk::edited(made, &edits, unit).ok()?;
-        let after = Made::new("trial", &text, &made.shop).ok()?;
+        let text = OpenProject::edited(revision, &edits, unit).ok()?;
+        let after = Revision::new("trial", &text, &revision.shop).ok()?;
         finding
             .is_done_by(before, after.shown(unit).findings())
             .then(|| Way {
@@ -36,7 +41,7 @@ mod tests {
     use std::sync::Arc;
 
     use super::*;
-    use crate::serve::desk::Shop;
+    use crate::serve::open_projects::Shop;
 
     const MM: &str = "ringwright = 1\nunit = \"mm\"\n";
     use crate::starter::{NewPiece, PieceKind, write};
@@ -60,8 +65,8 @@ mod tests {
         let text = write(&vase, &shop.workshop).unwrap();
         let low = text.replace("rings = \"auto\"", "rings = 4");
         assert_ne!(low, text);
-        let made = Made::new("vase", &low, &shop).unwrap();
-        let found = made.shown(Unit::Mm).findings();
+        let revision = Revision::new("vase", &low, &shop).unwrap();
+        let found = revision.shown(Unit::Mm).findings();
         let finding = found.iter().find(|f| f.key == "loop-interrupted").unwrap();
         assert!(
             finding
@@ -69,7 +74,7 @@ mod tests {
                 .words
                 .contains("a section at least 203.3 mm high")
         );
-        let ways = ways(&made, finding, Unit::Mm, &mut 3);
+        let ways = ways(&revision, finding, Unit::Mm, &mut 3);
         assert_eq!(ways[0].what, "make body of 12 rings, 216.0 mm high");
         let set = |edit: &Edit| match edit {
             Edit::Set { path, value } => (path.to_string(), value.clone()),

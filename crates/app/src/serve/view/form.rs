@@ -10,14 +10,20 @@ use piece::piece::Piece;
 
 use super::edges::round;
 use super::plan::figure;
-use crate::serve::desk::Made;
+use crate::serve::open_projects::Revision;
 use crate::serve::wire::{FormPoint, FormView, Pair, PartMap, PartName, SurfacePart, Thin, Wall};
 
 /// The form.
-pub fn form(made: &Made, piece: &Piece, unit: Unit, address: &str, whole: bool) -> FormView {
+pub fn form(
+    revision: &Revision,
+    piece: &Piece,
+    unit: Unit,
+    address: &str,
+    whole: bool,
+) -> FormView {
     let form = &piece.form;
-    let spec = &made.design.form;
-    let shown = made.shown(unit);
+    let spec = &revision.design.form;
+    let shown = revision.shown(unit);
     let figures = if whole {
         shown.plan().overview.as_ref()
     } else {
@@ -45,7 +51,7 @@ pub fn form(made: &Made, piece: &Piece, unit: Unit, address: &str, whole: bool) 
                 .map(|f| figure(f, unit))
                 .collect()
         }),
-        parts: parts(piece, &made.version, address),
+        parts: parts(piece, &revision.version, address),
     }
 }
 
@@ -174,13 +180,13 @@ mod tests {
     use std::sync::Arc;
 
     use super::*;
-    use crate::serve::desk::Shop;
+    use crate::serve::open_projects::Shop;
 
     const MM: &str = "ringwright = 1\nunit = \"mm\"\n";
 
     fn thin_of(text: &str) -> Vec<Thin> {
-        let made = Made::new("trial", text, &Arc::new(Shop::from_text(MM))).unwrap();
-        let shown = made.shown(Unit::Mm);
+        let revision = Revision::new("trial", text, &Arc::new(Shop::from_text(MM))).unwrap();
+        let shown = revision.shown(Unit::Mm);
         thin(shown.findings(), shown.settled.piece.as_ref().unwrap())
     }
 

@@ -22,7 +22,7 @@ struct At<'a> {
 }
 
 /// What stops a loop.
-enum Stop {
+enum Obstacle {
     Wall,
     Lower,
     Upper,
@@ -51,35 +51,35 @@ impl At<'_> {
 
     /// What is in the way of these loops: the finished wall, the ends of the section on
     /// the blank, the sled.
-    fn stop(&self, loops: &Loops) -> Option<Stop> {
+    fn stop(&self, loops: &Loops) -> Option<Obstacle> {
         let edges = self.edges(loops);
         let (Some(top), Some(bottom)) = (edges.top, edges.bottom) else {
-            return Some(Stop::Wall);
+            return Some(Obstacle::Wall);
         };
         let keep = self.piece.workshop.sled.keep_off;
         let half = self.section.blank_radius * loops.tilt.as_rad().tangent()
             + loops.thickness / (2.0 * loops.tilt.as_rad().cosine());
         if keep.exceeds(loops.height - half) || Length::ZERO.exceeds(bottom) {
-            return Some(Stop::Lower);
+            return Some(Obstacle::Lower);
         }
         let stacked = self.section.stacked;
         if (loops.height + half + *keep).exceeds(stacked) || top.exceeds(stacked) {
-            return Some(Stop::Upper);
+            return Some(Obstacle::Upper);
         }
         loops
             .tilt
             .exceeds(*self.piece.workshop.sled.largest_tilt)
-            .then_some(Stop::Tilt)
+            .then_some(Obstacle::Tilt)
     }
 
-    fn why(&self, stop: &Stop) -> String {
+    fn why(&self, stop: &Obstacle) -> String {
         let keep = self.unit.length(*self.piece.workshop.sled.keep_off);
         let name = &self.section.name;
         match stop {
-            Stop::Wall => "the wall ends here".into(),
-            Stop::Lower => format!("the cut must stay {keep} above the bottom of {name}"),
-            Stop::Upper => format!("the cut must stay {keep} below the top of {name}"),
-            Stop::Tilt => format!(
+            Obstacle::Wall => "the wall ends here".into(),
+            Obstacle::Lower => format!("the cut must stay {keep} above the bottom of {name}"),
+            Obstacle::Upper => format!("the cut must stay {keep} below the top of {name}"),
+            Obstacle::Tilt => format!(
                 "the sled tilts to {} at most",
                 degrees(*self.piece.workshop.sled.largest_tilt, 1)
             ),
@@ -93,7 +93,7 @@ impl At<'_> {
         bad: f64,
         loops: &impl Fn(f64) -> Option<Loops>,
     ) -> (f64, String) {
-        let stop = |v: f64| loops(v).map_or(Some(Stop::Wall), |l| self.stop(&l));
+        let stop = |v: f64| loops(v).map_or(Some(Obstacle::Wall), |l| self.stop(&l));
         let Some(mut why) = stop(bad) else {
             return (bad, String::new());
         };

@@ -19,7 +19,7 @@ use files::message::{Language, Spelling};
 use files::units::Unit;
 use piece::piece::Piece;
 
-use super::desk::Made;
+use super::open_projects::Revision;
 use super::wire::{Counts, PageUnit, Pictures, Problem, Route, Section, View};
 
 pub use form::surface;
@@ -62,13 +62,13 @@ pub fn page_unit(unit: Unit) -> PageUnit {
 }
 
 /// The view of a piece.
-pub fn view(made: &Made, about: About<'_>) -> View {
-    let shown = made.shown(about.unit);
+pub fn view(revision: &Revision, about: About<'_>) -> View {
+    let shown = revision.shown(about.unit);
     let mut view = View {
-        title: made.design.title.clone(),
-        notes: made.design.notes.clone().unwrap_or_default(),
-        file_unit: page_unit(made.design.unit),
-        version: made.version.clone(),
+        title: revision.design.title.clone(),
+        notes: revision.design.notes.clone().unwrap_or_default(),
+        file_unit: page_unit(revision.design.unit),
+        version: revision.version.clone(),
         ..empty(about.name, about.unit, about.problems)
     };
     (view.saved, view.undo, view.redo) = (about.saved, about.steps.0, about.steps.1);
@@ -77,20 +77,26 @@ pub fn view(made: &Made, about: About<'_>) -> View {
     };
     let place = format!("/api/piece/{}", encoded(about.name));
     let address = format!("{place}/picture");
-    view.blanks = blanks::project(made, piece, about.unit);
-    view.form = Some(form::form(made, piece, about.unit, &address, about.whole));
+    view.blanks = blanks::project(revision, piece, about.unit);
+    view.form = Some(form::form(
+        revision,
+        piece,
+        about.unit,
+        &address,
+        about.whole,
+    ));
     view.sections = sections(piece, about.unit);
-    view.woods = woods::woods(made, piece);
-    view.findings = plan::findings(made, about.unit, about.whole);
+    view.woods = woods::woods(revision, piece);
+    view.findings = plan::findings(revision, about.unit, about.whole);
     view.counts = counts(shown.findings());
-    view.pictures = Some(pictures(&address, &made.version));
+    view.pictures = Some(pictures(&address, &revision.version));
     if about.whole {
         let plan = shown.plan();
         view.route = Some(Route {
             operations: plan
                 .operations
                 .iter()
-                .map(|o| plan::operation(o, about.unit, (&place, &made.version)))
+                .map(|o| plan::operation(o, about.unit, (&place, &revision.version)))
                 .collect(),
             steps: plan::steps(piece, &plan.operations),
             work: plan::minutes(plan.minutes),

@@ -3,7 +3,7 @@
 use ::plan::figure::{Amount, Figure as PlanFigure};
 use ::plan::finding::{Finding as PlanFinding, Severity as PlanSeverity};
 use ::plan::operation::{Operation as PlanOperation, Subject};
-use ::plan::operations::Kind;
+use ::plan::operations::OperationKind;
 use ::plan::studies::Study as PlanStudy;
 use files::message::Said;
 use files::units::{Unit, fixed};
@@ -11,7 +11,7 @@ use piece::piece::Piece;
 use serde::Serialize;
 
 use super::{fix, paths};
-use crate::serve::desk::Made;
+use crate::serve::open_projects::Revision;
 use crate::serve::pictures::shows;
 use crate::serve::wire::{
     About, Counts, Figure, Finding, Input, Operation, Severity, Step, StepKind, Study, Working,
@@ -172,8 +172,8 @@ pub fn counts(findings: &[PlanFinding<Said>]) -> Counts {
 }
 
 /// The findings of a piece; with ways out where there is time to try them.
-pub fn findings(made: &Made, unit: Unit, try_ways: bool) -> Vec<Finding> {
-    let all = made.shown(unit).findings();
+pub fn findings(revision: &Revision, unit: Unit, try_ways: bool) -> Vec<Finding> {
+    let all = revision.shown(unit).findings();
     let mut trials = if try_ways { fix::TRIALS } else { 0 };
     all.iter()
         .map(|f| {
@@ -195,13 +195,13 @@ pub fn findings(made: &Made, unit: Unit, try_ways: bool) -> Vec<Finding> {
                     one("limit", "limit", &a.limit),
                 ]
             });
-            let ways = fix::ways(made, f, unit, &mut trials);
+            let ways = fix::ways(revision, f, unit, &mut trials);
             Finding {
                 key: f.key.into(),
                 severity: severity(f.severity),
                 what: f.what.clone(),
                 remedy: f.remedy.words.clone(),
-                path: paths::real(&made.design, f.path.as_str()),
+                path: paths::real(&revision.design, f.path.as_str()),
                 ways,
                 cases: f.cases.iter().map(|case| case.what.clone()).collect(),
                 about: about(&f.subject),
@@ -256,7 +256,7 @@ pub fn steps(piece: &Piece, operations: &[PlanOperation<Said>]) -> Vec<Step> {
     steps
 }
 
-fn stage(kind: Kind, subject: &Subject) -> StepKind {
+fn stage(kind: OperationKind, subject: &Subject) -> StepKind {
     if subject.loop_number.is_some() {
         return StepKind::Loop;
     }

@@ -6,7 +6,7 @@ use files::units::{Unit, fixed, parse_length};
 use geometry::Length;
 
 use super::blanks::{Range, Sheet};
-use crate::serve::desk::Made;
+use crate::serve::open_projects::Revision;
 use crate::serve::wire::{Edit, Origin, Problem, Words};
 
 fn height(spec: &FormSpec) -> Length {
@@ -51,12 +51,12 @@ pub fn blanks(sheet: &mut Sheet, spec: &FormSpec) {
 }
 
 /// Edits with those of the form as a whole written out point by point.
-pub fn as_edits(made: &Made, edits: &[Edit], page: Unit) -> Result<Vec<Edit>, Problem> {
+pub fn as_edits(revision: &Revision, edits: &[Edit], page: Unit) -> Result<Vec<Edit>, Problem> {
     let mut out = Vec::with_capacity(edits.len());
     for edit in edits {
         match edit {
             Edit::Set { path, value } if path.as_str().starts_with("shape.") => {
-                out.extend(scaled(&made.design.form, path.as_str(), value, page)?);
+                out.extend(scaled(&revision.design.form, path.as_str(), value, page)?);
             }
             other => out.push(other.clone()),
         }

@@ -8,7 +8,7 @@ use glam::DVec3;
 use piece::model::{Part, StepKind};
 use piece::piece::Piece;
 
-use crate::serve::desk::Made;
+use crate::serve::open_projects::Revision;
 use crate::serve::wire::Spot;
 
 /// How far off the wood a point of a surface may be, mm: surfaces are shown as flat
@@ -24,8 +24,8 @@ fn near(p: DVec3) -> impl Iterator<Item = DVec3> {
 }
 
 /// The part at a point of the turned piece, mm, or on its surface; nothing outside the wood.
-pub fn spot(made: &Made, unit: Unit, p: DVec3) -> Option<Spot> {
-    let shown = made.shown(unit);
+pub fn spot(revision: &Revision, unit: Unit, p: DVec3) -> Option<Spot> {
+    let shown = revision.shown(unit);
     let piece = shown.settled.piece.as_ref()?;
     let found = near(p).find_map(|p| piece.stack.turned_wood_at(piece.form.outline(), p))?;
     let number = usize::from(found.section);

@@ -3,7 +3,7 @@
 use files::wood::{self, Hatch, letters};
 use piece::piece::Piece;
 
-use crate::serve::desk::Made;
+use crate::serve::open_projects::Revision;
 use crate::serve::wire::Wood;
 
 fn entry(name: &str, wood: &wood::Wood, letter: String, used: bool) -> Wood {
@@ -24,17 +24,17 @@ fn entry(name: &str, wood: &wood::Wood, letter: String, used: bool) -> Wood {
 }
 
 /// The piece's woods first, then the maker's own, then the built-in table.
-pub fn woods(made: &Made, piece: &Piece) -> Vec<Wood> {
+pub fn woods(revision: &Revision, piece: &Piece) -> Vec<Wood> {
     let used = piece.wood_names.iter().zip(&piece.woods);
     let letters = letters(&piece.wood_names);
     let mut out: Vec<Wood> = used
         .zip(letters)
         .map(|((name, wood), letter)| entry(name, wood, letter.to_string(), true))
         .collect();
-    for name in made.design.woods.keys() {
+    for name in revision.design.woods.keys() {
         if let (false, Ok(wood)) = (
             out.iter().any(|w| w.name == *name),
-            wood::find_among(name, &made.design.woods),
+            wood::find_among(name, &revision.design.woods),
         ) {
             let label = name.clone();
             out.push(Wood {

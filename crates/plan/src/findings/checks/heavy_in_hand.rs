@@ -4,7 +4,7 @@ use crate::figure::{Amount, Working};
 use crate::finding::{Finding, Severity};
 use crate::findings::found::{Said, found};
 use crate::findings::{Check, Limit, Survey, limits};
-use crate::holding::{Cut, Lump};
+use crate::holding::{Body, Cut};
 use crate::operation::Subject;
 use files::key;
 use files::say;
@@ -30,7 +30,7 @@ impl Check for HeavyInHand {
             return Vec::new();
         };
         let last = piece.sections.len().saturating_sub(1);
-        let grams = Lump::up_to(piece, last, Cut::Finished).grams;
+        let grams = Body::up_to(piece, last, Cut::Finished).grams;
         if grams <= limits::ONE_HAND {
             return Vec::new();
         }

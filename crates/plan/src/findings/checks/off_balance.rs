@@ -41,7 +41,7 @@ impl Check for OffBalance {
             let fastest = speed::limit(Length::mm(stage.swings), lathe);
             let turn = fastest * std::f64::consts::TAU / 60.0;
             // g·mm to kg·m by 1e-6.
-            let pull = stage.lump.grams * stage.lump.off_axis() * 1e-6 * turn * turn;
+            let pull = stage.body.grams * stage.body.off_axis() * 1e-6 * turn * turn;
             if worst.as_ref().is_none_or(|w| pull > w.0) {
                 worst = Some((pull, fastest, stage));
             }
@@ -49,7 +49,7 @@ impl Check for OffBalance {
         let Some((pull, fastest, stage)) = worst.filter(|w| w.0 > limit) else {
             return Vec::new();
         };
-        let off = Length::mm(stage.lump.off_axis());
+        let off = Length::mm(stage.body.off_axis());
         let slow = (fastest * (limit / pull).sqrt() / 10.0).floor() * 10.0;
         let (figure, most) = (Amount::Force(pull), Amount::Force(limit));
         vec![found(
@@ -78,7 +78,7 @@ impl Check for OffBalance {
                 "weight x distance off the axis x (2π x turns)²",
                 "closed form; layers not counted",
             )
-            .with("weight", Amount::Weight(stage.lump.grams))
+            .with("weight", Amount::Weight(stage.body.grams))
             .with("off the axis", Amount::Fine(off))
             .with("never above", Amount::Speed(fastest)),
         )]

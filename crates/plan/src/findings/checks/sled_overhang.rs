@@ -5,7 +5,7 @@ use crate::finding::{Finding, Severity};
 use crate::findings::band_view::BandView;
 use crate::findings::found::{Said, found};
 use crate::findings::{Check, Limit, Survey, limits};
-use crate::holding::{Cut, Lump};
+use crate::holding::{Body, Cut};
 use files::message::Value;
 use files::say;
 use geometry::Portable;
@@ -40,7 +40,7 @@ impl Check for SledOverhang {
             }
             // The middle of the weight past the table's edge tips the sled.
             let number = view.subject().section.unwrap_or(0);
-            let lump = Lump::of_section(piece, number, Cut::Rough);
+            let lump = Body::of_section(piece, number, Cut::Rough);
             let middle = geometry::Length::mm(lump.height()) - view.section.bottom - view.band.loops.height;
             let tips = (middle * sled.tilt.as_rad().cosine()).abs().exceeds(half);
             let severity = if tips { Severity::Risky } else { Severity::WorthKnowing };

@@ -9,7 +9,7 @@ use crate::findings::found::{Said, found};
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::holding::Support;
 use crate::operation::Subject;
-use crate::operations::Kind;
+use crate::operations::OperationKind;
 use files::key;
 use files::message::{Reading, Value};
 use files::say;
@@ -58,7 +58,7 @@ impl Check for SteadyDue {
             )];
         }
         let mut all = survey.held().iter().map(|h| &h.stage);
-        let Some(stage) = all.find(|s| s.kind == Kind::Hollow) else {
+        let Some(stage) = all.find(|s| s.kind == OperationKind::Hollow) else {
             return Vec::new();
         };
         let limit = Length::mm(stage.joint.outside * limits::FREE_TIMES);

@@ -5,12 +5,12 @@ use files::key::{self, KeyPath};
 use piece::piece::Piece;
 
 use super::{Sheet, maker_or};
-use crate::serve::desk::Made;
+use crate::serve::open_projects::Revision;
 use crate::serve::view::shape;
 use crate::serve::wire::Origin;
 
-pub(super) fn blanks(sheet: &mut Sheet, made: &Made, piece: &Piece) {
-    let (spec, form, at) = (&made.design.form, &piece.form, key::form());
+pub(super) fn blanks(sheet: &mut Sheet, revision: &Revision, piece: &Piece) {
+    let (spec, form, at) = (&revision.design.form, &piece.form, key::form());
     shape::blanks(sheet, spec);
     points(sheet, &at.outer(), "outside", &spec.outer);
     if let InnerSide::Points(inner) = spec.inner_side() {

@@ -12,7 +12,7 @@ use files::units::{Unit, fixed};
 use geometry::{Angle, Length};
 use piece::piece::{Chosen, Piece};
 
-use crate::serve::desk::Made;
+use crate::serve::open_projects::Revision;
 use crate::serve::view::workshop::holding;
 use crate::serve::wire::{Blank, BlankKind, Choice, Origin};
 
@@ -242,19 +242,19 @@ fn maker_or(given: bool, otherwise: Origin) -> Origin {
 }
 
 /// Every blank of a project.
-pub fn project(made: &Made, piece: &Piece, unit: Unit) -> BTreeMap<String, Blank> {
+pub fn project(revision: &Revision, piece: &Piece, unit: Unit) -> BTreeMap<String, Blank> {
     let mut sheet = Sheet::new(unit);
     sheet.saws = piece.workshop.saws.iter().map(|s| s.name.clone()).collect();
-    let design = &made.design;
+    let design = &revision.design;
     let top = key::project();
     sheet.key(&top.title(), "", design.title.as_str(), Origin::Maker);
     let notes = design.notes.as_deref();
     let by = maker_or(notes.is_some(), Origin::Default);
     sheet.key(&top.notes(), "", notes.unwrap_or(""), by);
-    form::blanks(&mut sheet, made, piece);
+    form::blanks(&mut sheet, revision, piece);
     holding(&mut sheet, piece);
     for number in 0..piece.sections.len() {
-        section::blanks(&mut sheet, made, piece, number);
+        section::blanks(&mut sheet, revision, piece, number);
     }
     sheet.blanks
 }

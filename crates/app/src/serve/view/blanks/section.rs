@@ -7,7 +7,7 @@ use geometry::Angle;
 use piece::piece::{Band, Panel, Piece, Ring, RingMake};
 
 use super::{ChosenBy, Sheet, maker_or};
-use crate::serve::desk::Made;
+use crate::serve::open_projects::Revision;
 use crate::serve::view::paths::entries;
 use crate::serve::wire::Origin;
 
@@ -19,8 +19,8 @@ struct Blanks<'a> {
     chosen: ChosenBy<'a>,
 }
 
-pub(super) fn blanks(sheet: &mut Sheet, made: &Made, piece: &Piece, number: usize) {
-    let Some(spec) = made.design.sections.get(number) else {
+pub(super) fn blanks(sheet: &mut Sheet, revision: &Revision, piece: &Piece, number: usize) {
+    let Some(spec) = revision.design.sections.get(number) else {
         return;
     };
     let mut blanks = Blanks {
@@ -30,7 +30,7 @@ pub(super) fn blanks(sheet: &mut Sheet, made: &Made, piece: &Piece, number: usiz
         chosen: ChosenBy(&piece.chosen),
     };
     blanks.section(number);
-    blanks.rings(made, number);
+    blanks.rings(revision, number);
     blanks.bands(number);
     blanks.splits(number);
 }
@@ -99,9 +99,9 @@ impl Blanks<'_> {
         }
     }
 
-    fn rings(&mut self, made: &Made, number: usize) {
+    fn rings(&mut self, revision: &Revision, number: usize) {
         let (spec, piece) = (self.spec, self.piece);
-        let entries = entries(&made.design, number);
+        let entries = entries(&revision.design, number);
         let none = RingSpec::default();
         for (k, ring) in piece.sections[number].rings.iter().enumerate() {
             let own = match (spec.rings_given(), &entries) {

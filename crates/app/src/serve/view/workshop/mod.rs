@@ -1,6 +1,6 @@
 //! The workshop's settings for the page.
 
-use files::edit::{Ground, Units};
+use files::edit::{EditContext, Units};
 use files::key;
 use files::keys::{File, Setting, find};
 use files::units::Unit;
@@ -9,12 +9,12 @@ use piece::piece::Piece;
 
 use super::blanks::{Sheet, origin};
 use super::page_unit;
-use crate::serve::desk::Shop;
+use crate::serve::open_projects::Shop;
 use crate::serve::wire::{Group, WorkshopView};
 
 /// What edits of the workshop have to know.
-pub fn workshop_ground(shop: &Shop, page: Unit) -> Ground {
-    Ground {
+pub fn workshop_ground(shop: &Shop, page: Unit) -> EditContext {
+    EditContext {
         units: Units {
             page,
             file: shop.workshop.unit,

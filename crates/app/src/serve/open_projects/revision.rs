@@ -20,7 +20,7 @@ use crate::serve::wire::Problem;
 
 /// A readable text and what follows from it, worked out when it is asked for.
 #[derive(Debug)]
-pub struct Made {
+pub struct Revision {
     /// Version of text and workshop.
     pub version: String,
     /// The text.
@@ -44,16 +44,16 @@ struct Words {
 
 /// The piece with what is said of it in one unit.
 #[derive(Debug, Clone, Copy)]
-pub struct Shown<'a> {
+pub struct RevisionInUnit<'a> {
     /// The settled piece.
     pub settled: &'a Settled,
     unit: Unit,
     words: &'a Words,
 }
 
-impl Made {
+impl Revision {
     /// Reads a text; every problem if it cannot be used.
-    pub fn new(name: &str, text: &str, shop: &Arc<Shop>) -> Result<Made, Vec<Problem>> {
+    pub fn new(name: &str, text: &str, shop: &Arc<Shop>) -> Result<Revision, Vec<Problem>> {
         let (design, places) = read(name, text, shop)?;
         let settled = settle(&design, &shop.workshop);
         if settled.piece.is_none() {
@@ -61,7 +61,7 @@ impl Made {
             // that is as bad as an unreadable text.
             return Err(unformed(&settled, &places, design.unit));
         }
-        Ok(Made {
+        Ok(Revision {
             version: version(text, shop),
             text: text.into(),
             design,
@@ -72,20 +72,20 @@ impl Made {
         })
     }
 
-    /// As [`Made::new`] for a reader of a unit: problems are told in it.
+    /// As [`Revision::new`] for a reader of a unit: problems are told in it.
     pub fn for_reader(
         name: &str,
         text: &str,
         shop: &Arc<Shop>,
         reader: Unit,
-    ) -> Result<Made, Vec<Problem>> {
-        Made::new(name, text, shop)
+    ) -> Result<Revision, Vec<Problem>> {
+        Revision::new(name, text, shop)
             .map_err(|told| told_to(name, text, shop, reader).unwrap_or(told))
     }
 
     /// The piece with what is said of it in one unit.
-    pub fn shown(&self, unit: Unit) -> Shown<'_> {
-        Shown {
+    pub fn shown(&self, unit: Unit) -> RevisionInUnit<'_> {
+        RevisionInUnit {
             settled: &self.settled,
             unit,
             words: match unit {
@@ -96,7 +96,7 @@ impl Made {
     }
 }
 
-impl<'a> Shown<'a> {
+impl<'a> RevisionInUnit<'a> {
     /// What may go wrong.
     pub fn findings(self) -> &'a [Finding<Said>] {
         match self.words.plan.get() {
@@ -227,7 +227,7 @@ mod tests {
         let told = |old: &str, new: &str| {
             let text = bowl.replacen(old, new, 1);
             assert_ne!(text, bowl, "{old}");
-            let problems = Made::for_reader("bowl", &text, &shop, Unit::Inch).unwrap_err();
+            let problems = Revision::for_reader("bowl", &text, &shop, Unit::Inch).unwrap_err();
             problems[0].what.clone()
         };
         let reach = bowl

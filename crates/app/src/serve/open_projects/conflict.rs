@@ -4,15 +4,15 @@ use std::sync::Arc;
 
 use files::units::Unit;
 
-use super::made::version;
 use super::merge::commute;
-use super::project::{Answer, Desk, ground};
-use super::{Made, Shop};
+use super::project::{Answer, OpenProject, ground};
+use super::revision::version;
+use super::{Revision, Shop};
 use crate::serve::store::{Folder, hash};
 use crate::serve::wire::{Conflict, Edit, Problem};
 use files::edit::apply;
 
-impl Desk {
+impl OpenProject {
     /// Why edits meant on `base` cannot be made on what now stands, if so. The other side
     /// is kept among the versions, so that it can be taken.
     pub(super) fn conflict(
@@ -21,7 +21,7 @@ impl Desk {
         shop: &Arc<Shop>,
         (edits, page): (&[Edit], Unit),
         base: &str,
-        now: &Arc<Made>,
+        now: &Arc<Revision>,
     ) -> Option<Conflict> {
         if self.broken.is_none() && base == now.version {
             return None;
@@ -56,8 +56,8 @@ impl Desk {
     }
 
     fn base_text(&self, base: &str, shop: &Shop) -> Option<String> {
-        if let Some(made) = self.version(base) {
-            return Some(made.text.clone());
+        if let Some(revision) = self.version(base) {
+            return Some(revision.text.clone());
         }
         let texts = self.undo.iter().rev().chain(&self.redo);
         texts
@@ -68,22 +68,22 @@ impl Desk {
 
     /// Lets an earlier version, or the other side of a conflict, stand.
     pub fn take(&mut self, folder: &Folder, shop: &Arc<Shop>, wanted: &str) -> Answer {
-        self.in_step(folder, shop, |desk| {
-            let Some(text) = desk.text_of(folder, shop, wanted) else {
+        self.in_step(folder, shop, |project| {
+            let Some(text) = project.text_of(folder, shop, wanted) else {
                 return Some(Answer::Refused(vec![Problem {
                     what: "that version is no longer there".into(),
                     remedy: "choose one that is".into(),
                     ..Problem::default()
                 }]));
             };
-            desk.stand(folder, shop, &text)
+            project.stand(folder, shop, &text)
         })
     }
 
     /// The text of a version, wherever it is.
     fn text_of(&self, folder: &Folder, shop: &Shop, wanted: &str) -> Option<String> {
-        if let Some(made) = self.version(wanted) {
-            return Some(made.text.clone());
+        if let Some(revision) = self.version(wanted) {
+            return Some(revision.text.clone());
         }
         let by_text = |t: &&String| version(t, shop) == wanted || hash(&[t.as_bytes()]) == wanted;
         let mut steps = self.undo.iter().rev().chain(&self.redo);
@@ -102,8 +102,8 @@ impl Desk {
         shop: &Arc<Shop>,
         (text, base): (&str, &str),
     ) -> Answer {
-        self.in_step(folder, shop, |desk| {
-            let now = desk.now.as_ref().map_or("", |m| m.version.as_str());
+        self.in_step(folder, shop, |project| {
+            let now = project.now.as_ref().map_or("", |m| m.version.as_str());
             if now != base {
                 return Some(Answer::Refused(vec![Problem {
                     what: "the piece was changed elsewhere in the meantime".into(),
@@ -111,15 +111,18 @@ impl Desk {
                     ..Problem::default()
                 }]));
             }
-            desk.stand(folder, shop, text)
+            project.stand(folder, shop, text)
         })
     }
 
     fn stand(&mut self, folder: &Folder, shop: &Arc<Shop>, text: &str) -> Option<Answer> {
         match self.make(text, shop) {
-            Ok(made) => {
-                let changed = self.now.as_ref().is_none_or(|now| now.text != made.text);
-                self.put(folder, made, None, changed)
+            Ok(revision) => {
+                let changed = self
+                    .now
+                    .as_ref()
+                    .is_none_or(|now| now.text != revision.text);
+                self.put(folder, revision, None, changed)
             }
             Err(problems) => Some(Answer::Refused(problems)),
         }

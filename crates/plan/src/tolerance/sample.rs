@@ -28,7 +28,7 @@ impl Face {
 
 /// One making's cuts in place.
 #[derive(Debug)]
-pub struct Making<'a> {
+pub struct Sample<'a> {
     /// Its errors.
     pub errors: &'a Errors,
     /// By section, from the bottom.
@@ -56,7 +56,7 @@ impl PlacedCuts {
     }
 }
 
-impl<'a> Making<'a> {
+impl<'a> Sample<'a> {
     /// Puts a piece together with its errors.
     pub fn new(piece: &Piece, errors: &'a Errors) -> Self {
         let mut bottom = 0.0;

@@ -3,14 +3,14 @@
 use std::collections::BTreeMap;
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
-use super::{Desk, Shop};
-use crate::serve::store::{Folder, Trouble};
+use super::{OpenProject, Shop};
+use crate::serve::store::{Folder, StoreError};
 
 /// Projects that are kept open at once; the one opened longest ago is put away.
 const MOST: usize = 64;
 
 /// The bench.
-pub struct Bench {
+pub struct OpenProjects {
     /// The folder.
     pub folder: Folder,
     desks: Mutex<BTreeMap<String, Kept>>,
@@ -33,7 +33,7 @@ enum Place {
     /// Nothing yet: whoever comes first opens it.
     Free,
     /// The project.
-    Taken(Arc<Mutex<Desk>>),
+    Taken(Arc<Mutex<OpenProject>>),
     /// The place was taken away: a new one has to be asked for.
     Gone,
 }
@@ -46,12 +46,12 @@ pub fn hold<T>(mutex: &Mutex<T>) -> MutexGuard<'_, T> {
     mutex.lock().unwrap_or_else(PoisonError::into_inner)
 }
 
-impl Bench {
-    /// A bench at a folder.
-    pub fn new(folder: Folder) -> Bench {
+impl OpenProjects {
+    /// The open projects of a folder.
+    pub fn new(folder: Folder) -> OpenProjects {
         let stamp = folder.stamp(&folder.workshop());
         let shop = Arc::new(Shop::read(&folder));
-        Bench {
+        OpenProjects {
             folder,
             desks: Mutex::default(),
             shop: Mutex::new((shop, stamp)),
@@ -67,17 +67,17 @@ impl Bench {
     }
 
     /// An open project; it is opened if it is not.
-    pub fn desk(&self, name: &str) -> Result<Arc<Mutex<Desk>>, Trouble> {
+    pub fn project(&self, name: &str) -> Result<Arc<Mutex<OpenProject>>, StoreError> {
         loop {
             let place = self.place(name);
             let mut held = hold(&place);
             match &*held {
-                Place::Taken(desk) => return Ok(desk.clone()),
+                Place::Taken(project) => return Ok(project.clone()),
                 Place::Gone => {}
                 Place::Free => match self.opened(name) {
-                    Ok(desk) => {
-                        *held = Place::Taken(desk.clone());
-                        return Ok(desk);
+                    Ok(project) => {
+                        *held = Place::Taken(project.clone());
+                        return Ok(project);
                     }
                     Err(trouble) => {
                         *held = Place::Gone;
@@ -117,16 +117,16 @@ impl Bench {
     }
 
     /// A project with the workshop as it is when it stands open.
-    fn opened(&self, name: &str) -> Result<Arc<Mutex<Desk>>, Trouble> {
+    fn opened(&self, name: &str) -> Result<Arc<Mutex<OpenProject>>, StoreError> {
         let mut shop = self.shop();
-        let mut desk = Desk::open(&self.folder, name, &shop)?;
+        let mut project = OpenProject::open(&self.folder, name, &shop)?;
         // Another workshop may have been saved meanwhile. One that is saved from here on
         // waits at this place.
         while shop.version != self.shop().version {
             shop = self.shop();
-            desk.move_to(&self.folder, &shop);
+            project.move_to(&self.folder, &shop);
         }
-        Ok(Arc::new(Mutex::new(desk)))
+        Ok(Arc::new(Mutex::new(project)))
     }
 
     /// Takes a place away, if it is still the project's.
@@ -145,14 +145,14 @@ impl Bench {
     pub fn take_name<T>(
         &self,
         name: &str,
-        act: impl FnOnce(&Folder) -> Result<T, Trouble>,
-    ) -> Result<T, Trouble> {
-        let desk = self.desk(name)?;
-        let mut desk = hold(&desk);
+        act: impl FnOnce(&Folder) -> Result<T, StoreError>,
+    ) -> Result<T, StoreError> {
+        let project = self.project(name)?;
+        let mut project = hold(&project);
         let done = act(&self.folder)?;
-        desk.close();
+        project.close();
         let kept = hold(&self.desks).remove(name);
-        drop(desk);
+        drop(project);
         if let Some(kept) = kept {
             *hold(&kept.place) = Place::Gone;
         }
@@ -164,22 +164,22 @@ impl Bench {
         let kept = hold(&self.desks).remove(name);
         let Some(kept) = kept else { return };
         let was = std::mem::replace(&mut *hold(&kept.place), Place::Gone);
-        if let Place::Taken(desk) = was {
-            hold(&desk).close();
+        if let Place::Taken(project) = was {
+            hold(&project).close();
         }
     }
 
     /// Every open project; those that are being opened are waited for.
-    fn open(&self) -> Vec<Arc<Mutex<Desk>>> {
+    fn open(&self) -> Vec<Arc<Mutex<OpenProject>>> {
         let places: Vec<_> = hold(&self.desks)
             .values()
             .map(|kept| kept.place.clone())
             .collect();
-        let desk = |place: &Arc<Mutex<Place>>| match &*hold(place) {
-            Place::Taken(desk) => Some(desk.clone()),
+        let project = |place: &Arc<Mutex<Place>>| match &*hold(place) {
+            Place::Taken(project) => Some(project.clone()),
             Place::Free | Place::Gone => None,
         };
-        places.iter().filter_map(desk).collect()
+        places.iter().filter_map(project).collect()
     }
 
     /// Notes a page's question; is it the newest of that page?
@@ -202,11 +202,11 @@ impl Bench {
             self.set_shop(Shop::read(&self.folder));
         }
         let shop = self.shop();
-        for desk in self.open() {
-            let mut desk = hold(&desk);
-            if desk.may_have_changed(&self.folder) {
+        for project in self.open() {
+            let mut project = hold(&project);
+            if project.may_have_changed(&self.folder) {
                 // A file that cannot be read now is looked at again next time.
-                let _ = desk.catch_up(&self.folder, &shop);
+                let _ = project.catch_up(&self.folder, &shop);
             }
         }
     }
@@ -222,8 +222,8 @@ impl Bench {
             changed
         };
         if changed {
-            for desk in self.open() {
-                hold(&desk).move_to(&self.folder, &shop);
+            for project in self.open() {
+                hold(&project).move_to(&self.folder, &shop);
             }
         }
     }
@@ -258,10 +258,10 @@ mod tests {
         for name in &others {
             std::fs::write(dir.path().join(format!("{name}.toml")), BOWL).unwrap();
         }
-        let bench = Bench::new(folder);
+        let projects = OpenProjects::new(folder);
         let timed = |name: &str| {
             let start = Instant::now();
-            bench.desk(name).unwrap();
+            projects.project(name).unwrap();
             start.elapsed()
         };
         let (slow, opened, longest) = std::thread::scope(|scope| {

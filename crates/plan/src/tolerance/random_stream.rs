@@ -1,4 +1,4 @@
-//! Chance that can be had again: the same seed and number give the same draws.
+//! RandomStream that can be had again: the same seed and number give the same draws.
 
 use chacha20::ChaCha8Rng;
 use chacha20::rand_core::{Rng, SeedableRng};
@@ -10,13 +10,13 @@ use geometry::Portable;
 /// its stream, so a making's draws depend on nothing else, neither on the makings
 /// before it nor on the thread that works it through.
 #[derive(Debug)]
-pub struct Chance {
+pub struct RandomStream {
     numbers: ChaCha8Rng,
     /// The second of a pair.
     kept: Option<f64>,
 }
 
-impl Chance {
+impl RandomStream {
     /// The draws of a making.
     pub fn new(seed: u64, making: u64) -> Self {
         let mut key = [0; 32];
@@ -56,7 +56,7 @@ mod tests {
     #[test]
     fn a_making_has_its_own_draws_and_has_them_again() {
         let draw = |seed, making| {
-            let mut chance = Chance::new(seed, making);
+            let mut chance = RandomStream::new(seed, making);
             [chance.normal(), chance.normal(), chance.normal()]
         };
         assert_eq!(draw(1, 7), draw(1, 7));
@@ -69,7 +69,7 @@ mod tests {
         // Moments of the normal distribution: 0, 1, 0, 3; each within five standard
         // errors, which are sqrt(1, 2, 15, 96 / count) for them.
         let count = 200_000;
-        let mut chance = Chance::new(11, 0);
+        let mut chance = RandomStream::new(11, 0);
         let draws: Vec<f64> = (0..count).map(|_| chance.normal()).collect();
         let moment = |k: u32| draws.iter().map(|x| x.to_the(k)).sum::<f64>() / f64::from(count);
         for (k, want, var) in [(1, 0.0, 1.0), (2, 1.0, 2.0), (3, 0.0, 15.0), (4, 3.0, 96.0)] {

@@ -7,11 +7,11 @@ use files::reader::text_of;
 use files::units::Unit;
 use tokio::sync::broadcast;
 
-use super::made::{told, version};
-use super::{Made, Shop};
-use crate::serve::store::{Folder, Saved, Trouble, hash, millis, version_of};
+use super::revision::{told, version};
+use super::{Revision, Shop};
+use crate::serve::store::{Folder, Saved, StoreError, hash, millis, version_of};
 use crate::serve::wire::{Conflict, Edit, Event, Problem};
-use files::edit::{Ground, SectionGround, Units, apply};
+use files::edit::{EditContext, SectionContext, Units, apply};
 use files::keys::File;
 
 /// Versions of one piece that are kept worked out: the last edits and previews.
@@ -22,18 +22,18 @@ const BEHIND: usize = 64;
 const TRIES: usize = 8;
 
 /// One open project.
-pub struct Desk {
+pub struct OpenProject {
     /// Its name.
     pub name: String,
     /// The piece as it stands; nothing where there never was a usable text.
-    pub now: Option<Arc<Made>>,
+    pub now: Option<Arc<Revision>>,
     /// What is wrong with the text on disk, where it is not the one that stands.
     pub broken: Option<Broken>,
     /// When it was saved, milliseconds since 1970 UTC.
     pub saved: f64,
     pub(super) undo: Vec<String>,
     pub(super) redo: Vec<String>,
-    pub(super) made: Vec<Arc<Made>>,
+    pub(super) revisions: Vec<Arc<Revision>>,
     pub(super) disk: Disk,
     pub(super) events: broadcast::Sender<Event>,
     closed: bool,
@@ -64,23 +64,23 @@ pub enum Answer {
     /// Someone else has changed it too.
     Conflict(Conflict),
     /// The disk would not take it.
-    Disk(Trouble),
+    Disk(StoreError),
 }
 
-impl Desk {
+impl OpenProject {
     /// Opens a project of the folder.
-    pub fn open(folder: &Folder, name: &str, shop: &Arc<Shop>) -> Result<Desk, Trouble> {
+    pub fn open(folder: &Folder, name: &str, shop: &Arc<Shop>) -> Result<OpenProject, StoreError> {
         let path = folder.project(name)?;
         let stamp = folder.stamp(&path);
         let found = folder.read(&path)?;
-        let mut desk = Desk {
+        let mut project = OpenProject {
             name: name.into(),
             now: None,
             broken: None,
             saved: millis(found.written),
             undo: Vec::new(),
             redo: Vec::new(),
-            made: Vec::new(),
+            revisions: Vec::new(),
             disk: Disk {
                 version: version_of(&found),
                 stamp,
@@ -88,12 +88,12 @@ impl Desk {
             events: broadcast::Sender::new(BEHIND),
             closed: false,
         };
-        match desk.look(&found.bytes, shop) {
-            Ok(made) => desk.now = Some(made),
-            Err(broken) => desk.broken = Some(broken),
+        match project.look(&found.bytes, shop) {
+            Ok(revision) => project.now = Some(revision),
+            Err(broken) => project.broken = Some(broken),
         }
-        desk.seed(folder, shop);
-        Ok(desk)
+        project.seed(folder, shop);
+        Ok(project)
     }
 
     /// Earlier versions on disk are the first steps that can be undone; the newest of
@@ -114,7 +114,7 @@ impl Desk {
         }
     }
 
-    fn look(&mut self, bytes: &[u8], shop: &Arc<Shop>) -> Result<Arc<Made>, Broken> {
+    fn look(&mut self, bytes: &[u8], shop: &Arc<Shop>) -> Result<Arc<Revision>, Broken> {
         match text_of(bytes) {
             Ok(text) => self.make(text, shop).map_err(|problems| Broken {
                 text: text.into(),
@@ -128,7 +128,7 @@ impl Desk {
     }
 
     /// A text worked out, or found among those that are.
-    pub fn make(&mut self, text: &str, shop: &Arc<Shop>) -> Result<Arc<Made>, Vec<Problem>> {
+    pub fn make(&mut self, text: &str, shop: &Arc<Shop>) -> Result<Arc<Revision>, Vec<Problem>> {
         self.make_for(text, shop, None)
     }
 
@@ -138,33 +138,33 @@ impl Desk {
         text: &str,
         shop: &Arc<Shop>,
         reader: Option<Unit>,
-    ) -> Result<Arc<Made>, Vec<Problem>> {
+    ) -> Result<Arc<Revision>, Vec<Problem>> {
         let wanted = version(text, shop);
-        if let Some(at) = self.made.iter().position(|m| m.version == wanted) {
-            let made = self.made.remove(at);
-            self.made.push(made.clone());
-            return Ok(made);
+        if let Some(at) = self.revisions.iter().position(|m| m.version == wanted) {
+            let revision = self.revisions.remove(at);
+            self.revisions.push(revision.clone());
+            return Ok(revision);
         }
-        let made = Arc::new(match reader {
-            Some(reader) => Made::for_reader(&self.name, text, shop, reader)?,
-            None => Made::new(&self.name, text, shop)?,
+        let revision = Arc::new(match reader {
+            Some(reader) => Revision::for_reader(&self.name, text, shop, reader)?,
+            None => Revision::new(&self.name, text, shop)?,
         });
-        self.remember(made.clone());
-        Ok(made)
+        self.remember(revision.clone());
+        Ok(revision)
     }
 
     /// Keeps a version worked out.
-    pub fn remember(&mut self, made: Arc<Made>) {
-        self.made.retain(|m| m.version != made.version);
-        self.made.push(made);
-        if self.made.len() > KEPT {
-            self.made.remove(0);
+    pub fn remember(&mut self, revision: Arc<Revision>) {
+        self.revisions.retain(|m| m.version != revision.version);
+        self.revisions.push(revision);
+        if self.revisions.len() > KEPT {
+            self.revisions.remove(0);
         }
     }
 
     /// A version that is worked out.
-    pub fn version(&self, version: &str) -> Option<Arc<Made>> {
-        self.made
+    pub fn version(&self, version: &str) -> Option<Arc<Revision>> {
+        self.revisions
             .iter()
             .chain(&self.now)
             .find(|m| m.version == version)
@@ -182,8 +182,8 @@ impl Desk {
     }
 
     /// The text with edits made; nothing is changed.
-    pub fn edited(made: &Made, edits: &[Edit], page: Unit) -> Result<String, Vec<Problem>> {
-        apply(&made.text, edits, &ground(made, page)).map_err(|p| vec![p.into()])
+    pub fn edited(revision: &Revision, edits: &[Edit], page: Unit) -> Result<String, Vec<Problem>> {
+        apply(&revision.text, edits, &ground(revision, page)).map_err(|p| vec![p.into()])
     }
 
     /// Makes edits that were meant on version `base`, and saves.
@@ -195,12 +195,12 @@ impl Desk {
         base: &str,
         client: Option<&str>,
     ) -> Answer {
-        self.in_step(folder, shop, |desk| {
-            let Some(now) = desk.now.clone() else {
-                let broken = desk.broken.as_ref().map(|b| b.problems.clone());
+        self.in_step(folder, shop, |project| {
+            let Some(now) = project.now.clone() else {
+                let broken = project.broken.as_ref().map(|b| b.problems.clone());
                 return Some(Answer::Refused(broken.unwrap_or_default()));
             };
-            if let Some(conflict) = desk.conflict(folder, shop, (edits, page), base, &now) {
+            if let Some(conflict) = project.conflict(folder, shop, (edits, page), base, &now) {
                 return Some(Answer::Conflict(conflict));
             }
             let text = match Self::edited(&now, edits, page) {
@@ -210,8 +210,8 @@ impl Desk {
             if text == now.text {
                 return Some(Answer::Done);
             }
-            match desk.make_for(&text, shop, Some(page)) {
-                Ok(made) => desk.put(folder, made, client, true),
+            match project.make_for(&text, shop, Some(page)) {
+                Ok(revision) => project.put(folder, revision, client, true),
                 Err(problems) => Some(Answer::Refused(problems)),
             }
         })
@@ -234,7 +234,7 @@ impl Desk {
                 return answer;
             }
         }
-        Answer::Disk(Trouble::new("another program keeps saving this file"))
+        Answer::Disk(StoreError::new("another program keeps saving this file"))
     }
 
     /// Lets a piece stand, saves it and tells everyone. With `step` it can be undone.
@@ -242,19 +242,19 @@ impl Desk {
     pub(super) fn put(
         &mut self,
         folder: &Folder,
-        made: Arc<Made>,
+        revision: Arc<Revision>,
         client: Option<&str>,
         step: bool,
     ) -> Option<Answer> {
         let seen = (!self.disk.version.is_empty()).then_some(self.disk.version.as_str());
-        match folder.save(&self.name, made.text.as_bytes(), seen) {
+        match folder.save(&self.name, revision.text.as_bytes(), seen) {
             Ok(Saved::Done) => {}
             Ok(Saved::Overtaken) => return None,
             Err(trouble) => return Some(Answer::Disk(trouble)),
         }
-        self.seen(folder, hash(&[made.text.as_bytes()]));
+        self.seen(folder, hash(&[revision.text.as_bytes()]));
         self.broken = None;
-        if let Some(old) = self.now.replace(made)
+        if let Some(old) = self.now.replace(revision)
             && step
         {
             self.undo.push(old.text.clone());
@@ -299,7 +299,9 @@ impl Desk {
     }
 
     fn step(&mut self, folder: &Folder, shop: &Arc<Shop>, back: bool) -> Answer {
-        self.in_step(folder, shop, |desk| desk.step_once(folder, shop, back))
+        self.in_step(folder, shop, |project| {
+            project.step_once(folder, shop, back)
+        })
     }
 
     fn step_once(&mut self, folder: &Folder, shop: &Arc<Shop>, back: bool) -> Option<Answer> {
@@ -318,14 +320,14 @@ impl Desk {
                 }]));
             };
             // A version from before this session may be unusable; it is passed over.
-            let Ok(made) = self.make(&text, shop) else {
+            let Ok(revision) = self.make(&text, shop) else {
                 continue;
             };
             if self.now.as_ref().is_some_and(|now| now.text == text) {
                 continue;
             }
             let old = self.now.as_ref().map(|now| now.text.clone());
-            let answer = self.put(folder, made, None, false);
+            let answer = self.put(folder, revision, None, false);
             match (&answer, old) {
                 (Some(Answer::Done), Some(old)) if back => self.redo.push(old),
                 (Some(Answer::Done), Some(old)) => self.undo.push(old),
@@ -339,9 +341,9 @@ impl Desk {
 
     /// Looks whether the file was changed by someone else and, if it was, takes that as
     /// one more step. True if it was.
-    pub fn catch_up(&mut self, folder: &Folder, shop: &Arc<Shop>) -> Result<bool, Trouble> {
+    pub fn catch_up(&mut self, folder: &Folder, shop: &Arc<Shop>) -> Result<bool, StoreError> {
         if self.closed {
-            return Err(Trouble::missing("there is no such project"));
+            return Err(StoreError::missing("there is no such project"));
         }
         let path = folder.project(&self.name)?;
         let stamp = folder.stamp(&path);
@@ -366,9 +368,9 @@ impl Desk {
         self.disk = Disk { version, stamp };
         self.saved = millis(found.written);
         match self.look(&found.bytes, shop) {
-            Ok(made) => {
+            Ok(revision) => {
                 self.broken = None;
-                if let Some(old) = self.now.replace(made)
+                if let Some(old) = self.now.replace(revision)
                     && self.now.as_ref().is_some_and(|now| now.text != old.text)
                 {
                     self.undo.push(old.text.clone());
@@ -396,8 +398,8 @@ impl Desk {
     pub fn move_to(&mut self, folder: &Folder, shop: &Arc<Shop>) {
         let text = self.now.as_ref().map(|m| m.text.clone());
         match text.map(|text| self.make(&text, shop)) {
-            Some(Ok(made)) => {
-                self.now = Some(made);
+            Some(Ok(revision)) => {
+                self.now = Some(revision);
                 self.tell(false, None);
             }
             // The new workshop lacks a saw that the piece names: the old one stays in view.
@@ -420,13 +422,13 @@ impl Desk {
 }
 
 /// What edits have to know of a piece.
-pub fn ground(made: &Made, page: Unit) -> Ground {
-    let piece = made.settled.piece.as_ref();
+pub fn ground(revision: &Revision, page: Unit) -> EditContext {
+    let piece = revision.settled.piece.as_ref();
     let sections = piece.map_or(&[][..], |p| &p.sections);
-    Ground {
+    EditContext {
         units: Units {
             page,
-            file: made.design.unit,
+            file: revision.design.unit,
         },
         file: File::Project,
         sections: sections
@@ -434,7 +436,7 @@ pub fn ground(made: &Made, page: Unit) -> Ground {
             .map(|s| {
                 let middle = s.stacked.as_mm() / 2.0;
                 let joints = s.rings.iter().skip(1).map(|r| r.bottom.as_mm());
-                SectionGround {
+                SectionContext {
                     rings: s.rings.len(),
                     stacked: s.stacked.as_mm(),
                     joint: joints

@@ -7,14 +7,14 @@ use super::cause::Bears;
 use super::crossings::{Crossings, Missed};
 use super::errors::Errors;
 use super::loop_ends::{LoopEnds, unevenness};
-use super::making::{Face, Making};
 use super::measure::{MEASURES, Measure, Outcome};
 use super::ring_joint::ring_gaps;
+use super::sample::{Face, Sample};
 use super::wall_left::WallLeft;
 
 /// What is watched on a piece: found once, measured on every making.
 #[derive(Debug)]
-pub struct Watch<'a> {
+pub struct WatchedPlaces<'a> {
     piece: &'a Piece,
     ends: Vec<LoopEnds>,
     crossings: Vec<Crossings>,
@@ -51,11 +51,11 @@ fn of_crossings(face: Face) -> (Measure, Measure) {
     }
 }
 
-impl<'a> Watch<'a> {
+impl<'a> WatchedPlaces<'a> {
     /// Finds what there is to watch.
     pub fn new(piece: &'a Piece) -> Self {
         let none = Errors::none(piece);
-        let perfect = Making::new(piece, &none);
+        let perfect = Sample::new(piece, &none);
         let ends = LoopEnds::of(piece, &perfect);
         let crossings = Crossings::of(piece, &perfect);
         let mut groups = [0; MEASURES];
@@ -71,7 +71,7 @@ impl<'a> Watch<'a> {
         let rings = piece.sections.iter().flat_map(|s| &s.rings);
         groups[Measure::RingGap.at()] = usize::from(rings.clone().any(segmented));
         groups[Measure::WallLeft.at()] = 1;
-        let mut watch = Watch {
+        let mut watch = WatchedPlaces {
             piece,
             ends,
             crossings,
@@ -114,7 +114,7 @@ impl<'a> Watch<'a> {
         if !bears.loops && !bears.wall {
             return out;
         }
-        let making = Making::new(self.piece, errors);
+        let making = Sample::new(self.piece, errors);
         if bears.loops {
             self.loops(&making, &mut out);
         }
@@ -126,7 +126,7 @@ impl<'a> Watch<'a> {
         out
     }
 
-    fn loops(&self, making: &Making<'_>, out: &mut Outcome) {
+    fn loops(&self, making: &Sample<'_>, out: &mut Outcome) {
         let share = |m: Measure| 1.0 / self.groups[m.at()].max(1) as f64;
         for ends in &self.ends {
             let measure = of_ends(ends.face(), ends.top());
@@ -143,21 +143,21 @@ impl<'a> Watch<'a> {
 
     /// How far each loop's end is off its height, by band, wall and end, mm.
     pub fn ends_off(&self, errors: &Errors) -> Vec<(Measure, Vec<f64>)> {
-        let making = Making::new(self.piece, errors);
+        let making = Sample::new(self.piece, errors);
         let off = |e: &LoopEnds| (of_ends(e.face(), e.top()), e.off(self.piece, &making));
         self.ends.iter().map(off).collect()
     }
 
     /// What the crossings of each band and wall come to.
     pub fn crossings_missed(&self, errors: &Errors) -> Vec<(Face, Missed)> {
-        let making = Making::new(self.piece, errors);
+        let making = Sample::new(self.piece, errors);
         let missed = |c: &Crossings| (c.face(), c.missed(self.piece, &making));
         self.crossings.iter().map(missed).collect()
     }
 
     /// The crossing with the largest step on a wall; nothing where no loops cross.
     pub fn worst_crossing(&self, errors: &Errors, face: Face) -> Option<WorstCrossing> {
-        let making = Making::new(self.piece, errors);
+        let making = Sample::new(self.piece, errors);
         let mut worst: Option<WorstCrossing> = None;
         for crossings in self.crossings.iter().filter(|c| c.face() == face) {
             let section = self.piece.sections.get(crossings.section())?;

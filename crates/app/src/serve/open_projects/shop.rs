@@ -3,7 +3,7 @@
 use files::reader::text_of;
 use files::workshop::Workshop;
 
-use super::made::told;
+use super::revision::told;
 use crate::load;
 use crate::serve::store::{Folder, hash, version_of};
 use crate::serve::wire::Problem;

@@ -21,7 +21,7 @@ pub enum Cut {
 
 /// Weight with its first moments.
 #[derive(Debug, Clone, Copy, Default)]
-pub struct Lump {
+pub struct Body {
     /// Weight, g.
     pub grams: f64,
     /// Weight times height above the foot, g·mm.
@@ -30,7 +30,7 @@ pub struct Lump {
     pub sideways: (f64, f64),
 }
 
-impl Lump {
+impl Body {
     /// Height of the middle above the foot, mm; 0 without weight.
     pub fn height(&self) -> f64 {
         if self.grams > 0.0 {
@@ -49,7 +49,7 @@ impl Lump {
         }
     }
 
-    pub(super) fn add(&mut self, other: Lump) {
+    pub(super) fn add(&mut self, other: Body) {
         self.grams += other.grams;
         self.upward += other.upward;
         self.sideways.0 += other.sideways.0;
@@ -57,8 +57,8 @@ impl Lump {
     }
 
     /// A section's rings, layers counted as the ring they replace.
-    pub fn of_section(piece: &Piece, section: usize, cut: Cut) -> Lump {
-        let mut all = Lump::default();
+    pub fn of_section(piece: &Piece, section: usize, cut: Cut) -> Body {
+        let mut all = Body::default();
         for ring in piece.sections.get(section).map_or(&[][..], |s| &s.rings) {
             all.add(of_ring(piece, section, ring, cut));
         }
@@ -66,10 +66,10 @@ impl Lump {
     }
 
     /// The sections up to and with `last`.
-    pub fn up_to(piece: &Piece, last: usize, cut: Cut) -> Lump {
-        let mut all = Lump::default();
+    pub fn up_to(piece: &Piece, last: usize, cut: Cut) -> Body {
+        let mut all = Body::default();
         for section in 0..=last.min(piece.sections.len().saturating_sub(1)) {
-            all.add(Lump::of_section(piece, section, cut));
+            all.add(Body::of_section(piece, section, cut));
         }
         all
     }
@@ -79,7 +79,7 @@ impl Lump {
 ///
 /// A segment from r₀ to r₁ over an angle 2α has an area of α(r₁² − r₀²) and a first
 /// moment of ⅔ sin α (r₁³ − r₀³) towards its middle.
-fn of_ring(piece: &Piece, section: usize, ring: &Ring, cut: Cut) -> Lump {
+fn of_ring(piece: &Piece, section: usize, ring: &Ring, cut: Cut) -> Body {
     let host = &piece.sections[section];
     let (low, height) = ((host.bottom + ring.bottom).as_mm(), ring.height.as_mm());
     let disc = matches!(ring.make, RingMake::Disc);
@@ -102,7 +102,7 @@ fn of_ring(piece: &Piece, section: usize, ring: &Ring, cut: Cut) -> Lump {
             y += density(k) * at.sine();
         }
     }
-    let mut sum = Lump::default();
+    let mut sum = Body::default();
     // The floor and the rim are steps: no slice lies across them.
     let steps = [piece.form.floor_top().as_mm(), piece.form.height().as_mm()];
     let mut from = low;
@@ -120,7 +120,7 @@ fn of_ring(piece: &Piece, section: usize, ring: &Ring, cut: Cut) -> Lump {
             let slice = weight / 6.0 * deep;
             let grams = all * PI * (r1 * r1 - r0 * r0) * slice;
             let first = 2.0 / 3.0 * half.sine() * (r1.to_the(3) - r0.to_the(3)) * slice;
-            sum.add(Lump {
+            sum.add(Body {
                 grams,
                 upward: grams * z,
                 sideways: (first * x, first * y),
@@ -133,7 +133,7 @@ fn of_ring(piece: &Piece, section: usize, ring: &Ring, cut: Cut) -> Lump {
         let inner = ring.sizes.flat_in().as_mm().min(radius);
         let known = piece.wood(panel.wood).density.unwrap_or(UNKNOWN_DENSITY) * 1e-6;
         let grams = known * PI * inner * inner * panel.thickness.as_mm();
-        sum.add(Lump {
+        sum.add(Body {
             grams,
             upward: grams * (low + (panel.above + panel.thickness / 2.0).as_mm()),
             sideways: (0.0, 0.0),
@@ -189,13 +189,13 @@ mod tests {
                 upward += density * p.moments.first.z;
             }
             let last = piece.sections.len() - 1;
-            let lump = Lump::up_to(&piece, last, Cut::Finished);
+            let body = Body::up_to(&piece, last, Cut::Finished);
             assert!(
-                (lump.grams / grams - 1.0).abs() < 0.03,
+                (body.grams / grams - 1.0).abs() < 0.03,
                 "{} {grams}",
-                lump.grams
+                body.grams
             );
-            assert!((lump.height() - upward / grams).abs() < 2.0);
+            assert!((body.height() - upward / grams).abs() < 2.0);
         }
     }
 
@@ -213,7 +213,7 @@ mod tests {
         design.form.outer[1].height = geometry::Length::mm(15.0);
         design.form.floor = Some(geometry::Length::mm(4.0));
         let piece = trial::settled(design).piece.unwrap();
-        let rough = Lump::of_section(&piece, 0, Cut::Rough);
+        let rough = Body::of_section(&piece, 0, Cut::Rough);
         let parts = volumes_by_part(&piece.stack, None, 1e-4);
         let (mut grams, mut x, mut y) = (0.0, 0.0, 0.0);
         for p in &parts {

@@ -1,0 +1,19 @@
+//! Pieces that are open: their text, what follows from it, undo and redo.
+//!
+//! ```text
+//!   text + workshop ─► Revision (settled, findings, plan)   one for each version, a few kept
+//!   OpenProject: one project's text, its steps back and forth, and what the disk holds
+//!   OpenProjects: every project, the workshop, the folder
+//! ```
+
+mod conflict;
+mod merge;
+mod project;
+mod projects;
+mod revision;
+mod shop;
+
+pub use project::{Answer, OpenProject};
+pub use projects::{OpenProjects, hold};
+pub use revision::Revision;
+pub use shop::Shop;
