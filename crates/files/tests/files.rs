@@ -1,10 +1,10 @@
 //! Project and workshop files, read and written.
 
-use files::design::{BlankShape, InnerSide, LayerMake, RingsGiven};
+use files::design::{BlankShape, InnerSide, LayerMake, RingsGiven, SectionSpec};
 use files::key;
 use files::keys::Giver;
 use files::read::{check_against_workshop, read_design, read_workshop};
-use files::report::{Problem, render, said};
+use files::report::{Places, Problem, render, said};
 use files::units::Unit;
 use files::workshop::{SawKind, Workshop};
 
@@ -166,6 +166,12 @@ fn every_key_arrives() {
     assert!((mm(floor.groove) - 4.7625).abs() < 1e-9 && (mm(floor.gap) - 0.5).abs() < 1e-9);
     assert!(rings[1].solid);
 
+    the_band_and_split_arrive(body);
+    the_neck_arrives(&d.sections[2]);
+    every_key_has_its_place(&places);
+}
+
+fn the_band_and_split_arrive(body: &SectionSpec) {
     let band = &body.bands[0];
     let azimuths: Vec<f64> = band.azimuths.iter().map(|a| a.as_deg()).collect();
     assert!(
@@ -188,8 +194,9 @@ fn every_key_arrives() {
     assert!(
         (split.height.as_mm() - 38.1).abs() < 1e-9 && (split.turn.as_deg() - 15.0).abs() < 1e-9
     );
+}
 
-    let neck = &d.sections[2];
+fn the_neck_arrives(neck: &SectionSpec) {
     assert!(
         matches!(neck.rings_given(), RingsGiven::Auto(Some(h)) if (h.as_mm() - 76.2).abs() < 1e-9)
     );
@@ -202,8 +209,10 @@ fn every_key_arrives() {
         (band.make, neck.blank),
         (Some(LayerMake::Solid), Some(BlankShape::Cylinder))
     );
+}
 
-    // Later findings must be able to point into the file.
+/// Later findings must be able to point into the file.
+fn every_key_has_its_place(places: &Places) {
     let line_of = |text: &str| {
         let before = EVERYTHING.split(text).next().expect("first part");
         before.matches('\n').count() + 1

@@ -1,5 +1,6 @@
 //! What estimates are worked out from, beside the limits: each with where it comes from.
 
+use files::units::Unit::Mm;
 use files::wood::find;
 use files::workshop::{Block, Workshop};
 
@@ -24,36 +25,61 @@ pub struct Assumed {
 
 /// Every figure that the estimates of a workshop rest on.
 pub fn assumed(shop: &Workshop) -> Vec<Assumed> {
-    use files::units::Unit::Mm;
-    let show = |amount: Amount| amount.show(Mm);
-    let mut out = Vec::new();
-    let mut add = |what, value: String, source: &str, change| {
-        out.push(Assumed {
-            what,
-            value,
-            source: source.into(),
-            change,
-        });
-    };
+    let mut out = on_the_lathe(shop);
+    out.extend(blocks());
+    out.extend(screws());
+    out.extend(glued(shop));
+    out.extend(moving(shop));
+    out
+}
+
+fn figure(
+    what: &'static str,
+    value: String,
+    source: &str,
+    change: Option<&'static str>,
+) -> Assumed {
+    Assumed {
+        what,
+        value,
+        source: source.into(),
+        change,
+    }
+}
+
+/// In millimetres and what goes with them.
+fn show(amount: Amount) -> String {
+    amount.show(Mm)
+}
+
+/// Speed, the tool's force, and what must be borne.
+fn on_the_lathe(shop: &Workshop) -> Vec<Assumed> {
     let (low, high) = speed::band(Length::inches(1.0));
-    add(
-        "speed x diameter, start below and never above",
-        format!("{low:.0} and {high:.0} rpm x in"),
-        "common practice; a ceiling, never a target",
-        Some("lathe.fastest, lathe.jaws_fastest"),
-    );
-    add(
-        "force of the tool",
-        show(Amount::Force(*shop.holding.tool_force)),
-        "an estimate of a heavy cut, from memory",
-        Some("holding.tool_force"),
-    );
-    add(
-        "safety: catches, dull tools, scatter of wood",
-        format!("{:.1} times", *shop.holding.safety),
-        "common practice in timber design, from memory",
-        Some("holding.safety"),
-    );
+    vec![
+        figure(
+            "speed x diameter, start below and never above",
+            format!("{low:.0} and {high:.0} rpm x in"),
+            "common practice; a ceiling, never a target",
+            Some("lathe.fastest, lathe.jaws_fastest"),
+        ),
+        figure(
+            "force of the tool",
+            show(Amount::Force(*shop.holding.tool_force)),
+            "an estimate of a heavy cut, from memory",
+            Some("holding.tool_force"),
+        ),
+        figure(
+            "safety: catches, dull tools, scatter of wood",
+            format!("{:.1} times", *shop.holding.safety),
+            "common practice in timber design, from memory",
+            Some("holding.safety"),
+        ),
+    ]
+}
+
+/// Strengths of waste blocks.
+fn blocks() -> Vec<Assumed> {
+    let wood = |name: &str| Block::Wood(name.into());
     let blocks = [
         (
             "particleboard of 19 mm square to its face",
@@ -61,63 +87,67 @@ pub fn assumed(shop: &Workshop) -> Vec<Assumed> {
         ),
         ("MDF square to its face", Block::Mdf),
         ("plywood square to its face", Block::Plywood),
-        (
-            "white pine across the grain",
-            Block::Wood("white pine".into()),
-        ),
-        ("poplar across the grain", Block::Wood("poplar".into())),
-        (
-            "hard maple across the grain",
-            Block::Wood("hard maple".into()),
-        ),
+        ("white pine across the grain", wood("white pine")),
+        ("poplar across the grain", wood("poplar")),
+        ("hard maple across the grain", wood("hard maple")),
     ];
-    for (what, block) in blocks {
+    let strength = |(what, block): (&'static str, Block)| {
         let found = holding::strengths_of_block(&block, Length::mm(19.0));
         let value = format!(
             "{} tension, {} shear",
             show(Amount::Pressure(found.tension)),
             show(Amount::Pressure(found.shear))
         );
-        add(what, value, &found.source.said(Mm), Some("holding.block"));
-    }
+        let source = found.source.said(Mm);
+        figure(what, value, &source, Some("holding.block"))
+    };
+    blocks.into_iter().map(strength).collect()
+}
+
+/// What screws hold.
+fn screws() -> Vec<Assumed> {
     let screw = |block: Block| holding::screw_holds(&block, Length::mm(4.8), Length::mm(25.0));
-    add(
-        "one screw of 4.8 mm with 25 mm of bite in hard maple",
-        show(Amount::Force(screw(Block::Wood("hard maple".into())))),
-        "108.25 x G² x D x L, Wood Handbook chapter 8, formula from memory",
-        Some("holding.screw_bite"),
-    );
-    add(
-        "the same in particleboard or MDF",
-        show(Amount::Force(screw(Block::Particleboard))),
-        "panel standards' screw tests, from memory",
-        Some("holding.screw_bite"),
-    );
-    if let Ok(maple) = find("hard maple") {
-        let (low, high) = glue::pressure_for(&maple);
-        add(
-            "pressure on a joint of dense hardwood",
-            format!(
-                "{} to {}",
-                show(Amount::Pressure(low)),
-                show(Amount::Pressure(high))
-            ),
-            "200 to 300 psi, a glue maker's guide",
-            None,
-        );
-    }
-    let (low, high) = glue::EPOXY_PRESSURE;
-    add(
-        "pressure on a joint with epoxy",
+    vec![
+        figure(
+            "one screw of 4.8 mm with 25 mm of bite in hard maple",
+            show(Amount::Force(screw(Block::Wood("hard maple".into())))),
+            "108.25 x G² x D x L, Wood Handbook chapter 8, formula from memory",
+            Some("holding.screw_bite"),
+        ),
+        figure(
+            "the same in particleboard or MDF",
+            show(Amount::Force(screw(Block::Particleboard))),
+            "panel standards' screw tests, from memory",
+            Some("holding.screw_bite"),
+        ),
+    ]
+}
+
+/// Pressure, spread and cure of glue.
+fn glued(shop: &Workshop) -> Vec<Assumed> {
+    let between = |(low, high): (f64, f64)| {
         format!(
             "{} to {}",
             show(Amount::Pressure(low)),
             show(Amount::Pressure(high))
-        ),
+        )
+    };
+    let mut out = Vec::new();
+    if let Ok(maple) = find("hard maple") {
+        out.push(figure(
+            "pressure on a joint of dense hardwood",
+            between(glue::pressure_for(&maple)),
+            "200 to 300 psi, a glue maker's guide",
+            None,
+        ));
+    }
+    out.push(figure(
+        "pressure on a joint with epoxy",
+        between(glue::EPOXY_PRESSURE),
         "contact only; from memory",
         None,
-    );
-    add(
+    ));
+    out.push(figure(
         "glue spread on a joint",
         format!(
             "{:.0} g/m², and {:.0} % wasted",
@@ -125,15 +155,20 @@ pub fn assumed(shop: &Workshop) -> Vec<Assumed> {
         ),
         "common practice",
         Some("glue.spread, glue.waste"),
-    );
-    add(
+    ));
+    out.push(figure(
         "cure at 10 °C for 24 h as stated",
         show(Amount::Hours(glue::cure_at(24.0, 10.0))),
         "twice as long for each 10 °C below 20 °C, common practice",
         Some("glue.cure_hours"),
-    );
+    ));
+    out
+}
+
+/// The air of shop and home, and how long boards stand.
+fn moving(shop: &Workshop) -> Vec<Assumed> {
     let climate = &shop.climate;
-    for (what, air, change) in [
+    let airs = [
         (
             "air of the shop",
             climate.shop(),
@@ -149,21 +184,26 @@ pub fn assumed(shop: &Workshop) -> Vec<Assumed> {
             climate.damp(),
             "climate.damp_humidity, climate.damp_temperature",
         ),
-    ] {
-        let value = format!(
-            "{:.0} % and {}: moisture {}",
-            air.humidity,
-            show(Amount::Temperature(air.temperature)),
-            show(Amount::Percent(movement::emc(air)))
-        );
-        let source = "common practice; moisture by Wood Handbook eq. 4-5, half a point uncertain";
-        add(what, value, source, Some(change));
-    }
-    add(
+    ];
+    let mut out: Vec<Assumed> = airs
+        .into_iter()
+        .map(|(what, air, change)| {
+            let value = format!(
+                "{:.0} % and {}: moisture {}",
+                air.humidity,
+                show(Amount::Temperature(air.temperature)),
+                show(Amount::Percent(movement::emc(air)))
+            );
+            let source =
+                "common practice; moisture by Wood Handbook eq. 4-5, half a point uncertain";
+            figure(what, value, source, Some(change))
+        })
+        .collect();
+    out.push(figure(
         "days that a board of 25 mm stands in the shop",
         format!("{:.0}", movement::standing_days(Length::mm(25.0))),
         "common practice, from memory",
         None,
-    );
+    ));
     out
 }

@@ -43,50 +43,7 @@ pub(super) fn checked_curve(
         FormPart::Inner => ("inner", "inner points"),
         _ => ("outer", "outer points"),
     };
-    let before = report.problems.len();
-    let mut reached = f64::NEG_INFINITY;
-    for (i, p) in points.iter().enumerate() {
-        let (z, r) = (p.height.as_mm(), p.radius.as_mm());
-        if !report.in_range(&[z, r], part, Some(i), name) {
-            continue;
-        }
-        if r < 0.0 {
-            let what = say!(
-                "at height {height} the {side} radius is {radius}",
-                height = Length::mm(z),
-                side = side,
-                radius = Length::mm(r),
-            );
-            let remedy = "give the distance from the axis, 0 or more".into();
-            report.add(
-                (Kind::RadiusNegative, part, Some(i)),
-                z,
-                on_a_rule(0.0),
-                what,
-                remedy,
-            );
-        }
-        if z < reached {
-            let what = say!(
-                "the {side} point at height {height} follows one at {reached}, which is higher",
-                side = side,
-                height = Length::mm(z),
-                reached = Length::mm(reached),
-            );
-            let remedy = "list points from the bottom up".into();
-            report.add(
-                (Kind::DoublesBack, part, Some(i)),
-                z,
-                on_a_rule(reached),
-                what,
-                remedy,
-            );
-        }
-        reached = reached.max(z);
-    }
-    if report.problems.len() > before {
-        return None;
-    }
+    let reached = reached(points, (part, side, name), report)?;
     let profile: Vec<ProfilePoint> = points
         .iter()
         .map(|p| ProfilePoint {
@@ -138,6 +95,57 @@ pub(super) fn checked_curve(
         size,
         tolerance,
     })
+}
+
+/// The height that points from the bottom up reach; nothing where one is in no place that a
+/// point can be.
+fn reached(
+    points: &[FormPoint],
+    (part, side, name): (FormPart, &'static str, &'static str),
+    report: &mut Report,
+) -> Option<f64> {
+    let before = report.problems.len();
+    let mut reached = f64::NEG_INFINITY;
+    for (i, p) in points.iter().enumerate() {
+        let (z, r) = (p.height.as_mm(), p.radius.as_mm());
+        if !report.in_range(&[z, r], part, Some(i), name) {
+            continue;
+        }
+        if r < 0.0 {
+            let what = say!(
+                "at height {height} the {side} radius is {radius}",
+                height = Length::mm(z),
+                side = side,
+                radius = Length::mm(r),
+            );
+            let remedy = "give the distance from the axis, 0 or more".into();
+            report.add(
+                (Kind::RadiusNegative, part, Some(i)),
+                z,
+                on_a_rule(0.0),
+                what,
+                remedy,
+            );
+        }
+        if z < reached {
+            let what = say!(
+                "the {side} point at height {height} follows one at {reached}, which is higher",
+                side = side,
+                height = Length::mm(z),
+                reached = Length::mm(reached),
+            );
+            let remedy = "list points from the bottom up".into();
+            report.add(
+                (Kind::DoublesBack, part, Some(i)),
+                z,
+                on_a_rule(reached),
+                what,
+                remedy,
+            );
+        }
+        reached = reached.max(z);
+    }
+    (report.problems.len() == before).then_some(reached)
 }
 
 /// Fine straight lines along a curve that rises and stays off the axis.

@@ -2,6 +2,7 @@
 
 use files::design::LayerMake;
 use geometry::Length;
+use piece::ring::RingSizes;
 
 use super::band::BandAt;
 use super::{PLANE, POLYGON, PRACTICE, SUM, WALL};
@@ -63,51 +64,57 @@ impl BandAt<'_> {
                     edged(blank.width),
                 ));
             }
-            Some(ring) => {
-                out.push(Figure::note(
-                    "segments",
-                    "segments of the layer's ring",
-                    Amount::Count(ring.segments),
-                ));
-                out.extend([
-                    super::ring::mitre(ring),
-                    super::ring::long_edge(ring),
-                    super::ring::short_edge(ring),
-                    super::ring::board_width(ring),
-                ]);
-                if blank.make == LayerMake::LongRing {
-                    out.push(Figure::setting(
-                        "lengthened",
-                        "two opposite segments, longer by",
-                        Amount::Length(blank.lengthened),
-                        Working::new("longer by = oval's length − oval's width", PLANE)
-                            .with("oval's length", Amount::Length(blank.length))
-                            .with("oval's width", Amount::Length(blank.width)),
-                    ));
-                }
-                let saw = self.piece.workshop.segment_saw();
-                if let Some(strip) = blank.strip_length(saw.kerf) {
-                    out.push(Figure::setting(
-                        "layer_strip",
-                        "strip for one layer",
-                        Amount::Length(strip),
-                        Working::new(
-                            "strip = segments · pitch + kerf / cos(mitre) + (long edge − short \
-                             edge) / 2 + 2 · longer by",
-                            POLYGON,
-                        )
-                        .with("segments", Amount::Count(ring.segments))
-                        .with("long edge", Amount::Length(ring.long_edge()))
-                        .with("short edge", Amount::Length(ring.short_edge()))
-                        .with("mitre", Amount::Angle(ring.mitre()))
-                        .with("kerf", Amount::Fine(saw.kerf))
-                        .with("longer by", Amount::Length(blank.lengthened)),
-                    ));
-                }
-                out.extend(super::ring::outside(ring));
-                out.extend(super::ring::inside(ring));
-            }
+            Some(ring) => out.extend(self.ring_blank(ring)),
         }
+        out
+    }
+
+    /// The ring that a layer is made as.
+    fn ring_blank(&self, ring: &RingSizes) -> Vec<Figure> {
+        let blank = &self.band.blank;
+        let mut out = Vec::new();
+        out.push(Figure::note(
+            "segments",
+            "segments of the layer's ring",
+            Amount::Count(ring.segments),
+        ));
+        out.extend([
+            super::ring::mitre(ring),
+            super::ring::long_edge(ring),
+            super::ring::short_edge(ring),
+            super::ring::board_width(ring),
+        ]);
+        if blank.make == LayerMake::LongRing {
+            out.push(Figure::setting(
+                "lengthened",
+                "two opposite segments, longer by",
+                Amount::Length(blank.lengthened),
+                Working::new("longer by = oval's length − oval's width", PLANE)
+                    .with("oval's length", Amount::Length(blank.length))
+                    .with("oval's width", Amount::Length(blank.width)),
+            ));
+        }
+        let saw = self.piece.workshop.segment_saw();
+        if let Some(strip) = blank.strip_length(saw.kerf) {
+            out.push(Figure::setting(
+                "layer_strip",
+                "strip for one layer",
+                Amount::Length(strip),
+                Working::new(
+                    "strip = segments · pitch + kerf / cos(mitre) + (long edge − short \
+                     edge) / 2 + 2 · longer by",
+                    POLYGON,
+                )
+                .with("segments", Amount::Count(ring.segments))
+                .with("long edge", Amount::Length(ring.long_edge()))
+                .with("short edge", Amount::Length(ring.short_edge()))
+                .with("mitre", Amount::Angle(ring.mitre()))
+                .with("kerf", Amount::Fine(saw.kerf))
+                .with("longer by", Amount::Length(blank.lengthened)),
+            ));
+        }
+        out.extend(super::ring::outside(ring));
+        out.extend(super::ring::inside(ring));
         out
     }
 

@@ -2,6 +2,7 @@
 
 use drawings::views::{Options, layer_blank, sled_from_above};
 use files::message::Said;
+use files::units::Unit;
 use geometry::Length;
 use plan::figure::Figure;
 use plan::operation::Operation;
@@ -133,36 +134,7 @@ fn band(source: &Source<'_>, table: &BandTable<Said>, art: &mut Art) -> Band {
     ));
     notes.extend(shown(OperationKind::GlueLayer, &["glue"]));
     let block_notes = shown(OperationKind::Position, &["dowel", "block_length"]);
-    let loops = table
-        .loops
-        .iter()
-        .enumerate()
-        .map(|(turn, l)| {
-            let mine: Vec<usize> = ops
-                .iter()
-                .filter(|o| o.subject.loop_number == Some(l.number.saturating_sub(1)))
-                .map(|o| o.number)
-                .collect();
-            let value =
-                |key: &str| figure(&l.figures, key).map_or(String::new(), |f| bare(f, unit));
-            Loop {
-                turn: (turn + 1).to_string(),
-                number: l.number.to_string(),
-                wood: l.wood.clone(),
-                mark: value("mark"),
-                arc: value("mark_arc"),
-                operations: said(&mine),
-                blocks: (1..=3)
-                    .map(|k| Block {
-                        letter: char::from(b'A' + k as u8 - 1).to_string(),
-                        azimuth: value(&format!("block_{k}")),
-                        arc: value(&format!("block_arc_{k}")),
-                        height: value(&format!("block_height_{k}")),
-                    })
-                    .collect(),
-            }
-        })
-        .collect();
+    let loops = loops(table, &ops, unit);
     let blank: &[Figure<Said>] = of_kind(OperationKind::MakeLayers).map_or(&[], |o| &o.figures);
     let mut layer_settings = super::settings(blank);
     let mut layer_notes = super::notes(blank);
@@ -201,6 +173,40 @@ fn band(source: &Source<'_>, table: &BandTable<Said>, art: &mut Art) -> Band {
         heights: heights(table, unit),
         steps: Steps::of(steps, &OperationKind::ALL),
     }
+}
+
+/// Each loop in the order of cutting, with the operations that are its own.
+fn loops(table: &BandTable<Said>, ops: &[&Operation<Said>], unit: Unit) -> Vec<Loop> {
+    table
+        .loops
+        .iter()
+        .enumerate()
+        .map(|(turn, l)| {
+            let mine: Vec<usize> = ops
+                .iter()
+                .filter(|o| o.subject.loop_number == Some(l.number.saturating_sub(1)))
+                .map(|o| o.number)
+                .collect();
+            let value =
+                |key: &str| figure(&l.figures, key).map_or(String::new(), |f| bare(f, unit));
+            Loop {
+                turn: (turn + 1).to_string(),
+                number: l.number.to_string(),
+                wood: l.wood.clone(),
+                mark: value("mark"),
+                arc: value("mark_arc"),
+                operations: said(&mine),
+                blocks: (1..=3)
+                    .map(|k| Block {
+                        letter: char::from(b'A' + k as u8 - 1).to_string(),
+                        azimuth: value(&format!("block_{k}")),
+                        arc: value(&format!("block_arc_{k}")),
+                        height: value(&format!("block_height_{k}")),
+                    })
+                    .collect(),
+            }
+        })
+        .collect()
 }
 
 /// Tops, crossing rows and bottoms from the top down.
