@@ -40,7 +40,7 @@ fn printed() -> Result<(), String> {
         let json = serde_json::to_vec_pretty(&plan).map_err(|e| e.to_string())?;
         out.extend(json);
         out.extend(plan::render_text(&plan, 80, true).into_bytes());
-        for (name, bytes) in drawings::draw_all(piece, unit, PIXELS) {
+        for (name, bytes) in drawings::draw_all(piece, unit.into(), PIXELS) {
             if !name.ends_with(".png") {
                 out.extend(format!("\n── {name}\n").into_bytes());
                 out.extend(bytes);

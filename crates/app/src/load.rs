@@ -14,7 +14,7 @@ use piece::settle::{Settled, settle};
 
 use crate::disk::{self, FileError, Links, PROJECT, Why};
 use crate::output::complain;
-use crate::{CommandError, UnitChoice};
+use crate::{CommandError, SpellingChoice, UnitChoice};
 
 /// Which project, in which workshop.
 #[derive(Args)]
@@ -27,6 +27,10 @@ pub struct ProjectArgs {
     /// The unit to write in; otherwise the project's.
     #[arg(long)]
     pub unit: Option<UnitChoice>,
+    /// How words are spelled; otherwise as those do who use the file's unit: in an inch file
+    /// American.
+    #[arg(long)]
+    pub spelling: Option<SpellingChoice>,
 }
 
 /// A project, read and settled.
@@ -39,12 +43,14 @@ pub struct LoadedProject {
     pub settled: Settled,
     /// The files that were read.
     pub inputs: Vec<PathBuf>,
+    /// How words are spelled.
+    pub spelling: Spelling,
 }
 
 impl LoadedProject {
     /// Whom it is written for.
     pub fn language(&self) -> Language {
-        Language::new(self.design.unit, Spelling::British)
+        Language::new(self.design.unit, self.spelling)
     }
 }
 
@@ -101,6 +107,9 @@ pub fn job(args: &ProjectArgs) -> Result<Result<LoadedProject, Vec<FileProblems>
             return Ok(Err(troubles));
         }
     };
+    let spelling = args
+        .spelling
+        .map_or(Spelling::of(design.unit), Spelling::from);
     // The file has been read in its own unit; from here on the unit is only written.
     if let Some(unit) = args.unit {
         design.unit = unit.into();
@@ -111,6 +120,7 @@ pub fn job(args: &ProjectArgs) -> Result<Result<LoadedProject, Vec<FileProblems>
         places,
         settled,
         inputs,
+        spelling,
     }))
 }
 

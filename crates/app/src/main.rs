@@ -15,6 +15,7 @@ mod target;
 use std::process::ExitCode;
 
 use clap::{Parser, Subcommand, ValueEnum};
+use files::message::Spelling;
 use files::units::Unit;
 
 /// Plans segmented turned pieces with sawn-in loops, from a project file.
@@ -66,6 +67,24 @@ impl From<UnitChoice> for Unit {
         match choice {
             UnitChoice::Mm => Unit::Mm,
             UnitChoice::Inch => Unit::Inch,
+        }
+    }
+}
+
+/// `--spelling`.
+#[derive(Clone, Copy, clap::ValueEnum)]
+enum SpellingChoice {
+    /// mitre, centre, colour.
+    British,
+    /// miter, center, color.
+    American,
+}
+
+impl From<SpellingChoice> for Spelling {
+    fn from(choice: SpellingChoice) -> Spelling {
+        match choice {
+            SpellingChoice::British => Spelling::British,
+            SpellingChoice::American => Spelling::American,
         }
     }
 }

@@ -25,7 +25,7 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     let width = rest.get(1).map_or(Ok(2400), |w| w.parse())?;
     std::fs::create_dir_all(folder)?;
     let start = std::time::Instant::now();
-    for (name, bytes) in drawings::draw_all(&piece, unit, width) {
+    for (name, bytes) in drawings::draw_all(&piece, unit.into(), width) {
         println!("{name}: {} bytes", bytes.len());
         std::fs::write(std::path::Path::new(folder).join(name), bytes)?;
     }

@@ -1,6 +1,6 @@
 //! Everything there is to draw of a piece, by file name.
 
-use files::units::Unit;
+use files::message::Language;
 use piece::piece::Piece;
 
 use crate::picture::{MapOptions, wall_map};
@@ -89,7 +89,7 @@ fn of_section<'a>(
 /// drawings, and PNG pictures of both walls (`width` pixels wide) and of the piece.
 pub fn draw_all(
     piece: &Piece,
-    unit: Unit,
+    language: Language,
     width: u32,
 ) -> impl Iterator<Item = (String, Vec<u8>)> + use<'_> {
     let sides = [
@@ -110,7 +110,7 @@ pub fn draw_all(
         let picture = portrait(piece, side, side, &Camera::default());
         ("piece.png".to_string(), picture.to_png())
     });
-    let drawn = all_drawings(piece, &Options::full_size(unit))
+    let drawn = all_drawings(piece, &Options::full_size(language))
         .map(|(name, d)| (format!("{name}.svg"), to_svg(&d).into_bytes()));
     maps.chain(picture).chain(drawn)
 }

@@ -168,7 +168,7 @@ fn nothing_that_settles_is_too_odd_to_draw() {
             continue;
         };
         for unit in [Unit::Mm, Unit::Inch] {
-            for (name, bytes) in draw_all(&piece, unit, 64) {
+            for (name, bytes) in draw_all(&piece, unit.into(), 64) {
                 assert!(!bytes.is_empty(), "{name}");
                 if name.ends_with(".svg") {
                     let svg = String::from_utf8(bytes).expect("text");

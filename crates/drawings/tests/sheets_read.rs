@@ -200,18 +200,20 @@ fn the_same_bytes_twice_and_on_one_thread_or_two() {
             .build()
             .expect("threads")
     };
-    let one = pool(1).install(|| draw_all(&piece, Unit::Inch, 360).collect::<Vec<_>>());
-    let two = pool(2).install(|| draw_all(&piece, Unit::Inch, 360).collect::<Vec<_>>());
+    let one = pool(1).install(|| draw_all(&piece, Unit::Inch.into(), 360).collect::<Vec<_>>());
+    let two = pool(2).install(|| draw_all(&piece, Unit::Inch.into(), 360).collect::<Vec<_>>());
     assert_eq!(one.len(), two.len());
     for (a, b) in one.iter().zip(&two) {
         assert!(a == b, "{} differs", a.0);
     }
-    assert!(one == pool(2).install(|| draw_all(&piece, Unit::Inch, 360).collect::<Vec<_>>()));
+    assert!(
+        one == pool(2).install(|| draw_all(&piece, Unit::Inch.into(), 360).collect::<Vec<_>>())
+    );
 }
 
 #[test]
 fn every_drawing_has_its_own_name() {
-    let names: Vec<String> = draw_all(&example("bowl"), Unit::Mm, 64)
+    let names: Vec<String> = draw_all(&example("bowl"), Unit::Mm.into(), 64)
         .map(|(name, bytes)| {
             assert!(bytes.len() > 100, "{name}");
             name

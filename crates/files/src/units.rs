@@ -39,11 +39,11 @@ impl Words for Unit {
     const WORDS: &'static [Word] = &[
         Word {
             word: "mm",
-            label: "millimetres",
+            label: Unit::Mm.label(),
         },
         Word {
             word: "inch",
-            label: "inches",
+            label: Unit::Inch.label(),
         },
     ];
 }
@@ -51,6 +51,14 @@ impl Words for Unit {
 impl Unit {
     /// The words for it in a file.
     pub const WORDS: &'static [Word] = <Unit as Words>::WORDS;
+
+    /// What a person calls it: `millimetres`, `inches`.
+    pub const fn label(self) -> &'static str {
+        match self {
+            Unit::Mm => "millimetres",
+            Unit::Inch => "inches",
+        }
+    }
 
     /// The word for it in a file: `mm` or `inch`.
     pub const fn word(self) -> &'static str {

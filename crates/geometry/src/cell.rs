@@ -7,7 +7,7 @@ use crate::plane::{Motion, Plane};
 
 /// A convex solid, as its corners and the faces between them.
 ///
-/// Each face lists its corners counter-clockwise seen from outside.
+/// Each face lists its corners anticlockwise seen from outside.
 #[derive(Debug, Clone, Default)]
 pub struct ConvexCell {
     corners: Vec<DVec3>,
@@ -15,7 +15,7 @@ pub struct ConvexCell {
 }
 
 impl ConvexCell {
-    /// An upright prism over a convex polygon given counter-clockwise, from
+    /// An upright prism over a convex polygon given anticlockwise, from
     /// height `low` to `high`. Fewer than 3 corners or `high <= low` gives an empty cell.
     pub fn prism(base: &[DVec2], low: f64, high: f64) -> Self {
         let n = base.len();
@@ -44,7 +44,7 @@ impl ConvexCell {
         &self.corners
     }
 
-    /// Each face's corners, counter-clockwise seen from outside.
+    /// Each face's corners, anticlockwise seen from outside.
     pub fn faces(&self) -> impl Iterator<Item = impl Iterator<Item = DVec3> + '_> + '_ {
         self.faces
             .iter()
@@ -228,7 +228,7 @@ impl ConvexCell {
         out
     }
 
-    /// Sort corners of a convex face counter-clockwise round `outward`.
+    /// Sort corners of a convex face anticlockwise round `outward`.
     fn sort_round(&self, face: &mut [u16], outward: DVec3) {
         let centre = face
             .iter()

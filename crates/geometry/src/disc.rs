@@ -60,7 +60,7 @@ fn sector(a: DVec2, b: DVec2, r: f64) -> AreaMoments {
 }
 
 /// Area and moments of the part of triangle (origin, `a`, `b`) inside the disc of
-/// radius `r`, signed: positive when `a` to `b` runs counter-clockwise. mm² and mm³.
+/// radius `r`, signed: positive when `a` to `b` runs anticlockwise. mm² and mm³.
 #[inline]
 pub fn behind_edge(a: DVec2, b: DVec2, r: f64) -> AreaMoments {
     behind_edge_in_annulus(a, b, 0.0, r)

@@ -7,7 +7,7 @@
 //!
 //! Inside this crate lengths are plain millimetres and angles plain radians, in
 //! `glam` and `kurbo` types; [`Length`] and [`Angle`] are for the crates above.
-//! The axis of every turned thing is +z. Azimuth is counter-clockwise seen from
+//! The axis of every turned thing is +z. Azimuth is anticlockwise seen from
 //! above, from +x. In a half-section `x` is the radius and `y` the height.
 
 // Same file, same bytes, on every machine. Tests may take what they compare with.

@@ -82,7 +82,7 @@ impl Motion {
         }
     }
 
-    /// A turn round the axis by `angle` radians (counter-clockwise from above), then a shift.
+    /// A turn round the axis by `angle` radians (anticlockwise from above), then a shift.
     pub fn round_axis(angle: f64, then: DVec3) -> Self {
         Self::rigid(DMat3::from_rotation_z(angle), then)
     }

@@ -70,7 +70,7 @@ fn title(page: &mut Page, plan: &Plan) {
         say!(
             "Shop plan. Lengths in {measure}; angles in degrees. Tilt is measured from a cut \
              straight across. Heights in the piece are above the foot, azimuths \
-             counter-clockwise seen from above.",
+             anticlockwise seen from above.",
             measure = measure,
         ),
         0,

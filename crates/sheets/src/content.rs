@@ -93,8 +93,12 @@ struct FullSize {
 struct Document {
     title: String,
     unit: &'static str,
-    unit_words: &'static str,
-    unit_long: &'static str,
+    unit_words: String,
+    unit_long: String,
+    /// A word of the sheets that is spelled in two ways.
+    anticlockwise: String,
+    /// Where English is spelled so.
+    region: &'static str,
     date: Option<String>,
     paper: &'static str,
     width: f64,
@@ -155,6 +159,7 @@ pub fn content(
             });
         }
     }
+    let unit_long = plan.spelling.of_words(plan.unit.label());
     let (width, height) = request.paper.size();
     let document = Document {
         title: match plan.title.as_str() {
@@ -162,14 +167,10 @@ pub fn content(
             title => title.into(),
         },
         unit: plan.unit.suffix(),
-        unit_words: match plan.unit {
-            Unit::Mm => "Lengths in millimetres",
-            Unit::Inch => "Lengths in inches",
-        },
-        unit_long: match plan.unit {
-            Unit::Mm => "millimetres",
-            Unit::Inch => "inches",
-        },
+        unit_words: format!("Lengths in {unit_long}"),
+        unit_long,
+        anticlockwise: plan.spelling.of_words("anticlockwise"),
+        region: plan.spelling.region(),
         date: request.date.map(|d| d.to_string()),
         paper: request.paper.name(),
         width,

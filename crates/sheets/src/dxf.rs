@@ -180,7 +180,7 @@ fn entity(item: &Item, layer: &str, height: f64, out: &mut Groups) {
             },
             kind,
         ) => {
-            // An arc runs counter-clockwise from its first angle to its second.
+            // An arc runs anticlockwise from its first angle to its second.
             let (a, b) = if *sweep < 0.0 {
                 (from + sweep, *from)
             } else {

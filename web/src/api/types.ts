@@ -6,6 +6,11 @@
 export type PageUnit = "mm" | "inch";
 
 /**
+ * How the page's words are spelled.
+ */
+export type PageSpelling = "british" | "american";
+
+/**
  * The folder.
  */
 export type Shelf = { 
@@ -490,6 +495,10 @@ unit: PageUnit,
  * The file's own unit.
  */
 file_unit: PageUnit, 
+/**
+ * How its words are spelled.
+ */
+spelling: PageSpelling, 
 /**
  * Version of text and workshop.
  */

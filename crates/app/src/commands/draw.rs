@@ -28,7 +28,7 @@ pub fn run(args: &Args) -> Outcome {
             "there is no piece to draw; see ringwright check".into(),
         ));
     };
-    let files = drawings::draw_all(piece, job.design.unit, args.width);
+    let files = drawings::draw_all(piece, job.language(), args.width);
     for path in fill_folder(&args.out, files, &job.inputs)? {
         print(&format!("{}\n", shown(&path)))?;
     }

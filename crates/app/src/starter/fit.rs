@@ -1,7 +1,7 @@
 //! Does a knot fit? And if not, why, and what would do.
 
 use files::key::KeyPath;
-use files::message::{Language, Spelling};
+use files::message::Language;
 use files::read::{FEWEST_SEGMENTS, MOST_SEGMENTS, read_design};
 use files::say;
 use files::units::Unit;
@@ -109,7 +109,7 @@ fn cause(new: &NewPiece, workshop: &Workshop, without_loops: &[Finding]) -> Stri
     let of_the_size = least
         .iter()
         .find(|f| without_loops.iter().any(|w| w.key == f.key));
-    let language = Language::new(new.unit, Spelling::British);
+    let language = Language::from(new.unit);
     match (of_the_size, least.first()) {
         (Some(cause), _) => cause.what.said(language),
         (None, Some(cause)) => {

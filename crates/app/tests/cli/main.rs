@@ -6,6 +6,7 @@ mod commands;
 #[cfg(target_os = "linux")]
 mod read;
 mod schema;
+mod spelling;
 mod support;
 #[cfg(unix)]
 mod targets;

@@ -74,7 +74,7 @@ impl Surface {
             .map(|i| points[i].perp_dot(points[(i + 1) % n]))
             .sum();
         if area < 0.0 {
-            // Counter-clockwise, so that the wood is on the left.
+            // Anticlockwise, so that the wood is on the left.
             points.reverse();
         }
         let mut edges = Vec::with_capacity(n);

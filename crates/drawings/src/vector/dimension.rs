@@ -71,7 +71,7 @@ impl Pen {
         }
     }
 
-    /// An angle at `at` between two directions (radians, counter-clockwise as seen on
+    /// An angle at `at` between two directions (radians, anticlockwise as seen on
     /// paper), its arc at `radius`.
     pub fn angle(&mut self, at: DVec2, radius: f64, from: f64, to: f64, figure: &str) {
         self.arc(at, radius, from, to - from, LineKind::Dimension);
@@ -172,7 +172,7 @@ mod tests {
             let a = PI * f64::from(k) / 12.0;
             let (turn, up) = reading(DVec2::new(a.cosine(), -a.sine()));
             assert!(turn <= FRAC_PI_2 + 1e-6 && turn > -FRAC_PI_2 - 1e-6);
-            // Up is a quarter turn counter-clockwise from along.
+            // Up is a quarter turn anticlockwise from along.
             assert!(up.dot(DVec2::new(turn.cosine(), -turn.sine())).abs() < 1e-12);
         }
     }

@@ -53,7 +53,7 @@ pub enum Shape {
         /// And back to the first.
         closed: bool,
     },
-    /// Part of a circle. Angles are radians, counter-clockwise as seen on paper,
+    /// Part of a circle. Angles are radians, anticlockwise as seen on paper,
     /// from the right.
     Arc {
         /// Its middle.

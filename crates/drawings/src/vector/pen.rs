@@ -91,7 +91,7 @@ impl Pen {
         }
     }
 
-    /// Part of a circle, angles in radians counter-clockwise from the right.
+    /// Part of a circle, angles in radians anticlockwise from the right.
     pub fn arc(&mut self, centre: DVec2, radius: f64, from: f64, sweep: f64, kind: LineKind) {
         self.put(Item::Line(
             Shape::Arc {

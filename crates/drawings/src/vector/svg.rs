@@ -149,7 +149,7 @@ fn line(shape: &Shape, out: &mut String) {
             let at = |a: f64| *centre + DVec2::new(a.cosine(), -a.sine()) * *radius;
             let (p, q) = (at(*from), at(*from + *sweep));
             let large = i32::from(sweep.abs() > std::f64::consts::PI);
-            // y runs down the paper: counter-clockwise is SVG's sweep 0.
+            // y runs down the paper: anticlockwise is SVG's sweep 0.
             let way = i32::from(*sweep < 0.0);
             writeln!(
                 out,

@@ -25,7 +25,7 @@ pub struct Text {
     pub size: f64,
     /// Where on the line it is held.
     pub anchor: Anchor,
-    /// Turn about `at`, radians, counter-clockwise as seen on paper.
+    /// Turn about `at`, radians, anticlockwise as seen on paper.
     pub turn: f64,
     /// Semibold.
     pub strong: bool,

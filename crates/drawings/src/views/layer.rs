@@ -93,8 +93,9 @@ fn ring_note(piece: &Piece, band: &Band, options: &Options) -> Option<String> {
         String::new()
     };
     Some(format!(
-        "{} segments, mitre {}: long edge {}, short edge {}, board width {}.{longer} Strip {}.",
+        "{} segments, {} {}: long edge {}, short edge {}, board width {}.{longer} Strip {}.",
         ring.segments,
+        options.spelling.of_words("mitre"),
         degrees(ring.mitre(), 2),
         unit.length(ring.long_edge()),
         unit.length(ring.short_edge()),

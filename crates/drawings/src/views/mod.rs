@@ -9,6 +9,7 @@ mod sled;
 mod wall;
 mod wrap;
 
+use files::message::{Language, Spelling};
 use files::units::Unit;
 use geometry::Length;
 
@@ -26,21 +27,28 @@ pub use wrap::wrap_strip;
 pub struct Options {
     /// The unit of its figures.
     pub unit: Unit,
+    /// How its words are spelled.
+    pub spelling: Spelling,
     /// Room for what is drawn, its words beside it not counted; `None` draws true to size.
     pub room: Option<Length>,
 }
 
 impl Options {
     /// True to size.
-    pub fn full_size(unit: Unit) -> Self {
-        Options { unit, room: None }
+    pub fn full_size(reader: impl Into<Language>) -> Self {
+        let Language { unit, spelling } = reader.into();
+        Options {
+            unit,
+            spelling,
+            room: None,
+        }
     }
 
     /// Small enough for a room: the largest usual scale at which it fits.
-    pub fn within(unit: Unit, room: Length) -> Self {
+    pub fn within(reader: impl Into<Language>, room: Length) -> Self {
         Options {
-            unit,
             room: Some(room),
+            ..Options::full_size(reader)
         }
     }
 
@@ -52,10 +60,7 @@ impl Options {
 
     /// What every drawing says about itself.
     fn note(&self, scale: Scale) -> String {
-        let unit = match self.unit {
-            Unit::Mm => "millimetres",
-            Unit::Inch => "inches",
-        };
+        let unit = self.spelling.of_words(self.unit.label());
         format!("Scale {}. Figures in {unit}.", scale.words())
     }
 }

@@ -3,6 +3,7 @@
 use geometry::Portable;
 use std::f64::consts::{FRAC_PI_2, PI, TAU};
 
+use files::message::Spelling;
 use files::units::degrees;
 use geometry::Length;
 use glam::DVec2;
@@ -45,8 +46,9 @@ pub fn ring_from_above(
         format!("One disc, {} across.", unit.length(sizes.flat_out * 2.0))
     } else {
         format!(
-            "{} segments, mitre {}. Long edge {}, short edge {}, board width {}.",
+            "{} segments, {} {}. Long edge {}, short edge {}, board width {}.",
             sizes.segments,
+            options.spelling.of_words("mitre"),
             degrees(sizes.mitre(), 2),
             unit.length(sizes.long_edge()),
             unit.length(sizes.short_edge()),
@@ -54,7 +56,7 @@ pub fn ring_from_above(
         )
     };
     let mut pen = Pen::new(format!("{}: {title}", piece.title), made.clone(), unit);
-    let view = View::new(drawn, scale.factor());
+    let view = View::new(drawn, scale.factor(), options.spelling);
     let looks = Looks::new(piece);
 
     if disc {
@@ -102,16 +104,18 @@ pub fn ring_from_above(
 struct View {
     k: f64,
     turn: f64,
+    spelling: Spelling,
 }
 
 impl View {
-    fn new(ring: &Ring, k: f64) -> Self {
+    fn new(ring: &Ring, k: f64, spelling: Spelling) -> Self {
         let step = TAU / ring.sizes.segments.max(3) as f64;
         let rotation = ring.rotation.as_rad();
         let nearest = ((FRAC_PI_2 - rotation) / step).round();
         View {
             k,
             turn: FRAC_PI_2 - (rotation + nearest * step),
+            spelling,
         }
     }
 
@@ -305,7 +309,7 @@ fn segment(pen: &mut Pen, ring: &Ring, view: &View, x: f64) -> f64 {
     let words = degrees(sizes.mitre(), 2);
     pen.words(
         at + DVec2::new(1.5, reach * 0.75),
-        format!("mitre {words}"),
+        format!("{} {words}", view.spelling.of_words("mitre")),
         Anchor::Start,
     );
     let words = "one segment";

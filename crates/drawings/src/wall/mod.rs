@@ -6,7 +6,7 @@
 //!                └──► traces: the lines that show, each where nothing cut later covers it
 //! ```
 //!
-//! A place on a wall is an azimuth (radians, counter-clockwise from above) and a height (mm).
+//! A place on a wall is an azimuth (radians, anticlockwise from above) and a height (mm).
 
 mod faces;
 mod fills;

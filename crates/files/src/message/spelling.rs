@@ -39,6 +39,14 @@ impl Spelling {
         }
     }
 
+    /// The country that spells so, as language tags name it.
+    pub const fn region(self) -> &'static str {
+        match self {
+            Spelling::British => "GB",
+            Spelling::American => "US",
+        }
+    }
+
     /// Words, spelled.
     ///
     /// ```

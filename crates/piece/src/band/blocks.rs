@@ -24,7 +24,7 @@ pub struct BlockPlace {
 /// Three places, and whether they serve.
 #[derive(Debug, Clone)]
 pub struct BlockPlaces {
-    /// The places, counter-clockwise.
+    /// The places, anticlockwise.
     pub places: Vec<BlockPlace>,
     /// The least wood at any of them, above or below.
     pub least_room: Length,

@@ -42,7 +42,7 @@ pub enum Part {
     Segment {
         /// The ring, from the section's bottom.
         ring: u16,
-        /// The segment, counter-clockwise from the ring's own start.
+        /// The segment, anticlockwise from the ring's own start.
         segment: u16,
     },
     /// A solid disc.

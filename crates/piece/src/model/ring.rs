@@ -52,7 +52,7 @@ pub struct PanelBody {
     pub groove: f64,
 }
 
-/// The corners of a regular polygon, counter-clockwise; `rotation` is the azimuth
+/// The corners of a regular polygon, anticlockwise; `rotation` is the azimuth
 /// of the middle of side 0.
 pub fn polygon(sides: usize, flat: f64, rotation: f64) -> Vec<DVec2> {
     let half = PI / sides.max(3) as f64;

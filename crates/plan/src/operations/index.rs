@@ -39,7 +39,7 @@ impl ShopOperation for Index<'_> {
 
     fn doing(&self) -> Vec<Message> {
         vec![
-            "Find the mark on the blank, measured from the start mark, counter-clockwise seen \
+            "Find the mark on the blank, measured from the start mark, anticlockwise seen \
              from the free end."
                 .into(),
             "Turn the section until the mark lies level with the axis, on the side where the cut \

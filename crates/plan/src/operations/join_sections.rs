@@ -133,7 +133,7 @@ impl ShopOperation for JoinSections<'_> {
                 .into(),
             "Carry the start marks over the joint before either face is cleaned away.".into(),
             "Glue it on the lower section on the lathe, centred by the tailstock, its start mark \
-             turned by the figure; positive is counter-clockwise seen from above."
+             turned by the figure; positive is anticlockwise seen from above."
                 .into(),
         ]
     }

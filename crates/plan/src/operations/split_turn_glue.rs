@@ -78,7 +78,7 @@ impl ShopOperation for SplitTurnGlue<'_> {
             ),
             Figure::setting(
                 "split_turn",
-                "turn the upper part, counter-clockwise from above",
+                "turn the upper part, anticlockwise from above",
                 Amount::Angle(spec.turn),
                 Working::new("as given", GIVEN),
             ),

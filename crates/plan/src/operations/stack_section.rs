@@ -92,7 +92,7 @@ impl ShopOperation for StackSection<'_> {
         if self.section.rings.iter().skip(1).any(|r| turned(r.turn)) {
             out.push(
                 "Glue each ring on the one below, its joints turned by its figure: positive is \
-                 counter-clockwise seen from above."
+                 anticlockwise seen from above."
                     .into(),
             );
         } else if self.section.rings.len() > 1 {

@@ -19,7 +19,7 @@ impl BandAt<'_> {
         vec![
             Figure::setting(
                 "mark",
-                "index mark from the start mark, counter-clockwise",
+                "index mark from the start mark, anticlockwise",
                 Amount::Angle(azimuth),
                 Working::new(
                     "mark = azimuth of the first loop + (loop − 1) · 360° / loops, or as given",

@@ -27,7 +27,7 @@ pub(super) fn knot(page: &mut Page, band: &BandTable<Said>, unit: Unit) {
 }
 
 fn marks(page: &mut Page, band: &BandTable<Said>, unit: Unit) {
-    page.sub("Index marks, in cutting order, from the start mark counter-clockwise");
+    page.sub("Index marks, in cutting order, from the start mark anticlockwise");
     page.row(&format!(
         "  {:>5} {:>9} {:>12}  {}",
         page.said("loop"),

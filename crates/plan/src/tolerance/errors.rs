@@ -46,7 +46,7 @@ pub struct RingErrors {
 /// Errors of one segment.
 #[derive(Debug, Clone, Copy, Default)]
 pub struct SegmentErrors {
-    /// Both mitres, first and last counter-clockwise, too large where positive.
+    /// Both mitres, first and last anticlockwise, too large where positive.
     pub mitres: [f64; 2],
     /// Its length.
     pub length: f64,

@@ -52,7 +52,7 @@ pub fn finishing(source: &Source<'_>) -> Finishing {
         clamps: clamps(ops),
         work: time(source.plan.minutes),
         waiting: hours(source.plan.wait_hours),
-        steps: Steps::of(ops.iter().filter(last), &[]),
+        steps: Steps::of(ops.iter().filter(last), &[], source.plan.spelling),
     }
 }
 

@@ -66,7 +66,7 @@ const GENERAL: [Caution; 6] = [
 pub fn front(source: &Source<'_>, art: &mut Art) -> Front {
     let piece = source.piece;
     let plan = source.plan;
-    let options = Options::within(source.unit, WALL);
+    let options = Options::within(source.plan.language(), WALL);
     let overview = plan.overview.as_ref();
     let sizes = overview.map_or(Vec::new(), |o| {
         o.figures
@@ -130,7 +130,10 @@ pub fn front(source: &Source<'_>, art: &mut Art) -> Front {
                 remedy: held(&f.remedy.words),
             })
             .collect(),
-        cautions: GENERAL.into_iter().map(words).collect(),
+        cautions: GENERAL
+            .into_iter()
+            .map(|c| words(c, source.plan.spelling))
+            .collect(),
         chosen: plan
             .chosen
             .iter()

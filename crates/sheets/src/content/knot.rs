@@ -142,8 +142,18 @@ fn band(source: &Source<'_>, table: &BandTable<Said>, art: &mut Art) -> Band {
     layer_settings.retain(|s| !s.value.is_empty());
     layer_notes
         .retain(|s| !s.label.contains("flat to flat") && !s.label.contains("corner to corner"));
-    let sled = sled_from_above(source.piece, section, number, &Options::within(unit, SLED));
-    let layer = layer_blank(source.piece, section, number, &Options::within(unit, LAYER));
+    let sled = sled_from_above(
+        source.piece,
+        section,
+        number,
+        &Options::within(source.plan.language(), SLED),
+    );
+    let layer = layer_blank(
+        source.piece,
+        section,
+        number,
+        &Options::within(source.plan.language(), LAYER),
+    );
     let steps = ops
         .iter()
         .copied()
@@ -171,7 +181,7 @@ fn band(source: &Source<'_>, table: &BandTable<Said>, art: &mut Art) -> Band {
         layer_settings,
         layer_notes,
         heights: heights(table, unit),
-        steps: Steps::of(steps, &OperationKind::ALL),
+        steps: Steps::of(steps, &OperationKind::ALL, source.plan.spelling),
     }
 }
 

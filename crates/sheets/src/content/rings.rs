@@ -69,7 +69,11 @@ pub fn rings(source: &Source<'_>, art: &mut Art) -> Rings {
     let ops = source.plan.operations.iter();
     Rings {
         cards,
-        steps: Steps::of(ops.filter(|o| KINDS.contains(&o.kind)), &KINDS),
+        steps: Steps::of(
+            ops.filter(|o| KINDS.contains(&o.kind)),
+            &KINDS,
+            source.plan.spelling,
+        ),
     }
 }
 
@@ -121,7 +125,7 @@ fn card(source: &Source<'_>, group: &RingGroup<'_>, art: &mut Art) -> Card {
     }
     let numbers: Vec<usize> = ops.iter().map(|o| o.number).collect();
     let mut drawings = ROOMS.into_iter().filter_map(|room| {
-        let options = Options::within(source.unit, room);
+        let options = Options::within(source.plan.language(), room);
         let drawing = ring_from_above(piece, group.section, first, &options)?;
         Some(stripped(drawing, &["heading", "legend", "diameters"]))
     });

@@ -104,7 +104,7 @@ pub fn stacking(source: &Source<'_>, art: &mut Art) -> Stacking {
             }
         })
         .collect();
-    let drawing = half_section(piece, &Options::within(unit, ROOM));
+    let drawing = half_section(piece, &Options::within(source.plan.language(), ROOM));
     let ops = source.plan.operations.iter();
     Stacking {
         picture: art.without(drawing, &["heading"]),
@@ -112,6 +112,7 @@ pub fn stacking(source: &Source<'_>, art: &mut Art) -> Stacking {
         steps: Steps::of(
             ops.filter(|o| KINDS.contains(&o.kind)),
             &[OperationKind::StackSection],
+            source.plan.spelling,
         ),
     }
 }

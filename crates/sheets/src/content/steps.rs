@@ -1,6 +1,6 @@
 //! Operations as a sheet prints them: those that say the same are printed once.
 
-use files::message::Said;
+use files::message::{Said, Spelling};
 use std::collections::BTreeSet;
 
 use files::units::fixed;
@@ -20,7 +20,7 @@ pub struct Step {
     /// What is done.
     pub title: String,
     /// What it is for.
-    pub wording: &'static str,
+    pub wording: String,
     /// What is set; empty where several operations differ in it.
     pub settings: Vec<Setting>,
     /// Figures for information.
@@ -39,9 +39,9 @@ pub struct Step {
 #[derive(Debug, Clone, Serialize)]
 pub struct Words {
     /// Two or three words.
-    pub heading: &'static str,
+    pub heading: String,
     /// The whole.
-    pub words: &'static str,
+    pub words: String,
 }
 
 /// Steps of a sheet and the cautions that they need.
@@ -59,6 +59,7 @@ impl Steps {
     pub fn of<'a>(
         operations: impl Iterator<Item = &'a Operation<Said>>,
         elsewhere: &[OperationKind],
+        spelling: Spelling,
     ) -> Steps {
         let mut merged: Vec<(&Operation<Said>, Vec<&Operation<Said>>)> = Vec::new();
         let mut needed: BTreeSet<Caution> = BTreeSet::new();
@@ -79,9 +80,9 @@ impl Steps {
         Steps {
             steps: merged
                 .iter()
-                .map(|(first, all)| step(all, elsewhere.contains(&first.kind)))
+                .map(|(first, all)| step(all, elsewhere.contains(&first.kind), spelling))
                 .collect(),
-            cautions: needed.into_iter().map(words).collect(),
+            cautions: needed.into_iter().map(|c| words(c, spelling)).collect(),
         }
     }
 }
@@ -95,14 +96,14 @@ fn shown(op: &Operation<Said>) -> Vec<(&str, &str)> {
 }
 
 /// A caution's words, as they are printed.
-pub fn words(caution: Caution) -> Words {
+pub fn words(caution: Caution, spelling: Spelling) -> Words {
     Words {
-        heading: caution.heading(),
-        words: caution.words(),
+        heading: spelling.of_words(caution.heading()),
+        words: spelling.of_words(caution.words()),
     }
 }
 
-fn step(all: &[&Operation<Said>], bare: bool) -> Step {
+fn step(all: &[&Operation<Said>], bare: bool, spelling: Spelling) -> Step {
     // There is at least the one that opened the group.
     let first = all[0];
     let numbers: Vec<usize> = all.iter().map(|o| o.number).collect();
@@ -123,7 +124,7 @@ fn step(all: &[&Operation<Said>], bare: bool) -> Step {
         } else {
             capital(first.kind.name())
         },
-        wording: first.kind.card().wording,
+        wording: spelling.of_words(first.kind.card().wording),
         settings: settings(figures),
         notes: notes(figures),
         doing: first.doing.iter().map(|line| held(line)).collect(),

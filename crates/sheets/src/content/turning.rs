@@ -124,6 +124,7 @@ pub fn turning(source: &Source<'_>, art: &mut Art) -> Turning {
         steps: Steps::of(
             ops().filter(|o| matches!(o.kind, OperationKind::TurnOutside | OperationKind::Hollow)),
             &OperationKind::ALL,
+            source.plan.spelling,
         ),
     }
 }
@@ -137,7 +138,7 @@ fn picture(source: &Source<'_>, art: &mut Art) -> (Picture, bool) {
     if full.width <= FULL.0 && full.height <= FULL.1 {
         return (art.drawing(&full), true);
     }
-    let drawing = half_section(source.piece, &Options::within(source.unit, ROOM));
+    let drawing = half_section(source.piece, &Options::within(source.plan.language(), ROOM));
     (art.without(drawing, &["heading"]), false)
 }
 

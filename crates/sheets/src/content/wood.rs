@@ -128,7 +128,7 @@ pub fn wood(source: &Source<'_>) -> Wood {
         boards,
         strips,
         others,
-        steps: Steps::of(ops(), &[OperationKind::Mill]),
+        steps: Steps::of(ops(), &[OperationKind::Mill], source.plan.spelling),
     }
 }
 

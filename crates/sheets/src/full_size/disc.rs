@@ -26,7 +26,7 @@ pub(super) fn template(at: &BandAt<'_>, language: Language) -> Template {
             .max(4.0);
     let title = say!("Index disc for {band}", band = at.name()).said(language);
     let description = say!(
-        "A disc {across} across with a mark for each of {count} loops, counter-clockwise from \
+        "A disc {across} across with a mark for each of {count} loops, anticlockwise from \
          the start mark as seen from the free end.",
         across = Length::mm(rim * 2.0),
         count = at.count(),

@@ -15,7 +15,7 @@ const ROOMY: f64 = 45.0;
 
 /// The template of a band's layers.
 pub(super) fn template(at: &BandAt<'_>, language: Language) -> Option<Template> {
-    let full = Options::full_size(language.unit);
+    let full = Options::full_size(language);
     let drawing = layer_blank(at.piece, at.section_number, at.band_number, &full)?;
     Some(Template {
         key: format!("layer-{}", band_key(at)),

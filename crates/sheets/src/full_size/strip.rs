@@ -22,7 +22,7 @@ pub(super) fn template(at: &BandAt<'_>, language: Language) -> Vec<Template> {
     if at.section.blank == BlankShape::Polygon {
         return Vec::new();
     }
-    let full = Options::full_size(language.unit);
+    let full = Options::full_size(language);
     let name = || Value::name(&at.section.name);
     let mut out = Vec::new();
     let strip = |only| wrap_strip(at.piece, at.section_number, only, &full);

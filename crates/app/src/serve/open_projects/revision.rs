@@ -47,7 +47,7 @@ struct Words {
 pub struct RevisionInUnit<'a> {
     /// The settled piece.
     pub settled: &'a Settled,
-    unit: Unit,
+    language: Language,
     words: &'a Words,
 }
 
@@ -59,7 +59,7 @@ impl Revision {
         if settled.piece.is_none() {
             // Without a form, or with more than can be worked out, there is no piece to show:
             // that is as bad as an unreadable text.
-            return Err(unformed(&settled, &places, design.unit));
+            return Err(unformed(&settled, &places, design.unit.into()));
         }
         Ok(Revision {
             version: version(text, shop),
@@ -83,11 +83,16 @@ impl Revision {
             .map_err(|told| told_to(name, text, shop, reader).unwrap_or(told))
     }
 
+    /// How its maker spells: as those do who use the file's unit.
+    pub fn spelling(&self) -> Spelling {
+        Spelling::of(self.design.unit)
+    }
+
     /// The piece with what is said of it in one unit.
     pub fn shown(&self, unit: Unit) -> RevisionInUnit<'_> {
         RevisionInUnit {
             settled: &self.settled,
-            unit,
+            language: Language::new(unit, self.spelling()),
             words: match unit {
                 Unit::Mm => &self.mm,
                 Unit::Inch => &self.inch,
@@ -104,16 +109,15 @@ impl<'a> RevisionInUnit<'a> {
             None => self
                 .words
                 .findings
-                .get_or_init(|| found(self.settled, self.unit)),
+                .get_or_init(|| found(self.settled, self.language)),
         }
     }
 
     /// The plan.
     pub fn plan(self) -> &'a Plan {
-        let language = Language::new(self.unit, Spelling::British);
         self.words
             .plan
-            .get_or_init(|| plan::plan(self.settled, language))
+            .get_or_init(|| plan::plan(self.settled, self.language))
     }
 }
 
@@ -134,12 +138,18 @@ fn told_to(name: &str, text: &str, shop: &Shop, reader: Unit) -> Option<Vec<Prob
     let text = text_of(text.as_bytes()).ok()?;
     match load::project_for(name, text, &shop.workshop, reader) {
         Err(problems) => Some(problems.iter().map(told).collect()),
-        Ok((design, places)) => Some(unformed(&settle(&design, &shop.workshop), &places, reader)),
+        Ok((design, places)) => {
+            let language = Language::new(reader, Spelling::of(design.unit));
+            Some(unformed(
+                &settle(&design, &shop.workshop),
+                &places,
+                language,
+            ))
+        }
     }
 }
 
-fn found(settled: &Settled, unit: Unit) -> Vec<Finding<Said>> {
-    let language = Language::new(unit, Spelling::British);
+fn found(settled: &Settled, language: Language) -> Vec<Finding<Said>> {
     let found = plan::findings::find(settled);
     found.iter().map(|f| f.said(language)).collect()
 }
@@ -151,8 +161,7 @@ fn sentence(words: &str) -> String {
     first.chain(letters).chain(['.']).collect()
 }
 
-fn unformed(settled: &Settled, places: &Places, unit: Unit) -> Vec<Problem> {
-    let language = Language::new(unit, Spelling::British);
+fn unformed(settled: &Settled, places: &Places, language: Language) -> Vec<Problem> {
     let form = settled.form.iter().map(|p| Problem {
         path: Some(crate::serve::view::form_path(p.part, p.entry)),
         line: None,
@@ -167,7 +176,10 @@ fn unformed(settled: &Settled, places: &Places, unit: Unit) -> Vec<Problem> {
         what: t.what.said(language),
         remedy: t.remedy.said(language).words,
     });
-    let too_much = settled.overload.iter().flat_map(|_| found(settled, unit));
+    let too_much = settled
+        .overload
+        .iter()
+        .flat_map(|_| found(settled, language));
     let overload = too_much
         .filter(|f| f.key == "too-many-cuts")
         .map(|f| Problem {

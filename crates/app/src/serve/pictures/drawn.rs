@@ -4,8 +4,8 @@ use drawings::views::{
     Options, half_section, layer_blank, ring_from_above, sled_from_above, unrolled_wall,
 };
 use drawings::{Drawing, WallSide};
+use files::message::Language;
 use files::message::Said;
-use files::units::Unit;
 use geometry::Length;
 use piece::piece::Piece;
 use plan::operation::{Operation, Picture};
@@ -25,8 +25,8 @@ pub fn shows(operation: &Operation<Said>) -> bool {
 }
 
 /// The drawing of an operation; `None` when it is about nothing that can be drawn.
-pub fn drawing(piece: &Piece, operation: &Operation<Said>, unit: Unit) -> Option<Drawing> {
-    let options = Options::within(unit, Length::mm(ROOM));
+pub fn drawing(piece: &Piece, operation: &Operation<Said>, language: Language) -> Option<Drawing> {
+    let options = Options::within(language, Length::mm(ROOM));
     let subject = &operation.subject;
     let band = subject.section.zip(subject.band);
     match operation.picture {

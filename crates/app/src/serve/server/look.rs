@@ -6,6 +6,7 @@ use axum::extract::{Path, Query, State};
 use axum::http::{StatusCode, header};
 use axum::response::{IntoResponse, Response};
 use drawings::to_svg;
+use files::message::Language;
 use files::units::Unit;
 use serde::Deserialize;
 
@@ -114,9 +115,10 @@ pub async fn drawing(
         asking,
         move |revision, unit| {
             let shown = revision.shown(unit);
+            let language = Language::new(unit, revision.spelling());
             let drawn = shown.settled.piece.as_ref().and_then(|piece| {
                 let operations = &shown.plan().operations;
-                pictures::drawing(piece, operations.get(number.checked_sub(1)?)?, unit)
+                pictures::drawing(piece, operations.get(number.checked_sub(1)?)?, language)
             });
             drawn.map_or_else(nowhere, |drawing| {
                 let headers = [

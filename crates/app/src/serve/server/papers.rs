@@ -1,6 +1,6 @@
 //! The plan as text, and drawings, to take away.
 
-use files::message::{Language, Spelling};
+use files::message::Language;
 use std::sync::Arc;
 
 use axum::extract::{Path, Query, State};
@@ -43,6 +43,11 @@ pub(super) struct Order<'a> {
 }
 
 impl Order<'_> {
+    /// Whom it is written for.
+    pub fn language(&self) -> Language {
+        Language::new(self.unit(), self.revision.spelling())
+    }
+
     /// The unit asked for; the file's own where none is.
     pub fn unit(&self) -> Unit {
         self.wanted.unit.map_or(self.revision.design.unit, unit)
@@ -140,7 +145,7 @@ pub async fn exact(
                 seed: 1,
             };
             let limits = Limits::default();
-            let language = Language::new(order.unit(), Spelling::British);
+            let language = order.language();
             let studied = || study(piece, makings, &limits, language, &order.job.cancel);
             match order.job.spread(studied) {
                 Ok(study) => file(
@@ -168,12 +173,12 @@ pub async fn drawings(
         name,
         wanted,
         |order| {
-            let unit = order.unit();
+            let language = order.language();
             let Some(piece) = &order.revision.settled.piece else {
                 return nowhere();
             };
             archive::answer(order.job, &format!("{}-drawings.zip", order.name), || {
-                drawings::draw_all(piece, unit, 2400)
+                drawings::draw_all(piece, language, 2400)
             })
         },
     )

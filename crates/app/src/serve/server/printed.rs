@@ -1,6 +1,5 @@
 //! The printed plan and its full-size templates.
 
-use files::message::{Language, Spelling};
 use std::str::FromStr;
 use std::sync::Arc;
 
@@ -88,7 +87,7 @@ pub async fn templates(
                 return nowhere();
             };
             archive::answer(order.job, &format!("{}-templates.zip", order.name), || {
-                sheets::template_files(piece, Language::new(order.unit(), Spelling::British))
+                sheets::template_files(piece, order.language())
             })
         },
     )

@@ -68,6 +68,7 @@ pub fn view(revision: &Revision, about: About<'_>) -> View {
         title: revision.design.title.clone(),
         notes: revision.design.notes.clone().unwrap_or_default(),
         file_unit: page_unit(revision.design.unit),
+        spelling: revision.spelling().into(),
         version: revision.version.clone(),
         ..empty(about.name, about.unit, about.problems)
     };
@@ -85,7 +86,7 @@ pub fn view(revision: &Revision, about: About<'_>) -> View {
         &address,
         about.whole,
     ));
-    view.sections = sections(piece, about.unit);
+    view.sections = sections(piece, Language::new(about.unit, revision.spelling()));
     view.woods = woods::woods(revision, piece);
     view.findings = plan::findings(revision, about.unit, about.whole);
     view.counts = counts(shown.findings());
@@ -119,6 +120,7 @@ pub fn empty(name: &str, unit: Unit, problems: Vec<Problem>) -> View {
         notes: String::new(),
         unit: page_unit(unit),
         file_unit: page_unit(unit),
+        spelling: Spelling::of(unit).into(),
         version: String::new(),
         saved: None,
         undo: 0,
@@ -146,8 +148,8 @@ fn pictures(address: &str, version: &str) -> Pictures {
     }
 }
 
-fn sections(piece: &Piece, unit: Unit) -> Vec<Section> {
-    let language = Language::new(unit, Spelling::British);
+fn sections(piece: &Piece, language: Language) -> Vec<Section> {
+    let unit = language.unit;
     piece
         .sections
         .iter()

@@ -1,5 +1,6 @@
 //! The folder of projects, and the workshop.
 
+use files::message::Spelling;
 use std::collections::BTreeMap;
 
 use serde::{Deserialize, Serialize};
@@ -82,6 +83,27 @@ pub enum PageUnit {
     Mm,
     /// Inches and fractions.
     Inch,
+}
+
+/// How the page's words are spelled.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+#[serde(rename_all = "snake_case")]
+pub enum PageSpelling {
+    /// mitre, centre, colour.
+    #[default]
+    British,
+    /// miter, center, color.
+    American,
+}
+
+impl From<Spelling> for PageSpelling {
+    fn from(spelling: Spelling) -> Self {
+        match spelling {
+            Spelling::British => PageSpelling::British,
+            Spelling::American => PageSpelling::American,
+        }
+    }
 }
 
 /// What a new project starts from.

@@ -32,6 +32,7 @@ macro_rules! declare {
 fn types() -> String {
     let mut out = declare!(
         PageUnit,
+        PageSpelling,
         Shelf,
         Starter,
         Project,

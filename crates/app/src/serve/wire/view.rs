@@ -4,7 +4,9 @@ use std::collections::BTreeMap;
 
 use serde::Serialize;
 
-use super::{Counts, Figure, Finding, FormView, Operation, PageUnit, Problem, Step, Study};
+use super::{
+    Counts, Figure, Finding, FormView, Operation, PageSpelling, PageUnit, Problem, Step, Study,
+};
 
 /// A point as (radius, height) or (azimuth, height): mm, degrees.
 pub type Pair = (f64, f64);
@@ -23,6 +25,8 @@ pub struct View {
     pub unit: PageUnit,
     /// The file's own unit.
     pub file_unit: PageUnit,
+    /// How its words are spelled.
+    pub spelling: PageSpelling,
     /// Version of text and workshop.
     pub version: String,
     /// When it was saved, milliseconds since 1970 UTC; null for a preview.
