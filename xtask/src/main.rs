@@ -14,6 +14,8 @@
 mod alike;
 mod bench;
 mod checks;
+#[cfg(test)]
+mod circles;
 mod commands;
 mod dist;
 #[cfg(test)]

@@ -3,6 +3,7 @@
 use std::path::Path;
 
 /// A file of the checkout.
+#[derive(Clone)]
 pub struct File {
     /// Its path in the checkout, with `/`.
     pub path: String,

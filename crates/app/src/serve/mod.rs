@@ -7,6 +7,7 @@
 //!      └─► view, pictures ─► wire (JSON)
 //! ```
 
+mod hold;
 mod open_projects;
 mod pictures;
 mod server;

@@ -8,12 +8,13 @@
 
 mod conflict;
 mod merge;
+pub mod paths;
 mod project;
 mod projects;
 mod revision;
 mod shop;
 
 pub use project::{Answer, OpenProject};
-pub use projects::{OpenProjects, hold};
+pub use projects::OpenProjects;
 pub use revision::Revision;
 pub use shop::Shop;

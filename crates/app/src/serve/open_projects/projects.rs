@@ -1,9 +1,10 @@
 //! Every open project, the workshop and the folder.
 
 use std::collections::BTreeMap;
-use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
+use std::sync::{Arc, Mutex};
 
 use super::{OpenProject, Shop};
+use crate::serve::hold::hold;
 use crate::serve::store::{Folder, StoreError};
 
 /// Projects that are kept open at once; the one opened longest ago is put away.
@@ -13,7 +14,7 @@ const MOST: usize = 64;
 pub struct OpenProjects {
     /// The folder.
     pub folder: Folder,
-    desks: Mutex<BTreeMap<String, Kept>>,
+    open: Mutex<BTreeMap<String, Kept>>,
     shop: Mutex<(Arc<Shop>, Option<Stamp>)>,
     newest: Mutex<BTreeMap<String, u32>>,
     count: std::sync::atomic::AtomicU64,
@@ -40,12 +41,6 @@ enum Place {
 
 type Stamp = (u64, std::time::SystemTime);
 
-/// A lock that is had even if its last holder ended in a panic: what is behind it is
-/// always put in place whole.
-pub fn hold<T>(mutex: &Mutex<T>) -> MutexGuard<'_, T> {
-    mutex.lock().unwrap_or_else(PoisonError::into_inner)
-}
-
 impl OpenProjects {
     /// The open projects of a folder.
     pub fn new(folder: Folder) -> OpenProjects {
@@ -53,7 +48,7 @@ impl OpenProjects {
         let shop = Arc::new(Shop::read(&folder));
         OpenProjects {
             folder,
-            desks: Mutex::default(),
+            open: Mutex::default(),
             shop: Mutex::new((shop, stamp)),
             newest: Mutex::default(),
             count: Default::default(),
@@ -91,28 +86,28 @@ impl OpenProjects {
 
     /// A project's place; a free one if it has none.
     fn place(&self, name: &str) -> Arc<Mutex<Place>> {
-        let mut desks = hold(&self.desks);
+        let mut open = hold(&self.open);
         let used = self
             .count
             .fetch_add(1, std::sync::atomic::Ordering::Relaxed);
-        if let Some(kept) = desks.get_mut(name) {
+        if let Some(kept) = open.get_mut(name) {
             kept.used = used;
             return kept.place.clone();
         }
-        if desks.len() >= MOST
-            && let Some(oldest) = desks
+        if open.len() >= MOST
+            && let Some(oldest) = open
                 .iter()
                 .min_by_key(|(_, kept)| kept.used)
                 .map(|(n, _)| n.clone())
         {
-            desks.remove(&oldest);
+            open.remove(&oldest);
         }
         let place = Arc::new(Mutex::new(Place::Free));
         let kept = Kept {
             used,
             place: place.clone(),
         };
-        desks.insert(name.into(), kept);
+        open.insert(name.into(), kept);
         place
     }
 
@@ -131,12 +126,12 @@ impl OpenProjects {
 
     /// Takes a place away, if it is still the project's.
     fn give_up(&self, name: &str, place: &Arc<Mutex<Place>>) {
-        let mut desks = hold(&self.desks);
-        if desks
+        let mut open = hold(&self.open);
+        if open
             .get(name)
             .is_some_and(|kept| Arc::ptr_eq(&kept.place, place))
         {
-            desks.remove(name);
+            open.remove(name);
         }
     }
 
@@ -151,7 +146,7 @@ impl OpenProjects {
         let mut project = hold(&project);
         let done = act(&self.folder)?;
         project.close();
-        let kept = hold(&self.desks).remove(name);
+        let kept = hold(&self.open).remove(name);
         drop(project);
         if let Some(kept) = kept {
             *hold(&kept.place) = Place::Gone;
@@ -161,7 +156,7 @@ impl OpenProjects {
 
     /// Puts a project away whose name now means another file.
     pub fn put_away(&self, name: &str) {
-        let kept = hold(&self.desks).remove(name);
+        let kept = hold(&self.open).remove(name);
         let Some(kept) = kept else { return };
         let was = std::mem::replace(&mut *hold(&kept.place), Place::Gone);
         if let Place::Taken(project) = was {
@@ -171,7 +166,7 @@ impl OpenProjects {
 
     /// Every open project; those that are being opened are waited for.
     fn open(&self) -> Vec<Arc<Mutex<OpenProject>>> {
-        let places: Vec<_> = hold(&self.desks)
+        let places: Vec<_> = hold(&self.open)
             .values()
             .map(|kept| kept.place.clone())
             .collect();

@@ -163,7 +163,7 @@ fn sentence(words: &str) -> String {
 
 fn unformed(settled: &Settled, places: &Places, language: Language) -> Vec<Problem> {
     let form = settled.form.iter().map(|p| Problem {
-        path: Some(crate::serve::view::form_path(p.part, p.entry)),
+        path: Some(super::paths::form_path(p.part, p.entry)),
         line: None,
         column: None,
         what: sentence(&p.what.said(language)),

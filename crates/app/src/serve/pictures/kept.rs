@@ -3,7 +3,7 @@
 use std::sync::Mutex;
 
 use super::{Asked, What};
-use crate::serve::open_projects::hold;
+use crate::serve::hold::hold;
 
 /// Portraits kept; one is some hundred kilobytes.
 const KEPT: usize = 64;

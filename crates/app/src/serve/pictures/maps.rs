@@ -9,8 +9,8 @@ use piece::model::Stack;
 use piece::piece::Piece;
 
 use super::canvas::{Image, Source, paint};
+use super::surface::surface;
 use super::{Part, tall};
-use crate::serve::view::surface;
 
 /// How far inside the finished surface its wood is looked for, mm.
 const SKIN: f64 = 0.01;

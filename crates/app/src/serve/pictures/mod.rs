@@ -13,6 +13,7 @@ mod drawn;
 mod kept;
 mod maps;
 mod stage;
+mod surface;
 
 use drawings::{Camera, portrait};
 use piece::piece::Piece;
@@ -20,6 +21,7 @@ use piece::piece::Piece;
 pub use drawn::{drawing, shows};
 pub use kept::Portraits;
 use stage::stack_at;
+pub use surface::surface;
 
 /// Which picture.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

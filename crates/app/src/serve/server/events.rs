@@ -12,7 +12,7 @@ use tokio_stream::wrappers::BroadcastStream;
 
 use super::Server;
 use super::answer::{disk, either, quick, refuse};
-use crate::serve::open_projects::hold;
+use crate::serve::hold::hold;
 use crate::serve::wire::Event;
 
 /// `GET /api/piece/{name}/events`

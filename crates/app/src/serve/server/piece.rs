@@ -9,7 +9,8 @@ use serde::Deserialize;
 
 use super::Server;
 use super::answer::{LARGEST, disk, either, json, nothing, quick, read};
-use crate::serve::open_projects::{Answer, OpenProject, Revision, hold};
+use crate::serve::hold::hold;
+use crate::serve::open_projects::{Answer, OpenProject, Revision};
 use crate::serve::store::StoreError;
 use crate::serve::view::{self, About, as_edits, unit};
 use crate::serve::wire::{

@@ -11,7 +11,8 @@ use serde::Deserialize;
 use super::Server;
 use super::answer::{LARGEST, LARGEST_IMPORT, disk, either, json, nothing, quick, read};
 use super::starters::{self, new_piece, problem};
-use crate::serve::open_projects::{Revision, Shop, hold};
+use crate::serve::hold::hold;
+use crate::serve::open_projects::{Revision, Shop};
 use crate::serve::store::{StoreError, is_name, millis, name_from};
 use crate::serve::view::{counts, encoded, page_unit, unit};
 use crate::serve::wire::{

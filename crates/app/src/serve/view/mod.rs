@@ -6,7 +6,6 @@ mod edges;
 mod fix;
 mod form;
 mod limits;
-mod paths;
 mod plan;
 mod rings;
 mod shape;
@@ -22,8 +21,6 @@ use piece::piece::Piece;
 use super::open_projects::Revision;
 use super::wire::{Counts, PageUnit, Pictures, Problem, Route, Section, View};
 
-pub use form::surface;
-pub use paths::form_path;
 pub use plan::{counts, steps};
 pub use shape::as_edits;
 pub use spot::spot;

@@ -10,7 +10,7 @@ use files::units::{Unit, fixed};
 use piece::piece::Piece;
 use serde::Serialize;
 
-use super::{fix, paths};
+use super::fix;
 use crate::serve::open_projects::Revision;
 use crate::serve::pictures::shows;
 use crate::serve::wire::{
@@ -201,7 +201,7 @@ pub fn findings(revision: &Revision, unit: Unit, try_ways: bool) -> Vec<Finding>
                 severity: severity(f.severity),
                 what: f.what.clone(),
                 remedy: f.remedy.words.clone(),
-                path: paths::real(&revision.design, f.path.as_str()),
+                path: crate::serve::open_projects::paths::real(&revision.design, f.path.as_str()),
                 ways,
                 cases: f.cases.iter().map(|case| case.what.clone()).collect(),
                 about: about(&f.subject),

@@ -8,7 +8,7 @@ use piece::piece::{Band, Panel, Piece, Ring, RingMake};
 
 use super::{ChosenBy, Sheet, maker_or};
 use crate::serve::open_projects::Revision;
-use crate::serve::view::paths::entries;
+use crate::serve::open_projects::paths::entries;
 use crate::serve::wire::Origin;
 
 /// What the blanks of all parts of a section need.
