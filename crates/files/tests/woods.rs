@@ -248,3 +248,29 @@ fn black_and_white_tells_common_woods_apart() {
     let distinct: std::collections::BTreeSet<char> = letters[..36].iter().copied().collect();
     assert_eq!(distinct.len(), 36);
 }
+
+/// "lignum vitae" stood beside "lignumvitae", and "swamp white white oak" in the list.
+#[test]
+fn each_wood_is_in_the_list_under_one_spelling() {
+    let mut names: Vec<&str> = wood::all().iter().map(|w| w.plain.as_str()).collect();
+    names.sort_unstable();
+    names.dedup();
+    let mut keys: Vec<String> = names.iter().map(|n| n.replace([' ', '-'], "")).collect();
+    keys.sort_unstable();
+    for pair in keys.windows(2) {
+        assert_ne!(pair[0], pair[1]);
+    }
+    for name in &names {
+        let words: Vec<&str> = name.split(' ').collect();
+        assert!(words.windows(2).all(|w| w[0] != w[1]), "{name}");
+    }
+    // Every spelling that a file may have is still known.
+    for name in [
+        "lignumvitae",
+        "lignum vitae",
+        "swamp white oak",
+        "swamp white white oak",
+    ] {
+        assert!(wood::find(name).is_ok(), "{name}");
+    }
+}

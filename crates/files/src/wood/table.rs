@@ -143,6 +143,7 @@ impl Table {
                 .entry(key(&wood.plain))
                 .or_insert(wood.plain.clone());
         }
+        one_name_for_twins(&mut woods);
         colour_by_family(&mut woods);
         Table {
             woods,
@@ -234,8 +235,27 @@ fn fill_from_twins(woods: &mut [Wood]) {
     }
 }
 
-/// `white ash` for `Ash, white`; brackets fall away.
+/// Both rows of such a wood are called the same: a list has it once.
+fn one_name_for_twins(woods: &mut [Wood]) {
+    for at in 0..woods.len() {
+        let (start, plain) = (format!("{} (", woods[at].name), woods[at].plain.clone());
+        let twins = woods.iter_mut().filter(|w| w.name.starts_with(&start));
+        // What makers call a kind of it is another wood's name.
+        let twins = twins.filter(|w| w.plain == plain_of(&w.name));
+        twins.for_each(|twin| twin.plain.clone_from(&plain));
+    }
+}
+
+/// `white ash` for `Ash, white`, `swamp white oak` for `Oak, white, Swamp white`.
 fn plain_of(name: &str) -> String {
+    let whole = reversed(name);
+    let mut words: Vec<&str> = whole.split(' ').collect();
+    words.dedup();
+    words.join(" ")
+}
+
+/// The parts of a handbook name the other way round; brackets fall away.
+fn reversed(name: &str) -> String {
     let bare = match name.split_once(" (") {
         Some((before, _)) => before,
         None => name,
@@ -247,7 +267,8 @@ fn plain_of(name: &str) -> String {
 
 /// Other ways to say a handbook name.
 fn other_forms(name: &str) -> Vec<String> {
-    let mut forms = vec![plain_of(name)];
+    // The last is what files may have from before.
+    let mut forms = vec![plain_of(name), reversed(name)];
     if let Some((before, inside)) = name.split_once(" (") {
         forms.push(before.into());
         let inside = inside.trim_end_matches(')');
