@@ -5,7 +5,9 @@ use std::path::Path;
 use crate::tree::File;
 
 /// Crates that do no I/O and take no clock.
-const PURE: [&str; 6] = ["geometry", "files", "piece", "plan", "drawings", "sheets"];
+const PURE: [&str; 7] = [
+    "geometry", "files", "piece", "plan", "drawings", "sheets", "editor",
+];
 /// What a pure crate may not name, without white space.
 const IMPURE: [&str; 6] = [
     "std::fs",

@@ -14,8 +14,14 @@ const ARROWS: &[(&str, &[&str])] = &[
         &["drawings", "plan", "piece", "files", "geometry"],
     ),
     (
+        "editor",
+        &["drawings", "plan", "piece", "files", "geometry"],
+    ),
+    (
         "app",
-        &["sheets", "drawings", "plan", "piece", "files", "geometry"],
+        &[
+            "editor", "sheets", "drawings", "plan", "piece", "files", "geometry",
+        ],
     ),
     ("alike", &["drawings", "plan", "piece", "files", "geometry"]),
     ("xtask", &[]),

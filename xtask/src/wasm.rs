@@ -8,7 +8,7 @@ use crate::shell::{cargo, command, output, run, target, watch};
 use crate::tally::Tally;
 
 /// The crate that the browser runs; what it uses comes with it.
-const CRATE: &str = "drawings";
+const CRATE: &str = "editor";
 /// A machine without a system.
 const TARGET: &str = "wasm32-unknown-unknown";
 /// Where Debian's compiler for its browsers lies, and the sources of its library.

@@ -5,10 +5,9 @@ use std::path::{Path, PathBuf};
 
 use clap::Args;
 use files::design::Design;
-use files::read::{check_against_workshop, read_design, read_design_for, read_workshop};
+use files::read::{read_usable_design, read_usable_workshop};
 use files::reader::text_of;
 use files::report::{Places, Problem, render};
-use files::units::Unit;
 use files::workshop::Workshop;
 use piece::settle::{Settled, settle};
 
@@ -84,7 +83,7 @@ pub fn workshop_file(project: &Path, given: Option<&PathBuf>) -> Option<PathBuf>
 /// The workshop in a file; without one it is the usual workshop.
 pub fn workshop_in(path: Option<&PathBuf>) -> Result<Result<Workshop, FileProblems>, CommandError> {
     match path {
-        Some(path) => file(path, |_, text| workshop(text)),
+        Some(path) => file(path, |_, text| read_usable_workshop(text)),
         None => Ok(Ok(Workshop::default())),
     }
 }
@@ -98,7 +97,9 @@ pub fn job(args: &ProjectArgs) -> Result<Result<LoadedProject, Vec<FileProblems>
         troubles.push(trouble);
         Workshop::default()
     });
-    let read = file(&args.file, |name, text| project(name, text, &shop))?;
+    let read = file(&args.file, |name, text| {
+        read_usable_design(name, text, &shop, None)
+    })?;
     let (mut design, places) = match read {
         Ok(read) if troubles.is_empty() => read,
         Ok(_) => return Ok(Err(troubles)),
@@ -122,42 +123,6 @@ pub fn job(args: &ProjectArgs) -> Result<Result<LoadedProject, Vec<FileProblems>
         inputs,
         spelling,
     }))
-}
-
-/// A project's text, read and held against the workshop that it is made in.
-pub fn project(name: &str, text: &str, shop: &Workshop) -> Result<(Design, Places), Vec<Problem>> {
-    checked(read_design(name, text), shop)
-}
-
-/// As [`project`], with problems told to a reader of a unit.
-pub fn project_for(
-    name: &str,
-    text: &str,
-    shop: &Workshop,
-    reader: Unit,
-) -> Result<(Design, Places), Vec<Problem>> {
-    checked(read_design_for(name, text, reader), shop)
-}
-
-fn checked(
-    (design, places, problems): (Option<Design>, Places, Vec<Problem>),
-    shop: &Workshop,
-) -> Result<(Design, Places), Vec<Problem>> {
-    let Some(design) = design.filter(|_| problems.is_empty()) else {
-        return Err(problems);
-    };
-    let problems = check_against_workshop(&design, shop, &places);
-    if problems.is_empty() {
-        Ok((design, places))
-    } else {
-        Err(problems)
-    }
-}
-
-/// A workshop's text, read.
-pub fn workshop(text: &str) -> Result<Workshop, Vec<Problem>> {
-    let (shop, _, problems) = read_workshop(text);
-    shop.filter(|_| problems.is_empty()).ok_or(problems)
 }
 
 /// As [`job`], with problems said on stderr.

@@ -9,7 +9,6 @@ mod load;
 mod output;
 mod save;
 mod serve;
-mod starter;
 mod target;
 
 use std::process::ExitCode;

@@ -15,7 +15,6 @@
 
 mod all;
 mod makings;
-mod parallel;
 pub mod picture;
 pub mod portrait;
 pub mod vector;

@@ -81,6 +81,47 @@ pub fn read_workshop(text: &str) -> (Option<Workshop>, Places, Vec<Problem>) {
     read_file(text, "workshop", (Giver::Workshop, None))
 }
 
+/// Reads a project file and holds it against the workshop that it is made in: a design
+/// that can be used, or every problem. They are told in the unit of `reader`; in the file's
+/// own where there is none.
+///
+/// # Errors
+/// Every problem of the file, in its order.
+///
+/// ```
+/// use files::read::read_usable_design;
+/// use files::workshop::Workshop;
+/// let text = "ringwright = 1\nunit = \"mm\"\nkerf = 2\n";
+/// let problems = read_usable_design("bowl", text, &Workshop::default(), None).unwrap_err();
+/// assert!(problems.iter().all(|p| !p.remedy.is_empty()));
+/// ```
+pub fn read_usable_design(
+    name: &str,
+    text: &str,
+    shop: &Workshop,
+    reader: Option<Unit>,
+) -> Result<(Design, Places), Vec<Problem>> {
+    let (design, places, mut problems) = read_project(name, text, reader);
+    let Some(design) = design.filter(|_| problems.is_empty()) else {
+        return Err(problems);
+    };
+    problems.extend(check_against_workshop(&design, shop, &places));
+    if problems.is_empty() {
+        Ok((design, places))
+    } else {
+        Err(problems)
+    }
+}
+
+/// Reads a workshop file: one that can be used, or every problem.
+///
+/// # Errors
+/// Every problem of the file, in its order.
+pub fn read_usable_workshop(text: &str) -> Result<Workshop, Vec<Problem>> {
+    let (shop, _, problems) = read_workshop(text);
+    shop.filter(|_| problems.is_empty()).ok_or(problems)
+}
+
 /// Reads one file: parses, checks the format and the unit, then every key.
 fn read_file<T: WholeTable>(
     text: &str,

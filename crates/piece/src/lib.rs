@@ -12,6 +12,7 @@
 pub mod band;
 pub mod form;
 pub mod model;
+pub mod parallel;
 pub mod piece;
 pub mod ring;
 pub mod settle;

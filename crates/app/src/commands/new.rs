@@ -8,9 +8,33 @@ use geometry::Length;
 
 use crate::load::{workshop_file, workshop_in};
 use crate::output::{complain, print, shown};
-use crate::starter::{Answer, NewPiece, PieceKind, Refusal, write};
 use crate::target::{Content, Target};
 use crate::{CommandError, Outcome, UnitChoice};
+use editor::starter::{Answer, NewPiece, PieceKind, Refusal, write};
+
+/// A kind of piece to start from.
+#[derive(Debug, Clone, Copy, clap::ValueEnum)]
+enum KindChoice {
+    /// An open bowl.
+    Bowl,
+    /// A vase with a belly and a neck.
+    Vase,
+    /// A wide platter with a low wall.
+    Platter,
+    /// A straight-sided box with a floor that is free to move.
+    Box,
+}
+
+impl From<KindChoice> for PieceKind {
+    fn from(choice: KindChoice) -> PieceKind {
+        match choice {
+            KindChoice::Bowl => PieceKind::Bowl,
+            KindChoice::Vase => PieceKind::Vase,
+            KindChoice::Platter => PieceKind::Platter,
+            KindChoice::Box => PieceKind::Box,
+        }
+    }
+}
 
 /// Arguments of `new`.
 #[derive(clap::Args)]
@@ -19,7 +43,7 @@ pub struct Args {
     file: PathBuf,
     /// What to start from.
     #[arg(long, value_enum, default_value = "bowl")]
-    kind: PieceKind,
+    kind: KindChoice,
     /// Overall height, as `120`, `"120 mm"` or `"4 3/4 in"`.
     #[arg(long, allow_negative_numbers = true)]
     height: Option<String>,
@@ -86,11 +110,12 @@ fn asked_for(args: &Args) -> Result<NewPiece, CommandError> {
             CommandError::Say(format!("--{what}: {why}; {}", e.remedy))
         }),
     };
-    let (height, diameter) = args.kind.usual_size(unit);
+    let kind = PieceKind::from(args.kind);
+    let (height, diameter) = kind.usual_size(unit);
     let stem = args.file.file_stem();
     let title = stem.map(|s| s.to_string_lossy().replace(['-', '_'], " "));
     Ok(NewPiece {
-        kind: args.kind,
+        kind,
         title: title
             .filter(|title| !title.trim().is_empty())
             .unwrap_or_else(|| "Untitled".into()),

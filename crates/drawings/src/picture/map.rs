@@ -11,8 +11,8 @@ use super::Image;
 use super::grain::{PartGrain, Rgb, Textures};
 use super::rows::{Rows, Stretch, owner};
 use super::stroke::Strokes;
-use crate::parallel::each_chunk;
 use crate::wall::{FaceKind, Faces, Wall, traces};
+use piece::parallel::each_chunk;
 
 /// How a wall map is made.
 #[derive(Debug, Clone, Copy)]

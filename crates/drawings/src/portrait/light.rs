@@ -11,7 +11,7 @@ use std::f64::consts::{PI, TAU};
 use glam::{DVec2, DVec3};
 
 use super::surface::{Ray, Surface};
-use crate::parallel::map_each;
+use piece::parallel::map_each;
 
 /// The lamp and what stands in its way.
 #[derive(Debug, Clone)]

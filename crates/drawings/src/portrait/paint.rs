@@ -8,9 +8,9 @@ use piece::piece::Piece;
 use super::camera::{Camera, Placed};
 use super::light::Light;
 use super::surface::{Hit, Ray, Surface};
-use crate::parallel::each_chunk;
 use crate::picture::rows::owner;
 use crate::picture::{Image, Textures, hash, unit};
+use piece::parallel::each_chunk;
 
 /// Paper, as the page has it, in linear light.
 const PAPER: [f64; 3] = [0.9216, 0.8879, 0.8148];

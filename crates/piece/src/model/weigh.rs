@@ -6,6 +6,7 @@ use geometry::{ConvexCell, Turned, VolumeMoments, turned_volume};
 use glam::DVec2;
 
 use super::{Part, Stack, StackCell, WoodId};
+use crate::parallel::map_each;
 
 /// A part's volume.
 #[derive(Debug, Clone, Copy)]
@@ -79,18 +80,12 @@ impl Models {
                 (model, azimuth)
             })
             .collect();
-        let measure = |&(i, azimuth): &(usize, f64)| {
+        self.measured.extend(map_each(new.len(), |k| {
+            let (i, azimuth) = new[k];
             let cell = &cells[i].cell;
             let moments = turned_volume(cell, form, tolerance * cell.volume());
             (moments, azimuth)
-        };
-        #[cfg(feature = "parallel")]
-        {
-            use rayon::prelude::*;
-            self.measured.par_extend(new.par_iter().map(measure));
-        }
-        #[cfg(not(feature = "parallel"))]
-        self.measured.extend(new.iter().map(measure));
+        }));
         like
     }
 

@@ -1,6 +1,7 @@
 //! Makings shared out over the cores. What a making comes to depends on its number
 //! alone, and they are gathered in order.
 
+use piece::parallel;
 use piece::work::{Cancel, Cancelled};
 
 /// The results of `work` for 0 to `count` - 1, in order.
@@ -12,12 +13,6 @@ pub fn map_each<T: Send>(
     cancel: &Cancel,
     work: impl Fn(usize) -> T + Send + Sync,
 ) -> Result<Vec<T>, Cancelled> {
-    let one = |i| cancel.check().map(|()| work(i));
-    #[cfg(feature = "parallel")]
-    {
-        use rayon::prelude::*;
-        (0..count).into_par_iter().map(one).collect()
-    }
-    #[cfg(not(feature = "parallel"))]
-    (0..count).map(one).collect()
+    let results = parallel::map_each(count, |i| cancel.check().map(|()| work(i)));
+    results.into_iter().collect()
 }

@@ -13,11 +13,12 @@ use serde::Serialize;
 use serde::de::DeserializeOwned;
 
 use super::Server;
-use crate::serve::store::StoreError;
-use crate::serve::wire::{Problem, Refusal};
+use editor::open_projects::OpenProjects;
+use editor::store::StoreError;
+use editor::wire::{Problem, Refusal};
 
 /// Largest body, bytes.
-pub const LARGEST: usize = 2 << 20;
+const LARGEST: usize = 2 << 20;
 /// Largest file that is brought in, bytes.
 pub const LARGEST_IMPORT: usize = 4 << 20;
 /// A body must be here by then.
@@ -89,7 +90,7 @@ pub fn broken() -> Response {
 
 /// Reads a JSON body within limits of size and time. A length that is announced is asked
 /// before any of it is read.
-pub async fn read<T: DeserializeOwned>(
+async fn read<T: DeserializeOwned>(
     mut request: Request,
     largest: usize,
 ) -> Result<T, Box<Response>> {
@@ -144,7 +145,7 @@ fn last(mut answer: Response) -> Box<Response> {
 
 /// Reads a body that says nothing: `{}`. Read it must be, or the connection ends under
 /// the next request.
-pub async fn nothing(request: Request) -> Result<(), Box<Response>> {
+async fn nothing(request: Request) -> Result<(), Box<Response>> {
     read::<serde::de::IgnoredAny>(request, LARGEST)
         .await
         .map(|_| ())
@@ -157,6 +158,49 @@ pub async fn quick<T: Send + 'static>(
 ) -> Result<T, Box<Response>> {
     let working = server.clone();
     server.jobs.quick.run(move |_| job(&working)).await
+}
+
+/// What the projects answer, off the threads that answer.
+pub async fn answered<T: Serialize + Send + 'static>(
+    server: Arc<Server>,
+    act: impl FnOnce(&OpenProjects) -> Result<T, StoreError> + Send + 'static,
+) -> Response {
+    let done = quick(server, move |server| act(&server.projects)).await;
+    either(done.map(|value| value.map_or_else(|t| disk(&t), |v| json(&v))))
+}
+
+/// The same about what is asked in the body.
+pub async fn asked<A: DeserializeOwned + Send + 'static, T: Serialize + Send + 'static>(
+    server: Arc<Server>,
+    request: Request,
+    act: impl FnOnce(&OpenProjects, &A) -> Result<T, StoreError> + Send + 'static,
+) -> Response {
+    asked_up_to(LARGEST, server, request, act).await
+}
+
+/// The same where the body may be longer or must be shorter.
+pub async fn asked_up_to<A: DeserializeOwned + Send + 'static, T: Serialize + Send + 'static>(
+    largest: usize,
+    server: Arc<Server>,
+    request: Request,
+    act: impl FnOnce(&OpenProjects, &A) -> Result<T, StoreError> + Send + 'static,
+) -> Response {
+    match read::<A>(request, largest).await {
+        Ok(asked) => answered(server, move |projects| act(projects, &asked)).await,
+        Err(answer) => *answer,
+    }
+}
+
+/// The same where the body says nothing.
+pub async fn told<T: Serialize + Send + 'static>(
+    server: Arc<Server>,
+    request: Request,
+    act: impl FnOnce(&OpenProjects) -> Result<T, StoreError> + Send + 'static,
+) -> Response {
+    match nothing(request).await {
+        Ok(()) => answered(server, act).await,
+        Err(answer) => *answer,
+    }
 }
 
 /// A paper or picture that nobody waits for any more; nobody reads this either.

@@ -7,13 +7,17 @@ use axum::extract::{Path, State};
 use axum::http::StatusCode;
 use axum::response::sse::{Event as Line, KeepAlive, Sse};
 use axum::response::{IntoResponse, Response};
+use editor::hold::hold;
+use editor::wire::Event;
+use tokio::sync::broadcast;
 use tokio_stream::StreamExt;
 use tokio_stream::wrappers::BroadcastStream;
 
 use super::Server;
 use super::answer::{disk, either, quick, refuse};
-use crate::serve::hold::hold;
-use crate::serve::wire::Event;
+
+/// Events that a slow page may fall behind.
+const BEHIND: usize = 64;
 
 /// `GET /api/piece/{name}/events`
 pub async fn events(State(server): State<Arc<Server>>, Path(name): Path<String>) -> Response {
@@ -26,8 +30,9 @@ pub async fn events(State(server): State<Arc<Server>>, Path(name): Path<String>)
     };
     let listening = quick(server, move |server| {
         let project = server.projects.project(&name)?;
-        let project = hold(&project);
-        Ok(project.listen())
+        let (sender, listener) = broadcast::channel::<Event>(BEHIND);
+        hold(&project).listen(move |event| sender.send(event.clone()).is_ok());
+        Ok(listener)
     });
     either(listening.await.map(|listener| match listener {
         Err(trouble) => disk(&trouble),

@@ -15,9 +15,9 @@ use tokio_io_timeout::TimeoutStream;
 use super::guard::Guard;
 use super::jobs::Jobs;
 use super::{Server, routes};
-use crate::serve::open_projects::OpenProjects;
-use crate::serve::pictures::Portraits;
 use crate::serve::store::Folder;
+use editor::open_projects::OpenProjects;
+use editor::pictures::Portraits;
 
 /// Connections at once. A browser keeps six for each site.
 const CONNECTIONS: usize = 256;

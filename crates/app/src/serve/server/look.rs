@@ -5,21 +5,17 @@ use std::sync::Arc;
 use axum::extract::{Path, Query, State};
 use axum::http::{StatusCode, header};
 use axum::response::{IntoResponse, Response};
-use drawings::to_svg;
-use files::message::Language;
-use files::units::Unit;
+use editor::answers::{Reader, look};
+use editor::open_projects::Revision;
+use editor::pictures::{Asked, What};
+use editor::store::StoreError;
+use editor::wire::PageUnit;
+use glam::DVec3;
 use serde::Deserialize;
 
 use super::Server;
 use super::answer::{broken, disk, either, json, nowhere};
 use super::jobs::{Jobs, Pool};
-use super::piece::InUnit;
-use crate::serve::hold::hold;
-use crate::serve::open_projects::Revision;
-use crate::serve::pictures::{self, Asked, What, paint};
-use crate::serve::store::StoreError;
-use crate::serve::view;
-use crate::serve::wire::{PageUnit, StepKind};
 
 /// Which version is asked about, and in which unit.
 #[derive(Deserialize)]
@@ -38,33 +34,19 @@ pub struct Point {
     unit: Option<PageUnit>,
 }
 
-/// The version asked for, or the one that stands.
-fn version(
-    server: &Server,
-    name: &str,
-    version: Option<&str>,
-) -> Result<Option<Arc<Revision>>, StoreError> {
-    let project = server.projects.project(name)?;
-    let project = hold(&project);
-    Ok(match version {
-        Some(version) => project.version(version),
-        None => project.now.clone(),
-    })
-}
-
 /// An answer about one version, found off the answering threads.
 async fn of_version(
     server: Arc<Server>,
     pool: fn(&Jobs) -> &Pool,
     name: String,
     asking: Asking,
-    job: impl FnOnce(&Revision, Unit) -> Response + Send + 'static,
+    job: impl FnOnce(&Revision, Reader) -> Response + Send + 'static,
 ) -> Response {
     let working = server.clone();
     let done = pool(&server.jobs).run(move |_| -> Result<Response, StoreError> {
-        let revision = version(&working, &name, asking.v.as_deref())?;
-        let unit = InUnit { unit: asking.unit }.of(revision.as_deref());
-        Ok(revision.map_or_else(nowhere, |revision| job(&revision, unit)))
+        let revision = look::version(&working.projects, &name, asking.v.as_deref())?;
+        let reader = Reader { unit: asking.unit };
+        Ok(revision.map_or_else(nowhere, |revision| job(&revision, reader)))
     });
     either(done.await.map(|answer| answer.unwrap_or_else(|t| disk(&t))))
 }
@@ -90,12 +72,8 @@ pub async fn at(
         |jobs| &jobs.quick,
         name,
         asking,
-        move |revision, unit| {
-            let p = glam::DVec3::new(x, y, z);
-            let spot = p
-                .is_finite()
-                .then(|| view::spot(revision, unit, p))
-                .flatten();
+        move |revision, reader| {
+            let spot = look::at(revision, reader, DVec3::new(x, y, z));
             spot.map_or_else(|| StatusCode::NO_CONTENT.into_response(), |s| json(&s))
         },
     )
@@ -114,19 +92,13 @@ pub async fn drawing(
         |jobs| &jobs.pictures,
         name,
         asking,
-        move |revision, unit| {
-            let shown = revision.shown(unit);
-            let language = Language::new(unit, revision.spelling());
-            let drawn = shown.settled.piece.as_ref().and_then(|piece| {
-                let operations = &shown.plan().operations;
-                pictures::drawing(piece, operations.get(number.checked_sub(1)?)?, language)
-            });
-            drawn.map_or_else(nowhere, |drawing| {
+        move |revision, reader| {
+            look::drawing(revision, reader, number).map_or_else(nowhere, |svg| {
                 let headers = [
                     (header::CONTENT_TYPE, "image/svg+xml"),
                     (header::CACHE_CONTROL, keep),
                 ];
-                (headers, to_svg(&drawing)).into_response()
+                (headers, svg).into_response()
             })
         },
     )
@@ -184,23 +156,15 @@ async fn painted(server: Arc<Server>, name: String, what: What, wanted: Wanted) 
         .jobs
         .pictures
         .run(move |job| -> Result<Response, StoreError> {
-            let Some(revision) = version(&painting, &name, wanted.v.as_deref())? else {
-                return Ok(nowhere());
-            };
-            let shown = revision.shown(revision.design.unit);
-            let Some(piece) = &shown.settled.piece else {
-                return Ok(nowhere());
-            };
-            let done = asked.upto.map(|upto| loops_done(&revision, upto));
-            let Some(png) = painting
-                .portraits
-                .get(&revision.version, &asked)
-                .or_else(|| {
-                    let png = job.spread(|| paint(piece, done.as_deref(), &asked))?;
-                    painting.portraits.keep(&revision.version, &asked, &png);
-                    Some(png)
-                })
+            let Some(revision) = look::version(&painting.projects, &name, wanted.v.as_deref())?
             else {
+                return Ok(nowhere());
+            };
+            if revision.settled.piece.is_none() {
+                return Ok(nowhere());
+            }
+            let painted = || look::picture(&painting.portraits, &revision, &asked);
+            let Some(png) = job.spread(painted) else {
                 return Ok(broken());
             };
             let headers = [
@@ -210,18 +174,4 @@ async fn painted(server: Arc<Server>, name: String, what: What, wanted: Wanted) 
             Ok((headers, png).into_response())
         });
     either(done.await.map(|answer| answer.unwrap_or_else(|t| disk(&t))))
-}
-
-/// How many loops of each section are sawn when a stage is done.
-fn loops_done(revision: &Revision, upto: usize) -> Vec<(usize, usize)> {
-    let shown = revision.shown(revision.design.unit);
-    let Some(piece) = &shown.settled.piece else {
-        return Vec::new();
-    };
-    view::steps(piece, &shown.plan().operations)
-        .iter()
-        .take(upto.saturating_add(1))
-        .filter(|s| s.kind == StepKind::Loop)
-        .filter_map(|s| s.section.map(|s| (s as usize, 1)))
-        .collect()
 }

@@ -18,13 +18,12 @@ mod piece;
 mod printed;
 mod routes;
 mod shelf;
-mod starters;
 mod workshop;
 
 use std::sync::Arc;
 
-use super::open_projects::OpenProjects;
-use super::pictures::Portraits;
+use editor::open_projects::OpenProjects;
+use editor::pictures::Portraits;
 use guard::Guard;
 use jobs::Jobs;
 

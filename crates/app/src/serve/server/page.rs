@@ -10,7 +10,7 @@ use axum::response::{IntoResponse, Response};
 use rust_embed::RustEmbed;
 
 use super::answer::nowhere;
-use crate::serve::hold::hold;
+use editor::hold::hold;
 
 /// What the page's build gives; nothing of it needs to be there for the program to build.
 #[derive(RustEmbed)]

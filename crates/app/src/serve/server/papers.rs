@@ -15,11 +15,11 @@ use super::Server;
 use super::answer::{disk, either, given_up, nowhere};
 use super::archive;
 use super::jobs::{Job, Jobs, Pool};
-use crate::serve::hold::hold;
-use crate::serve::open_projects::Revision;
-use crate::serve::store::StoreError;
-use crate::serve::view::{encoded, unit};
-use crate::serve::wire::PageUnit;
+use editor::hold::hold;
+use editor::open_projects::Revision;
+use editor::store::StoreError;
+use editor::view::{encoded, unit};
+use editor::wire::PageUnit;
 
 /// How papers are wanted.
 #[derive(Deserialize)]

@@ -4,27 +4,22 @@ use std::fs;
 use std::path::PathBuf;
 use std::time::SystemTime;
 
+use editor::store::{BIN_KEPT, InBin, StoreError, free_name, is_name};
+
 use super::folder::is_folder;
-use super::{Folder, StoreError, is_name, millis};
+use super::{Folder, millis, of_io};
 use crate::disk::FileError;
 
-/// Deleted projects that are kept.
-const KEPT: usize = 200;
-
-/// A project in the bin.
+/// A project's file in the bin.
 #[derive(Debug, Clone)]
-pub struct InBin {
-    /// Its number.
-    pub id: String,
-    /// The name it had.
-    pub name: String,
-    /// When it was deleted, milliseconds since 1970 UTC.
-    pub deleted: f64,
+pub struct BinFile {
+    /// Which it is.
+    pub what: InBin,
     path: PathBuf,
     number: u64,
 }
 
-impl InBin {
+impl BinFile {
     /// Where its versions are, if it has any.
     fn versions(&self) -> PathBuf {
         self.path.with_extension("versions")
@@ -45,7 +40,7 @@ impl Folder {
         }
         // Versions that stay here are no other project's: `vacate` brings them after.
         let _ = self.move_to_free(&self.versions_of(name)?, &place.versions());
-        for old in self.bin()?.iter().skip(KEPT) {
+        for old in self.bin()?.iter().skip(BIN_KEPT) {
             let _ = fs::remove_file(&old.path);
             let _ = fs::remove_dir_all(old.versions());
         }
@@ -53,20 +48,22 @@ impl Folder {
     }
 
     /// What is in the bin, newest first.
-    pub fn bin(&self) -> Result<Vec<InBin>, StoreError> {
+    pub fn bin(&self) -> Result<Vec<BinFile>, StoreError> {
         let bin = self.own(&["bin"])?;
-        let entries = fs::read_dir(bin).map_err(|e| StoreError::io("the bin", &e))?;
-        let mut found: Vec<InBin> = entries
+        let entries = fs::read_dir(bin).map_err(|e| of_io("the bin", &e))?;
+        let mut found: Vec<BinFile> = entries
             .flatten()
             .filter(|e| e.file_type().is_ok_and(|t| t.is_file()))
             .filter_map(|entry| {
                 let file = entry.file_name().into_string().ok()?;
                 let (id, name) = file.strip_suffix(".toml")?.split_once('-')?;
                 let written = entry.metadata().and_then(|m| m.modified());
-                Some(InBin {
-                    id: id.into(),
-                    name: is_name(name).then(|| name.to_string())?,
-                    deleted: millis(written.unwrap_or(SystemTime::UNIX_EPOCH)),
+                Some(BinFile {
+                    what: InBin {
+                        id: id.into(),
+                        name: is_name(name).then(|| name.to_string())?,
+                        deleted: millis(written.unwrap_or(SystemTime::UNIX_EPOCH)),
+                    },
                     number: id.parse().ok()?,
                     path: entry.path(),
                 })
@@ -77,9 +74,9 @@ impl Folder {
     }
 
     /// The next place in the bin.
-    fn free_in_bin(&self, name: &str) -> Result<InBin, StoreError> {
+    fn free_in_bin(&self, name: &str) -> Result<BinFile, StoreError> {
         let bin = self.own(&["bin"])?;
-        let entries = fs::read_dir(&bin).map_err(|e| StoreError::io("the bin", &e))?;
+        let entries = fs::read_dir(&bin).map_err(|e| of_io("the bin", &e))?;
         // Versions alone, of a restoring that was stopped, take a number too.
         let numbers = entries.flatten().filter_map(|entry| {
             let file = entry.file_name().into_string().ok()?;
@@ -87,11 +84,13 @@ impl Folder {
         });
         let number = numbers.max().unwrap_or(0) + 1;
         let id = format!("{number:08}");
-        Ok(InBin {
+        Ok(BinFile {
             path: bin.join(format!("{id}-{name}.toml")),
-            id,
-            name: name.into(),
-            deleted: 0.0,
+            what: InBin {
+                id,
+                name: name.into(),
+                deleted: 0.0,
+            },
             number,
         })
     }
@@ -99,10 +98,10 @@ impl Folder {
     /// Puts a project back on the shelf with its versions, under its old name or one like
     /// it.
     pub fn restore(&self, id: &str) -> Result<String, StoreError> {
-        let found = self.bin()?.into_iter().find(|b| b.id == id);
+        let found = self.bin()?.into_iter().find(|b| b.what.id == id);
         let found = found.ok_or_else(|| StoreError::missing("that is no longer in the bin"))?;
         loop {
-            let name = self.free(&found.name)?;
+            let name = self.free(&found.what.name)?;
             self.vacate(&name)?;
             let versions = self.versions_of(&name)?;
             let had = is_folder(&found.versions())?;
@@ -136,7 +135,7 @@ impl Folder {
             // There was nothing in it.
             return Ok(());
         }
-        for deleted in self.bin()?.iter().filter(|b| b.name == name) {
+        for deleted in self.bin()?.iter().filter(|b| b.what.name == name) {
             if !is_folder(&deleted.versions())? {
                 return self.move_to_free(&versions, &deleted.versions());
             }
@@ -153,14 +152,7 @@ impl Folder {
 
     /// `name`, or the first of `name-2`, `name-3` that is free.
     pub fn free(&self, name: &str) -> Result<String, StoreError> {
-        if !is_name(name) {
-            return Err(StoreError::new("a project cannot be called so"));
-        }
-        let stem: String = name.chars().take(60).collect();
-        std::iter::once(name.to_string())
-            .chain((2..10_000).map(|n| format!("{}-{n}", stem.trim_end_matches(['.', ' ']))))
-            .find(|n| is_name(n) && !self.taken(n))
-            .ok_or_else(|| StoreError::new("there are too many projects of that name"))
+        free_name(name, |n| self.taken(n))
     }
 
     /// Gives a project another name, with its versions.
@@ -217,11 +209,11 @@ mod tests {
         folder.delete("bowl").unwrap();
         let bin = folder.bin().unwrap();
         assert_eq!(
-            bin.iter().map(|b| b.name.as_str()).collect::<Vec<_>>(),
+            bin.iter().map(|b| b.what.name.as_str()).collect::<Vec<_>>(),
             ["bowl", "bowl"]
         );
         folder.create("bowl", b"three").unwrap();
-        assert_eq!(folder.restore(&bin[1].id).unwrap(), "bowl-2");
+        assert_eq!(folder.restore(&bin[1].what.id).unwrap(), "bowl-2");
         let path = folder.project("bowl-2").unwrap();
         assert_eq!(folder.read(&path).unwrap().bytes, b"one");
         assert!(folder.restore("../../x").is_err_and(|t| t.missing));
@@ -283,7 +275,7 @@ mod tests {
         // A namesake starts afresh.
         folder.create("bowl", b"other").unwrap();
         assert_eq!(kept(&folder, "bowl"), ["other"]);
-        let id = folder.bin().unwrap()[0].id.clone();
+        let id = folder.bin().unwrap()[0].what.id.clone();
         assert_eq!(folder.restore(&id).unwrap(), "bowl-2");
         assert_eq!(kept(&folder, "bowl-2"), ["one", "two", "one"]);
         assert_eq!(kept(&folder, "bowl"), ["other"]);
@@ -305,7 +297,7 @@ mod tests {
         folder.rename_project("dish", "cup").unwrap();
         assert_eq!(kept(&folder, "cup"), ["third"]);
         // Both can be had back as they were last saved.
-        for id in folder.bin().unwrap().into_iter().map(|b| b.id) {
+        for id in folder.bin().unwrap().into_iter().map(|b| b.what.id) {
             let name = folder.restore(&id).unwrap();
             assert_eq!(kept(&folder, &name), ["one", "two"]);
             let path = folder.project(&name).unwrap();
@@ -323,7 +315,7 @@ mod tests {
         fs::rename(deleted.versions(), folder.versions_of("bowl").unwrap()).unwrap();
         folder.create("bowl", b"other").unwrap();
         assert_eq!(kept(&folder, "bowl"), ["other"]);
-        assert_eq!(folder.restore(&deleted.id).unwrap(), "bowl-2");
+        assert_eq!(folder.restore(&deleted.what.id).unwrap(), "bowl-2");
         assert_eq!(kept(&folder, "bowl-2"), ["one"]);
     }
 }

@@ -3,9 +3,11 @@
 use std::fs;
 use std::io::ErrorKind;
 use std::path::{Path, PathBuf};
-use std::time::SystemTime;
+use std::time::{SystemTime, UNIX_EPOCH};
 
-use super::{StoreError, hash, is_name};
+use editor::store::{Stamp, StoreError, hash, is_name};
+
+use super::of_io;
 use crate::disk::{self, Found, Links, PROJECT};
 
 /// The program's own folder in the folder of projects.
@@ -26,9 +28,7 @@ impl Folder {
     /// Opens a folder; what a stopped program left half done is put right.
     pub fn open(path: &Path) -> Result<Folder, StoreError> {
         let named = path.display().to_string();
-        let root = path
-            .canonicalize()
-            .map_err(|e| StoreError::io(&named, &e))?;
+        let root = path.canonicalize().map_err(|e| of_io(&named, &e))?;
         if !root.is_dir() {
             return Err(StoreError::new(format!("{named} is no folder")));
         }
@@ -45,7 +45,7 @@ impl Folder {
     /// A project's file.
     pub fn project(&self, name: &str) -> Result<PathBuf, StoreError> {
         if !is_name(name) {
-            return Err(StoreError::missing("there is no such project"));
+            return Err(StoreError::no_project());
         }
         Ok(self.root.join(format!("{name}.toml")))
     }
@@ -57,7 +57,7 @@ impl Folder {
 
     /// Names of the projects, in order.
     pub fn names(&self) -> Result<Vec<String>, StoreError> {
-        let entries = fs::read_dir(&self.root).map_err(|e| StoreError::io("the folder", &e))?;
+        let entries = fs::read_dir(&self.root).map_err(|e| of_io("the folder", &e))?;
         let mut names: Vec<String> = entries
             .flatten()
             .filter(|entry| entry.file_type().is_ok_and(|t| t.is_file()))
@@ -75,14 +75,16 @@ impl Folder {
     }
 
     /// Length and time of a file, to see whether it may have changed.
-    pub fn stamp(&self, path: &Path) -> Option<(u64, SystemTime)> {
+    pub fn stamp(&self, path: &Path) -> Option<Stamp> {
         let data = fs::symlink_metadata(path)
             .ok()
             .filter(fs::Metadata::is_file)?;
-        Some((
-            data.len(),
-            data.modified().unwrap_or(SystemTime::UNIX_EPOCH),
-        ))
+        let written = data.modified().unwrap_or(SystemTime::UNIX_EPOCH);
+        let since = written.duration_since(UNIX_EPOCH).unwrap_or_default();
+        Some(Stamp {
+            length: data.len(),
+            saved: u64::try_from(since.as_nanos()).unwrap_or(u64::MAX),
+        })
     }
 
     /// Is there anything of this name, be it a link?
@@ -106,8 +108,7 @@ impl Folder {
     pub(super) fn move_to_free(&self, from: &Path, to: &Path) -> Result<(), StoreError> {
         let name = from.file_name().unwrap_or_default();
         let aside = disk::marked(&self.own(&["part"])?.join(name), disk::OLD);
-        disk::move_to_free(from, to, &aside)
-            .map_err(|e| StoreError::io("it could not be moved", &e))
+        disk::move_to_free(from, to, &aside).map_err(|e| of_io("it could not be moved", &e))
     }
 }
 
@@ -117,7 +118,7 @@ pub(super) fn is_folder(path: &Path) -> Result<bool, StoreError> {
         Ok(data) if data.is_dir() => Ok(true),
         Ok(_) => Err(StoreError::new(format!("{OWN} is not a plain folder"))),
         Err(e) if e.kind() == ErrorKind::NotFound => Ok(false),
-        Err(e) => Err(StoreError::io(OWN, &e)),
+        Err(e) => Err(of_io(OWN, &e)),
     }
 }
 
@@ -127,7 +128,7 @@ pub(super) fn make_folder(path: &Path) -> Result<(), StoreError> {
         return Ok(());
     }
     match fs::create_dir(path) {
-        Err(e) if e.kind() != ErrorKind::AlreadyExists => Err(StoreError::io(OWN, &e)),
+        Err(e) if e.kind() != ErrorKind::AlreadyExists => Err(of_io(OWN, &e)),
         _ => Ok(()),
     }
 }
@@ -135,7 +136,7 @@ pub(super) fn make_folder(path: &Path) -> Result<(), StoreError> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::serve::store::Saved;
+    use editor::store::Saved;
 
     #[test]
     fn a_file_is_written_whole_and_nothing_is_left_beside_it() {

@@ -13,7 +13,7 @@
 //!
 //! A save writes the new text into the versions first. Then it exchanges a fresh file
 //! with the project and looks at what it got: another program's text that came in between
-//! is put back and kept, and the save is not done ([`Saved::Overtaken`]). Whenever the
+//! is put back and kept, and the save is not done ([`editor::store::Saved::Overtaken`]). Whenever the
 //! program is stopped, every text that was said to be saved is there whole, and so is
 //! every text that another program saved.
 //!
@@ -21,57 +21,27 @@
 //! middle, that leaves a mixture; the fresh file is still there then, and the next start
 //! writes it again.
 
+mod as_store;
 mod bin;
 mod folder;
-mod name;
 mod repair;
 mod save;
 mod versions;
 
-pub use folder::{Folder, version_of};
-pub use name::{is_name, name_from};
-pub use save::Saved;
+use std::time::{SystemTime, UNIX_EPOCH};
+
+use editor::store::StoreError;
+
+pub use folder::Folder;
 
 use crate::disk::FileError;
 
-/// Why a file could not be read or written, in words for the maker.
-#[derive(Debug, Default)]
-pub struct StoreError {
-    /// What is wrong.
-    pub what: String,
-    /// What can be done, where that is known.
-    pub remedy: Option<&'static str>,
-    /// There is no such thing.
-    pub missing: bool,
-    /// The name is in use.
-    pub taken: bool,
-}
-
-impl StoreError {
-    /// A trouble.
-    pub fn new(what: impl Into<String>) -> Self {
-        StoreError {
-            what: what.into(),
-            ..StoreError::default()
-        }
-    }
-
-    /// There is no such thing.
-    pub fn missing(what: impl Into<String>) -> Self {
-        StoreError {
-            what: what.into(),
-            missing: true,
-            ..StoreError::default()
-        }
-    }
-
-    fn io(what: &str, error: &std::io::Error) -> Self {
-        StoreError {
-            what: format!("{what}: {error}"),
-            missing: error.kind() == std::io::ErrorKind::NotFound,
-            taken: error.kind() == std::io::ErrorKind::AlreadyExists,
-            ..StoreError::default()
-        }
+/// What the system says of a file or folder of the store.
+fn of_io(what: &str, error: &std::io::Error) -> StoreError {
+    StoreError {
+        missing: error.kind() == std::io::ErrorKind::NotFound,
+        taken: error.kind() == std::io::ErrorKind::AlreadyExists,
+        ..StoreError::new(format!("{what}: {error}"))
     }
 }
 
@@ -88,23 +58,8 @@ impl From<FileError> for StoreError {
     }
 }
 
-/// A text's version: the first 16 hexadecimal digits of its SHA-256.
-pub fn hash(parts: &[&[u8]]) -> String {
-    use sha2::{Digest, Sha256};
-    let mut sum = Sha256::new();
-    for part in parts {
-        sum.update((part.len() as u64).to_le_bytes());
-        sum.update(part);
-    }
-    sum.finalize()
-        .iter()
-        .take(8)
-        .map(|b| format!("{b:02x}"))
-        .collect()
-}
-
 /// Milliseconds since 1970 UTC.
-pub fn millis(time: std::time::SystemTime) -> f64 {
-    time.duration_since(std::time::UNIX_EPOCH)
+fn millis(time: SystemTime) -> f64 {
+    time.duration_since(UNIX_EPOCH)
         .map_or(0.0, |d| (d.as_secs_f64() * 1000.0).round())
 }

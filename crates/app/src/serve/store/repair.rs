@@ -3,8 +3,10 @@
 use std::fs;
 use std::path::{Path, PathBuf};
 
+use editor::store::{StoreError, hash};
+
+use super::Folder;
 use super::save::Target;
-use super::{Folder, StoreError, hash};
 use crate::disk::{self, FileError, Links, NEW, OLD, PROJECT, is_torn, linked, look, rewrite};
 
 impl Folder {
@@ -101,7 +103,7 @@ impl Folder {
     fn has_version(&self, versions: &Path, text: &[u8]) -> Result<bool, StoreError> {
         let wanted = hash(&[text]);
         let all = self.versions_in(versions)?;
-        Ok(all.iter().any(|v| v.version == wanted))
+        Ok(all.iter().any(|v| v.what.version == wanted))
     }
 }
 

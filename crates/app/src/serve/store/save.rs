@@ -4,7 +4,10 @@ use std::io::ErrorKind;
 use std::path::{Path, PathBuf};
 use std::time::{Duration, Instant};
 
-use super::{Folder, StoreError, hash, version_of};
+use editor::store::{Saved, StoreError, hash};
+
+use super::folder::version_of;
+use super::{Folder, of_io};
 use crate::disk::{Displaced, FileError, Fresh, Links, PROJECT, Why, linked, look, rewrite};
 
 /// How often a file may change under one save.
@@ -13,17 +16,6 @@ const ROUNDS: usize = 8;
 const REST: Duration = Duration::from_millis(60);
 /// Longest wait for that.
 const LONGEST_WAIT: Duration = Duration::from_secs(2);
-
-/// What became of a save.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-#[must_use = "a save that was overtaken is not done"]
-pub enum Saved {
-    /// The text is on the disk.
-    Done,
-    /// Another program has saved since the file was last read. Its text stands, and is
-    /// kept among the versions.
-    Overtaken,
-}
 
 /// A file that is saved, and the folder of its versions.
 pub(super) struct Target {
@@ -86,7 +78,7 @@ impl Folder {
     /// A file that is whole, for a place in the program's own folder.
     pub(super) fn fresh_of_own(&self, bytes: &[u8]) -> Result<Fresh, StoreError> {
         Fresh::write(&self.own(&["part"])?, "own".as_ref(), bytes, None)
-            .map_err(|e| StoreError::io("it could not be written", &e))
+            .map_err(|e| of_io("it could not be written", &e))
     }
 
     fn save_over(
