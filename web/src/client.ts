@@ -5,6 +5,7 @@ import type {
   Kept,
   Named,
   NewRequest,
+  PageSpelling,
   PageUnit,
   Problem,
   Shelf,
@@ -72,11 +73,22 @@ export function problem(what: string, remedy = ""): Problem {
   return { path: null, line: null, column: null, what, remedy };
 }
 
+// How words are spelled; as those do who use the file's unit where nothing is chosen.
+let spelling: PageSpelling | null = null;
+
+export function spellAs(choice: PageSpelling | null): void {
+  spelling = choice;
+}
+
+// Whom an answer is for: the unit, and the spelling where one is chosen.
+const reader = (unit: PageUnit | null) =>
+  [unit && `unit=${unit}`, spelling && `spelling=${spelling}`].filter(Boolean).join("&");
+
 const name = encodeURIComponent;
 const piece = (of: string, what = "") => `/api/piece/${name(of)}${what}`;
 
 export const client = {
-  shelf: (unit: PageUnit) => call<Shelf>(`/api/shelf?unit=${unit}`),
+  shelf: (unit: PageUnit) => call<Shelf>(`/api/shelf?${reader(unit)}`),
   create: (answers: NewRequest) => call<Named>("/api/shelf/new", answers),
   duplicate: (of: string) => call<Named>(`/api/shelf/${name(of)}/duplicate`, {}),
   rename: (of: string, to: string) => call<Named>(`/api/shelf/${name(of)}/rename`, { to }),
@@ -84,25 +96,27 @@ export const client = {
   restore: (id: string) => call<Named>(`/api/bin/${name(id)}/restore`, {}),
   bring: (as: string, text: string) => call<Named>("/api/shelf/import", { name: as, text }),
   file: (of: string) => `/api/shelf/${name(of)}/file`,
-  workshop: (unit: PageUnit) => call<WorkshopView>(`/api/workshop?unit=${unit}`),
+  workshop: (unit: PageUnit) => call<WorkshopView>(`/api/workshop?${reader(unit)}`),
   editWorkshop: (unit: PageUnit, edits: Edit[], base: string) =>
-    call<WorkshopEdited>(`/api/workshop?unit=${unit}`, { edits, base }),
-  view: (of: string, unit: PageUnit | null) => call<View>(piece(of, unit ? `?unit=${unit}` : "")),
+    call<WorkshopEdited>(`/api/workshop?${reader(unit)}`, { edits, base }),
+  view: (of: string, unit: PageUnit | null) => call<View>(piece(of, `?${reader(unit)}`)),
   edit: (of: string, unit: PageUnit, edits: Edit[], base: string, preview: boolean, seq: number) =>
-    call<Edited>(piece(of, `/edit?unit=${unit}`), { edits, base, preview, client: page, seq }),
-  undo: (of: string, unit: PageUnit) => call<Edited>(piece(of, `/undo?unit=${unit}`), {}),
-  redo: (of: string, unit: PageUnit) => call<Edited>(piece(of, `/redo?unit=${unit}`), {}),
-  take: (of: string, unit: PageUnit, version: string) => call<Edited>(piece(of, `/take?unit=${unit}`), { version }),
+    call<Edited>(piece(of, `/edit?${reader(unit)}`), { edits, base, preview, client: page, seq }),
+  undo: (of: string, unit: PageUnit) => call<Edited>(piece(of, `/undo?${reader(unit)}`), {}),
+  redo: (of: string, unit: PageUnit) => call<Edited>(piece(of, `/redo?${reader(unit)}`), {}),
+  take: (of: string, unit: PageUnit, version: string) => call<Edited>(piece(of, `/take?${reader(unit)}`), { version }),
   text: (of: string) => call<TextAnswer>(piece(of, "/text")),
   rewrite: (of: string, unit: PageUnit, text: string, base: string) =>
-    call<Edited>(piece(of, `/text?unit=${unit}`), { text, base }),
+    call<Edited>(piece(of, `/text?${reader(unit)}`), { text, base }),
   versions: (of: string) => call<Kept[]>(piece(of, "/versions")),
   at: (of: string, unit: PageUnit, [x, y, z]: readonly [number, number, number], signal: AbortSignal) =>
-    call<Spot | null>(piece(of, `/at?unit=${unit}&x=${x.toFixed(3)}&y=${y.toFixed(3)}&z=${z.toFixed(3)}`), undefined, signal),
+    call<Spot | null>(piece(of, `/at?${reader(unit)}&x=${x.toFixed(3)}&y=${y.toFixed(3)}&z=${z.toFixed(3)}`), undefined, signal),
   events: (of: string) => new EventSource(piece(of, `/events?client=${page}`)),
-  plan: (of: string, options: Record<string, string>) => `${piece(of, "/plan.pdf")}?${new URLSearchParams(options)}`,
-  words: (of: string, unit: PageUnit) => piece(of, `/plan.txt?unit=${unit}`),
-  exact: (of: string, unit: PageUnit) => piece(of, `/exact.txt?unit=${unit}`),
-  templates: (of: string, unit: PageUnit) => piece(of, `/templates.zip?unit=${unit}`),
-  drawings: (of: string, unit: PageUnit) => piece(of, `/drawings.zip?unit=${unit}`),
+  plan: (of: string, unit: PageUnit, options: Record<string, string>) =>
+    `${piece(of, "/plan.pdf")}?${reader(unit)}&${new URLSearchParams(options)}`,
+  drawing: (address: string, unit: PageUnit) => `${address}&${reader(unit)}`,
+  words: (of: string, unit: PageUnit) => piece(of, `/plan.txt?${reader(unit)}`),
+  exact: (of: string, unit: PageUnit) => piece(of, `/exact.txt?${reader(unit)}`),
+  templates: (of: string, unit: PageUnit) => piece(of, `/templates.zip?${reader(unit)}`),
+  drawings: (of: string, unit: PageUnit) => piece(of, `/drawings.zip?${reader(unit)}`),
 };

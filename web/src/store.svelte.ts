@@ -1,6 +1,6 @@
 // The one store. Views read it; only its methods write it.
-import type { Blank, Conflict, Edit, Edited, Event, Named, PageUnit, Problem, Shelf, Spot, View, Words, WorkshopView } from "./api";
-import { client, page, Refused } from "./client";
+import type { Blank, Conflict, Edit, Edited, Event, Named, PageSpelling, PageUnit, Problem, Shelf, Spot, View, Words, WorkshopView } from "./api";
+import { client, page, Refused, spellAs } from "./client";
 import { Entries, type Entry } from "./entries.svelte";
 import { Queue } from "./queue";
 import { remembered, remember } from "./remember";
@@ -25,6 +25,8 @@ const NOTHING: Chosen = { section: null, ring: null, segment: null, band: null, 
 export class Store {
   where = $state.raw<Where>({ page: "shelf" });
   unit = $state<PageUnit>("mm");
+  // How words are spelled: as those do who use the file's unit, unless the maker has chosen.
+  spelling = $state<PageSpelling | "own">(remembered("spelling", ["own", "british", "american"], "own"));
   theme = $state<Theme>("system");
   shelf = $state.raw<Shelf | null>(null);
   workshop = $state.raw<WorkshopView | null>(null);
@@ -56,6 +58,7 @@ export class Store {
   start(): void {
     this.theme = remembered("theme", ["light", "dark", "system"], "system");
     this.#applyTheme();
+    this.#applySpelling();
     const follow = () => void this.#go(here());
     addEventListener("hashchange", follow);
     follow();
@@ -310,6 +313,26 @@ export class Store {
     if (this.where.page === "shelf") return this.loadShelf();
     if (this.view) remember(`unit ${this.view.name}`, unit);
     await this.refresh();
+  }
+
+  async switchSpelling(spelling: PageSpelling | "own"): Promise<void> {
+    this.spelling = spelling;
+    this.#epoch += 1;
+    remember("spelling", spelling);
+    this.#applySpelling();
+    if (this.where.page === "workshop") return this.loadWorkshop();
+    if (this.where.page === "shelf") return this.loadShelf();
+    await this.refresh();
+  }
+
+  #applySpelling(): void {
+    spellAs(this.spelling === "own" ? null : this.spelling);
+  }
+
+  // A word of the page's own as the reader spells it.
+  spelled(british: string, american: string): string {
+    const usual = this.view?.spelling ?? (this.unit === "inch" ? "american" : "british");
+    return (this.spelling === "own" ? usual : this.spelling) === "american" ? american : british;
   }
 
   switchTheme(theme: Theme): void {

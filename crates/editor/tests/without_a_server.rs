@@ -14,7 +14,10 @@ use serde::de::DeserializeOwned;
 use serde_json::{Value, json};
 
 const BOWL: &str = include_str!("../../../examples/sandpiper-bowl.toml");
-const READER: Reader = Reader { unit: None };
+const READER: Reader = Reader {
+    unit: None,
+    spelling: None,
+};
 
 fn asked<T: DeserializeOwned>(value: Value) -> T {
     serde_json::from_value(value).unwrap()
@@ -204,4 +207,20 @@ fn what_is_looked_at_is_of_the_version_that_is_shown() {
     assert!(png.starts_with(b"\x89PNG"));
     assert!(look::drawing(&revision, READER, 1).is_some_and(|svg| svg.contains("<svg")));
     assert!(look::at(&revision, READER, glam::DVec3::new(f64::NAN, 0.0, 0.0)).is_none());
+}
+
+#[test]
+fn words_are_spelled_for_the_reader_and_not_for_the_file() {
+    let projects = projects();
+    let view = |spelling: Value| {
+        let reader: Reader = asked(json!({ "unit": "mm", "spelling": spelling }));
+        let view = piece::view(&projects, "bowl", reader).unwrap();
+        serde_json::to_string(&view).unwrap()
+    };
+    // Keys keep their names; only words are spelled.
+    let (british, american) = (view(Value::Null), view(json!("american")));
+    assert!(british.contains("the mitre") && !british.contains("miter"));
+    assert!(american.contains("the miter") && !american.contains("the mitre"));
+    assert_eq!(view(json!("british")), british);
+    assert!(american.contains(" mm"));
 }

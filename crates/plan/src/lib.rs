@@ -14,6 +14,7 @@
 #![cfg_attr(not(test), deny(clippy::disallowed_methods))]
 
 pub mod assumed;
+mod band_limits;
 pub mod caution;
 pub mod figure;
 pub mod finding;
@@ -37,5 +38,6 @@ pub mod tolerance;
 mod trial;
 mod words;
 
+pub use band_limits::{BandLimit, BandLimits, band_limits};
 pub use plan::{ChosenFigure, Plan, plan, plan_unweighed};
 pub use text::{render_study, render_text};

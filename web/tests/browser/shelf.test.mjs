@@ -1,7 +1,7 @@
 // The shelf: from nothing to a vessel with a knot that fits; names, copies, bin, files.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { browser, shop, until, visit } from "./shop.mjs";
+import { browser, open, shop, until, visit } from "./shop.mjs";
 
 let at, web;
 before(async () => {
@@ -102,6 +102,25 @@ test("the workshop's air, forces and glue are set in the page's unit and kept in
   await index.fill("0.1");
   await index.press("Enter");
   await until(async () => /index = 0\.1/.test(await workshop()), "how exactly one works is kept too");
+  assert.deepEqual(page.wrongs, []);
+  await page.context().close();
+});
+
+test("words are spelled as the reader has chosen, in any unit, and so it stays", async () => {
+  const page = await visit(at, web);
+  const spoken = () => page.evaluate(() => document.documentElement.lang);
+  await page.getByRole("link", { name: "workshop" }).click();
+  await page.getByRole("button", { name: "mm", exact: true }).click();
+  assert.equal(await spoken(), "en-GB");
+  await page.getByRole("combobox", { name: "Spelling" }).selectOption("american");
+  await until(async () => (await spoken()) === "en-US", "the page is American");
+  await open(page, "sandpiper-bowl");
+  await page.getByText("centered").first().waitFor();
+  await until(async () => /\bmiter\b/.test(await page.textContent("body")), "the plan is American too");
+  assert.doesNotMatch(await page.textContent("body"), /\bmitre\b/);
+  await page.reload();
+  await page.getByText("centered").first().waitFor();
+  assert.equal(await spoken(), "en-US");
   assert.deepEqual(page.wrongs, []);
   await page.context().close();
 });

@@ -10,10 +10,12 @@
 
 mod faces;
 mod fills;
+mod loop_lines;
 mod side;
 mod trace;
 
 pub use faces::{Face, FaceKind, Faces};
 pub use fills::{Filled, fills};
+pub use loop_lines::{Lines, LoopLines, loop_lines};
 pub use side::Wall;
 pub use trace::{Trace, traces};

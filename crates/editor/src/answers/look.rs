@@ -3,7 +3,6 @@
 use std::sync::Arc;
 
 use drawings::to_svg;
-use files::message::Language;
 use glam::DVec3;
 
 use super::Reader;
@@ -35,15 +34,14 @@ pub fn version(
 pub fn at(revision: &Revision, reader: Reader, point: DVec3) -> Option<Spot> {
     point
         .is_finite()
-        .then(|| view::spot(revision, reader.unit(Some(revision)), point))
+        .then(|| view::spot(revision, reader.language(Some(revision)), point))
         .flatten()
 }
 
 /// The drawing of an operation, counted from 1, as SVG.
 pub fn drawing(revision: &Revision, reader: Reader, number: usize) -> Option<String> {
-    let unit = reader.unit(Some(revision));
-    let shown = revision.shown(unit);
-    let language = Language::new(unit, revision.spelling());
+    let language = reader.language(Some(revision));
+    let shown = revision.shown(language);
     let piece = shown.settled.piece.as_ref()?;
     let operation = shown.plan().operations.get(number.checked_sub(1)?)?;
     pictures::drawing(piece, operation, language).map(|drawing| to_svg(&drawing))
@@ -63,7 +61,7 @@ pub fn picture(portraits: &Portraits, revision: &Revision, asked: &Asked) -> Opt
 
 /// How many loops of each section are sawn when a stage is done.
 fn loops_done(revision: &Revision, upto: usize) -> Vec<(usize, usize)> {
-    let shown = revision.shown(revision.design.unit);
+    let shown = revision.shown(revision.language());
     let Some(piece) = &shown.settled.piece else {
         return Vec::new();
     };

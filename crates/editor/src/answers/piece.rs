@@ -2,11 +2,13 @@
 
 use std::sync::Arc;
 
+use files::edit::point_by_point;
+
 use super::Reader;
 use crate::hold::hold;
 use crate::open_projects::{Answer, OpenProject, OpenProjects, Revision};
 use crate::store::{StoreError, Stored};
-use crate::view::{self, About, as_edits};
+use crate::view::{self, About};
 use crate::wire::{EditRequest, Edited, Kept, TakeRequest, TextAnswer, TextRequest, View};
 
 /// The view of what stands, after someone let go of the project.
@@ -18,20 +20,20 @@ fn shown(project: &OpenProject, reader: Reader) -> impl FnOnce() -> View + use<>
         .map(|b| b.problems.clone())
         .unwrap_or_default();
     let (name, saved, steps) = (project.name.clone(), project.saved, project.steps());
-    let unit = reader.unit(now.as_deref());
+    let language = reader.language(now.as_deref());
     move || match now {
         Some(revision) => view::view(
             &revision,
             About {
                 name: &name,
-                unit,
+                language,
                 whole: true,
                 saved: Some(saved),
                 steps,
                 problems,
             },
         ),
-        None => view::empty(&name, unit, problems),
+        None => view::empty(&name, language, problems),
     }
 }
 
@@ -104,17 +106,17 @@ fn preview(
     let Some(base) = base else {
         return Ok(superseded());
     };
-    let unit = reader.unit(Some(&base));
+    let language = reader.language(Some(&base));
     let refused = |problems| {
         Ok(Edited {
             problems,
             ..Edited::default()
         })
     };
-    let text = as_edits(&base, &asked.edits, unit)
-        .map_err(|p| vec![p])
-        .and_then(|edits| OpenProject::edited(&base, &edits, unit));
-    let revision = match text.and_then(|text| Revision::for_reader(name, &text, &shop, unit)) {
+    let text = point_by_point(&base.design.form, &asked.edits, language.unit)
+        .map_err(|refused| vec![refused.into()])
+        .and_then(|edits| OpenProject::edited(&base, &edits, language.unit));
+    let revision = match text.and_then(|text| Revision::for_reader(name, &text, &shop, language)) {
         Ok(revision) => Arc::new(revision),
         Err(problems) => return refused(problems),
     };
@@ -126,7 +128,7 @@ fn preview(
         &revision,
         About {
             name,
-            unit,
+            language,
             whole: false,
             saved: None,
             steps,
@@ -148,17 +150,18 @@ fn commit(
     overtaken(projects, asked);
     answered(projects, name, reader, |project| {
         let shop = projects.shop();
-        let unit = reader.unit(project.now.as_deref());
+        let language = reader.language(project.now.as_deref());
         let base = project.version(&asked.base).or(project.now.clone());
-        let edits = match base.map(|base| as_edits(&base, &asked.edits, unit)) {
-            Some(Err(problem)) => return Answer::Refused(vec![problem]),
-            Some(Ok(edits)) => edits,
-            None => asked.edits.clone(),
-        };
+        let edits =
+            match base.map(|base| point_by_point(&base.design.form, &asked.edits, language.unit)) {
+                Some(Err(refused)) => return Answer::Refused(vec![refused.into()]),
+                Some(Ok(edits)) => edits,
+                None => asked.edits.clone(),
+            };
         project.edit(
             &*projects.store,
             &shop,
-            (&edits, unit),
+            (&edits, language),
             &asked.base,
             asked.client.as_deref(),
         )

@@ -38,7 +38,7 @@ pub fn shelf(projects: &OpenProjects, reader: Reader) -> Result<Shelf, StoreErro
                 title: revision.design.title.clone(),
                 unit: page_unit(revision.design.unit),
                 saved,
-                findings: counts(revision.shown(revision.design.unit).findings()),
+                findings: counts(revision.shown(revision.language()).findings()),
                 broken: false,
                 picture: Some(format!(
                     "/api/shelf/{}/picture.png?v={}",

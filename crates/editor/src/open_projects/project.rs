@@ -3,6 +3,7 @@
 use std::num::NonZeroUsize;
 use std::sync::Arc;
 
+use files::message::Language;
 use files::reader::text_of;
 use files::units::Unit;
 use lru::LruCache;
@@ -137,12 +138,12 @@ impl OpenProject {
         self.make_for(text, shop, None)
     }
 
-    /// The same, with problems told to a reader of a unit.
+    /// The same, with problems told to a reader of a language.
     fn make_for(
         &mut self,
         text: &str,
         shop: &Arc<Shop>,
-        reader: Option<Unit>,
+        reader: Option<Language>,
     ) -> Result<Arc<Revision>, Vec<Problem>> {
         let wanted = version(text, shop);
         if let Some(revision) = self.revisions.get(&wanted) {
@@ -193,7 +194,7 @@ impl OpenProject {
         &mut self,
         store: &dyn Store,
         shop: &Arc<Shop>,
-        (edits, page): (&[Edit], Unit),
+        (edits, page): (&[Edit], Language),
         base: &str,
         client: Option<&str>,
     ) -> Answer {
@@ -202,10 +203,10 @@ impl OpenProject {
                 let broken = project.broken.as_ref().map(|b| b.problems.clone());
                 return Some(Answer::Refused(broken.unwrap_or_default()));
             };
-            if let Some(conflict) = project.conflict(store, shop, (edits, page), base, &now) {
+            if let Some(conflict) = project.conflict(store, shop, (edits, page.unit), base, &now) {
                 return Some(Answer::Conflict(conflict));
             }
-            let text = match Self::edited(&now, edits, page) {
+            let text = match Self::edited(&now, edits, page.unit) {
                 Ok(text) => text,
                 Err(problems) => return Some(Answer::Refused(problems)),
             };

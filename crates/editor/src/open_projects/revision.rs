@@ -31,20 +31,20 @@ pub struct Revision {
     pub shop: Arc<Shop>,
     /// The settled piece.
     pub settled: Settled,
-    mm: Words,
-    inch: Words,
+    /// In each unit and spelling.
+    words: [[Words; 2]; 2],
 }
 
-/// What is said of a piece in one unit, put into words when it is asked for.
+/// What is said of a piece in one language, put into words when it is asked for.
 #[derive(Debug, Default)]
 struct Words {
     findings: OnceLock<Vec<Finding<Said>>>,
     plan: OnceLock<Plan>,
 }
 
-/// The piece with what is said of it in one unit.
+/// The piece with what is said of it in one language.
 #[derive(Debug, Clone, Copy)]
-pub struct RevisionInUnit<'a> {
+pub struct RevisionInLanguage<'a> {
     /// The settled piece.
     pub settled: &'a Settled,
     language: Language,
@@ -67,41 +67,38 @@ impl Revision {
             design,
             shop: shop.clone(),
             settled,
-            mm: Words::default(),
-            inch: Words::default(),
+            words: Default::default(),
         })
     }
 
-    /// As [`Revision::new`] for a reader of a unit: problems are told in it.
+    /// As [`Revision::new`] for a reader of a language: problems are told in it.
     pub fn for_reader(
         name: &str,
         text: &str,
         shop: &Arc<Shop>,
-        reader: Unit,
+        reader: Language,
     ) -> Result<Revision, Vec<Problem>> {
         Revision::new(name, text, shop)
             .map_err(|told| told_to(name, text, shop, reader).unwrap_or(told))
     }
 
-    /// How its maker spells: as those do who use the file's unit.
-    pub fn spelling(&self) -> Spelling {
-        Spelling::of(self.design.unit)
+    /// The language of those who use the file's unit.
+    pub fn language(&self) -> Language {
+        Language::from(self.design.unit)
     }
 
-    /// The piece with what is said of it in one unit.
-    pub fn shown(&self, unit: Unit) -> RevisionInUnit<'_> {
-        RevisionInUnit {
+    /// The piece with what is said of it in one language.
+    pub fn shown(&self, language: Language) -> RevisionInLanguage<'_> {
+        let spelled = &self.words[usize::from(language.unit == Unit::Inch)];
+        RevisionInLanguage {
             settled: &self.settled,
-            language: Language::new(unit, self.spelling()),
-            words: match unit {
-                Unit::Mm => &self.mm,
-                Unit::Inch => &self.inch,
-            },
+            language,
+            words: &spelled[usize::from(language.spelling == Spelling::American)],
         }
     }
 }
 
-impl<'a> RevisionInUnit<'a> {
+impl<'a> RevisionInLanguage<'a> {
     /// What may go wrong.
     pub fn findings(self) -> &'a [Finding<Said>] {
         match self.words.plan.get() {
@@ -133,18 +130,14 @@ fn read(name: &str, text: &str, shop: &Shop) -> Result<(Design, Places), Vec<Pro
         .map_err(|problems| problems.iter().map(told).collect())
 }
 
-/// What is wrong with a text, told to a reader of a unit.
-fn told_to(name: &str, text: &str, shop: &Shop, reader: Unit) -> Option<Vec<Problem>> {
+/// What is wrong with a text, told to a reader of a language.
+fn told_to(name: &str, text: &str, shop: &Shop, reader: Language) -> Option<Vec<Problem>> {
     let text = text_of(text.as_bytes()).ok()?;
-    match read_usable_design(name, text, &shop.workshop, Some(reader)) {
+    match read_usable_design(name, text, &shop.workshop, Some(reader.unit)) {
         Err(problems) => Some(problems.iter().map(told).collect()),
         Ok((design, places)) => {
-            let language = Language::new(reader, Spelling::of(design.unit));
-            Some(unformed(
-                &settle(&design, &shop.workshop),
-                &places,
-                language,
-            ))
+            let settled = settle(&design, &shop.workshop);
+            Some(unformed(&settled, &places, reader))
         }
     }
 }
@@ -239,7 +232,8 @@ mod tests {
         let told = |old: &str, new: &str| {
             let text = bowl.replacen(old, new, 1);
             assert_ne!(text, bowl, "{old}");
-            let problems = Revision::for_reader("bowl", &text, &shop, Unit::Inch).unwrap_err();
+            let problems =
+                Revision::for_reader("bowl", &text, &shop, Unit::Inch.into()).unwrap_err();
             problems[0].what.clone()
         };
         let reach = bowl

@@ -1,23 +1,25 @@
 //! Loop bands for the page.
 
 use ::plan::tables::SectionTable;
-use files::message::Said;
+use ::plan::{BandLimit, BandLimits, band_limits};
+use drawings::wall::{Lines, LoopLines, loop_lines};
+use files::message::{Language, Said};
 use files::units::Unit;
 use piece::band::CrossingRow;
 use piece::piece::{Band as PieceBand, Piece, Section};
 
-use super::edges::{round, shape};
-use super::limits::limits;
 use super::plan::figure;
-use crate::wire::{Band, Crossing, Loop, Row, WallSide};
+use super::round;
+use crate::wire::{Band, Crossing, Edges, Limit, Limits, Loop, Row, WallSide};
 
 /// A section's loop bands.
 pub fn bands(
     piece: &Piece,
     number: usize,
     table: Option<&SectionTable<Said>>,
-    unit: Unit,
+    language: Language,
 ) -> Vec<Band> {
+    let unit = language.unit;
     let Some(section) = piece.sections.get(number) else {
         return Vec::new();
     };
@@ -50,7 +52,7 @@ pub fn bands(
                     rows(WallSide::Inside, &band.rows_inside),
                 ]
                 .concat(),
-                limits: limits(piece, section, band, unit),
+                limits: limits(&band_limits(piece, section, band), language),
                 symmetry: symmetry(section, band),
                 figures: figures.map_or_else(Vec::new, |t| {
                     t.figures.iter().map(|f| figure(f, unit)).collect()
@@ -60,9 +62,23 @@ pub fn bands(
         .collect()
 }
 
+fn limits(limits: &BandLimits, language: Language) -> Limits {
+    let said = |limit: &BandLimit| Limit {
+        least: limit.least.as_mm(),
+        most: limit.most.as_mm(),
+        why_least: limit.why_least.said(language),
+        why_most: limit.why_most.said(language),
+    };
+    Limits {
+        reach: said(&limits.reach),
+        height: said(&limits.height),
+        layer: said(&limits.layer),
+    }
+}
+
 fn loops(piece: &Piece, section: &Section, band: &PieceBand) -> Vec<Loop> {
-    let outside = shape(section, band, piece.form.outside());
-    let inside = shape(section, band, piece.form.inside());
+    let outside = loop_lines(section, band, piece.form.outside());
+    let inside = loop_lines(section, band, piece.form.inside());
     let azimuths = band.loops.azimuths.iter().enumerate();
     azimuths
         .map(|(i, azimuth)| {
@@ -75,11 +91,22 @@ fn loops(piece: &Piece, section: &Section, band: &PieceBand) -> Vec<Loop> {
                     .map_or_else(String::new, |w| piece.wood_name(*w).into()),
                 azimuth: round(azimuth),
                 cut: band.cut_at(i) as u32 + 1,
-                outside: outside.turned(azimuth),
-                inside: inside.turned(azimuth),
+                outside: edges(&outside.turned(azimuth)),
+                inside: edges(&inside.turned(azimuth)),
             }
         })
         .collect()
+}
+
+fn edges(lines: &LoopLines) -> Edges {
+    let rounded = |lines: &Lines| {
+        let line = |line: &Vec<(f64, f64)>| line.iter().map(|p| (round(p.0), round(p.1))).collect();
+        lines.iter().map(line).collect()
+    };
+    Edges {
+        upper: rounded(&lines.upper),
+        lower: rounded(&lines.lower),
+    }
 }
 
 fn crossings(

@@ -1,8 +1,7 @@
 //! The ways out of a finding that can be taken: each was tried.
 
 use ::plan::finding::Finding;
-use files::message::Said;
-use files::units::Unit;
+use files::message::{Language, Said};
 
 use crate::open_projects::{OpenProject, Revision};
 use crate::wire::Way;
@@ -16,10 +15,11 @@ const EACH: usize = 3;
 pub fn ways(
     revision: &Revision,
     finding: &Finding<Said>,
-    unit: Unit,
+    language: Language,
     trials: &mut usize,
 ) -> Vec<Way> {
-    let before = revision.shown(unit).findings();
+    let unit = language.unit;
+    let before = revision.shown(language).findings();
     let all = finding.remedy.ways.iter().take(EACH);
     all.filter_map(|way| {
         *trials = trials.checked_sub(1)?;
@@ -27,7 +27,7 @@ pub fn ways(
         let text = OpenProject::edited(revision, &edits, unit).ok()?;
         let after = Revision::new("trial", &text, &revision.shop).ok()?;
         finding
-            .is_done_by(before, after.shown(unit).findings())
+            .is_done_by(before, after.shown(language).findings())
             .then(|| Way {
                 what: way.what.clone(),
                 edits,
@@ -39,6 +39,8 @@ pub fn ways(
 #[cfg(test)]
 mod tests {
     use std::sync::Arc;
+
+    use files::units::Unit;
 
     use super::*;
     use crate::open_projects::Shop;
@@ -66,7 +68,7 @@ mod tests {
         let low = text.replace("rings = \"auto\"", "rings = 4");
         assert_ne!(low, text);
         let revision = Revision::new("vase", &low, &shop).unwrap();
-        let found = revision.shown(Unit::Mm).findings();
+        let found = revision.shown(Unit::Mm.into()).findings();
         let finding = found.iter().find(|f| f.key == "loop-interrupted").unwrap();
         assert!(
             finding
@@ -74,7 +76,7 @@ mod tests {
                 .words
                 .contains("a section at least 203.3 mm high")
         );
-        let ways = ways(&revision, finding, Unit::Mm, &mut 3);
+        let ways = ways(&revision, finding, Unit::Mm.into(), &mut 3);
         assert_eq!(ways[0].what, "make body of 12 rings, 216.0 mm high");
         let set = |edit: &Edit| match edit {
             Edit::Set { path, value } => (path.to_string(), value.clone()),

@@ -3,13 +3,12 @@
 use ::plan::finding::Finding;
 use ::plan::findings::of_the_wall;
 use files::design::{FormPoint as SpecPoint, FormSpec, InnerSide, WallPoint};
-use files::message::Said;
-use files::units::Unit;
+use files::message::{Language, Said};
 use geometry::kurbo::Point;
 use piece::piece::Piece;
 
-use super::edges::round;
 use super::plan::figure;
+use super::round;
 use crate::open_projects::Revision;
 use crate::pictures::surface;
 use crate::wire::{FormPoint, FormView, Pair, PartName, SurfacePart, Thin, Wall};
@@ -18,13 +17,14 @@ use crate::wire::{FormPoint, FormView, Pair, PartName, SurfacePart, Thin, Wall};
 pub fn form(
     revision: &Revision,
     piece: &Piece,
-    unit: Unit,
+    language: Language,
     address: &str,
     whole: bool,
 ) -> FormView {
     let form = &piece.form;
     let spec = &revision.design.form;
-    let shown = revision.shown(unit);
+    let unit = language.unit;
+    let shown = revision.shown(language);
     let figures = if whole {
         shown.plan().overview.as_ref()
     } else {
@@ -140,6 +140,8 @@ fn parts(piece: &Piece, version: &str, address: &str) -> Vec<SurfacePart> {
 mod tests {
     use std::sync::Arc;
 
+    use files::units::Unit;
+
     use super::*;
     use crate::open_projects::Shop;
 
@@ -147,7 +149,7 @@ mod tests {
 
     fn thin_of(text: &str) -> Vec<Thin> {
         let revision = Revision::new("trial", text, &Arc::new(Shop::from_text(MM))).unwrap();
-        let shown = revision.shown(Unit::Mm);
+        let shown = revision.shown(Unit::Mm.into());
         thin(shown.findings(), shown.settled.piece.as_ref().unwrap())
     }
 

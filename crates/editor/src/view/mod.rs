@@ -2,19 +2,16 @@
 
 mod bands;
 mod blanks;
-mod edges;
 mod fix;
 mod form;
-mod limits;
 mod plan;
 mod rings;
-mod shape;
 mod spot;
 mod woods;
 mod workshop;
 
 use ::plan::tables::SectionTable;
-use files::message::{Language, Spelling};
+use files::message::Language;
 use files::units::Unit;
 use percent_encoding::{AsciiSet, NON_ALPHANUMERIC, utf8_percent_encode};
 use piece::piece::Piece;
@@ -23,7 +20,6 @@ use super::open_projects::Revision;
 use super::wire::{Counts, PageUnit, Pictures, Problem, Route, Section, View};
 
 pub use plan::{counts, steps};
-pub use shape::as_edits;
 pub use spot::spot;
 pub use workshop::{workshop_ground, workshop_view};
 
@@ -31,8 +27,8 @@ pub use workshop::{workshop_ground, workshop_view};
 pub struct About<'a> {
     /// The project's name.
     pub name: &'a str,
-    /// The page's unit.
-    pub unit: Unit,
+    /// Whom it is for.
+    pub language: Language,
     /// With the route, its figures and ways out; without it for a quick preview.
     pub whole: bool,
     /// When it was saved; nothing for a preview.
@@ -61,14 +57,14 @@ pub fn page_unit(unit: Unit) -> PageUnit {
 
 /// The view of a piece.
 pub fn view(revision: &Revision, about: About<'_>) -> View {
-    let shown = revision.shown(about.unit);
+    let unit = about.language.unit;
+    let shown = revision.shown(about.language);
     let mut view = View {
         title: revision.design.title.clone(),
         notes: revision.design.notes.clone().unwrap_or_default(),
         file_unit: page_unit(revision.design.unit),
-        spelling: revision.spelling().into(),
         version: revision.version.clone(),
-        ..empty(about.name, about.unit, about.problems)
+        ..empty(about.name, about.language, about.problems)
     };
     (view.saved, view.undo, view.redo) = (about.saved, about.steps.0, about.steps.1);
     let Some(piece) = &shown.settled.piece else {
@@ -76,17 +72,17 @@ pub fn view(revision: &Revision, about: About<'_>) -> View {
     };
     let place = format!("/api/piece/{}", encoded(about.name));
     let address = format!("{place}/picture");
-    view.blanks = blanks::project(revision, piece, about.unit);
+    view.blanks = blanks::project(revision, piece, unit);
     view.form = Some(form::form(
         revision,
         piece,
-        about.unit,
+        about.language,
         &address,
         about.whole,
     ));
-    view.sections = sections(piece, Language::new(about.unit, revision.spelling()));
+    view.sections = sections(piece, about.language);
     view.woods = woods::woods(revision, piece);
-    view.findings = plan::findings(revision, about.unit, about.whole);
+    view.findings = plan::findings(revision, about.language, about.whole);
     view.counts = counts(shown.findings());
     view.pictures = Some(pictures(&address, &revision.version));
     if about.whole {
@@ -95,30 +91,26 @@ pub fn view(revision: &Revision, about: About<'_>) -> View {
             operations: plan
                 .operations
                 .iter()
-                .map(|o| plan::operation(o, about.unit, (&place, &revision.version)))
+                .map(|o| plan::operation(o, unit, (&place, &revision.version)))
                 .collect(),
             steps: plan::steps(piece, &plan.operations),
             work: plan::minutes(plan.minutes),
             waiting: plan::hours(plan.wait_hours),
-            studies: plan
-                .studies
-                .iter()
-                .map(|s| plan::study(s, about.unit))
-                .collect(),
+            studies: plan.studies.iter().map(|s| plan::study(s, unit)).collect(),
         });
     }
     view
 }
 
 /// The view of a project that never had a usable text.
-pub fn empty(name: &str, unit: Unit, problems: Vec<Problem>) -> View {
+pub fn empty(name: &str, language: Language, problems: Vec<Problem>) -> View {
     View {
         name: name.into(),
         title: name.into(),
         notes: String::new(),
-        unit: page_unit(unit),
-        file_unit: page_unit(unit),
-        spelling: Spelling::of(unit).into(),
+        unit: page_unit(language.unit),
+        file_unit: page_unit(language.unit),
+        spelling: language.spelling.into(),
         version: String::new(),
         saved: None,
         undo: 0,
@@ -160,11 +152,16 @@ fn sections(piece: &Piece, language: Language) -> Vec<Section> {
                 z0: section.bottom.as_mm(),
                 z1: (section.bottom + section.height).as_mm(),
                 rings: rings::rings(piece, number, table.as_ref(), unit),
-                bands: bands::bands(piece, number, table.as_ref(), unit),
+                bands: bands::bands(piece, number, table.as_ref(), language),
                 splits: rings::splits(section, number),
             }
         })
         .collect()
+}
+
+/// To a thousandth: finer than any screen.
+fn round(v: f64) -> f64 {
+    (v * 1000.0).round() / 1000.0
 }
 
 /// A name as part of an address.

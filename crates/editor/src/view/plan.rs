@@ -5,7 +5,7 @@ use ::plan::finding::{Finding as PlanFinding, Severity as PlanSeverity};
 use ::plan::operation::{Operation as PlanOperation, Subject};
 use ::plan::operations::OperationKind;
 use ::plan::studies::Study as PlanStudy;
-use files::message::Said;
+use files::message::{Language, Said};
 use files::units::{Unit, fixed};
 use piece::piece::Piece;
 use serde::Serialize;
@@ -172,8 +172,9 @@ pub fn counts(findings: &[PlanFinding<Said>]) -> Counts {
 }
 
 /// The findings of a piece; with ways out where there is time to try them.
-pub fn findings(revision: &Revision, unit: Unit, try_ways: bool) -> Vec<Finding> {
-    let all = revision.shown(unit).findings();
+pub fn findings(revision: &Revision, language: Language, try_ways: bool) -> Vec<Finding> {
+    let unit = language.unit;
+    let all = revision.shown(language).findings();
     let mut trials = if try_ways { fix::TRIALS } else { 0 };
     all.iter()
         .map(|f| {
@@ -195,7 +196,7 @@ pub fn findings(revision: &Revision, unit: Unit, try_ways: bool) -> Vec<Finding>
                     one("limit", "limit", &a.limit),
                 ]
             });
-            let ways = fix::ways(revision, f, unit, &mut trials);
+            let ways = fix::ways(revision, f, language, &mut trials);
             Finding {
                 key: f.key.into(),
                 severity: severity(f.severity),

@@ -1,8 +1,8 @@
 //! What is at a point of the piece, and how it came there.
 
 use ::plan::operation::Operation;
-use files::message::Said;
-use files::units::{Unit, degrees};
+use files::message::{Language, Said};
+use files::units::degrees;
 use geometry::Portable;
 use glam::DVec3;
 use piece::model::{Part, StepKind};
@@ -24,8 +24,9 @@ fn near(p: DVec3) -> impl Iterator<Item = DVec3> {
 }
 
 /// The part at a point of the turned piece, mm, or on its surface; nothing outside the wood.
-pub fn spot(revision: &Revision, unit: Unit, p: DVec3) -> Option<Spot> {
-    let shown = revision.shown(unit);
+pub fn spot(revision: &Revision, language: Language, p: DVec3) -> Option<Spot> {
+    let unit = language.unit;
+    let shown = revision.shown(language);
     let piece = shown.settled.piece.as_ref()?;
     let found = near(p).find_map(|p| piece.stack.turned_wood_at(piece.form.outline(), p))?;
     let number = usize::from(found.section);

@@ -17,4 +17,4 @@ pub use shelf::*;
 pub use view::*;
 
 #[cfg(test)]
-mod typescript;
+mod tests;

@@ -106,6 +106,15 @@ impl From<Spelling> for PageSpelling {
     }
 }
 
+impl From<PageSpelling> for Spelling {
+    fn from(spelling: PageSpelling) -> Self {
+        match spelling {
+            PageSpelling::British => Spelling::British,
+            PageSpelling::American => Spelling::American,
+        }
+    }
+}
+
 /// What a new project starts from.
 #[derive(Debug, Clone, Deserialize)]
 #[cfg_attr(test, derive(ts_rs::TS, Serialize))]

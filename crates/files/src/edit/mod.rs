@@ -11,8 +11,10 @@ mod list;
 mod place;
 mod rings;
 mod value;
+mod whole;
 
 pub use asked::{Edit, Refused, Words};
 pub use change::{EditContext, SectionContext, apply};
 pub use identify::identify;
 pub use value::Units;
+pub use whole::{WholeForm, point_by_point};

@@ -9,7 +9,7 @@ use editor::answers::{Reader, look};
 use editor::open_projects::Revision;
 use editor::pictures::{Asked, What};
 use editor::store::StoreError;
-use editor::wire::PageUnit;
+use editor::wire::{PageSpelling, PageUnit};
 use glam::DVec3;
 use serde::Deserialize;
 
@@ -22,6 +22,7 @@ use super::jobs::{Jobs, Pool};
 pub struct Asking {
     v: Option<String>,
     unit: Option<PageUnit>,
+    spelling: Option<PageSpelling>,
 }
 
 /// A point of the piece, mm.
@@ -32,6 +33,7 @@ pub struct Point {
     z: f64,
     v: Option<String>,
     unit: Option<PageUnit>,
+    spelling: Option<PageSpelling>,
 }
 
 /// An answer about one version, found off the answering threads.
@@ -45,7 +47,10 @@ async fn of_version(
     let working = server.clone();
     let done = pool(&server.jobs).run(move |_| -> Result<Response, StoreError> {
         let revision = look::version(&working.projects, &name, asking.v.as_deref())?;
-        let reader = Reader { unit: asking.unit };
+        let reader = Reader {
+            unit: asking.unit,
+            spelling: asking.spelling,
+        };
         Ok(revision.map_or_else(nowhere, |revision| job(&revision, reader)))
     });
     either(done.await.map(|answer| answer.unwrap_or_else(|t| disk(&t))))
@@ -64,9 +69,14 @@ fn kept(version: Option<&str>) -> &'static str {
 pub async fn at(
     State(server): State<Arc<Server>>,
     Path(name): Path<String>,
-    Query(Point { x, y, z, v, unit }): Query<Point>,
+    Query(point): Query<Point>,
 ) -> Response {
-    let asking = Asking { v, unit };
+    let Point { x, y, z, .. } = point;
+    let asking = Asking {
+        v: point.v,
+        unit: point.unit,
+        spelling: point.spelling,
+    };
     of_version(
         server,
         |jobs| &jobs.quick,

@@ -6,7 +6,6 @@ use std::sync::Arc;
 use axum::extract::{Path, Query, State};
 use axum::http::{HeaderValue, header};
 use axum::response::{IntoResponse, Response};
-use files::units::Unit;
 use piece::work::Cancelled;
 use plan::tolerance::{Limits, Makings, study};
 use serde::Deserialize;
@@ -15,16 +14,18 @@ use super::Server;
 use super::answer::{disk, either, given_up, nowhere};
 use super::archive;
 use super::jobs::{Job, Jobs, Pool};
+use editor::answers::Reader;
 use editor::hold::hold;
 use editor::open_projects::Revision;
 use editor::store::StoreError;
-use editor::view::{encoded, unit};
-use editor::wire::PageUnit;
+use editor::view::encoded;
+use editor::wire::{PageSpelling, PageUnit};
 
 /// How papers are wanted.
 #[derive(Deserialize)]
 pub struct Wanted {
     pub(super) unit: Option<PageUnit>,
+    pub(super) spelling: Option<PageSpelling>,
     /// Show it in the browser instead of saving it.
     pub(super) inline: Option<u8>,
     /// The paper's size.
@@ -46,12 +47,8 @@ pub(super) struct Order<'a> {
 impl Order<'_> {
     /// Whom it is written for.
     pub fn language(&self) -> Language {
-        Language::new(self.unit(), self.revision.spelling())
-    }
-
-    /// The unit asked for; the file's own where none is.
-    pub fn unit(&self) -> Unit {
-        self.wanted.unit.map_or(self.revision.design.unit, unit)
+        let (unit, spelling) = (self.wanted.unit, self.wanted.spelling);
+        Reader { unit, spelling }.language(Some(self.revision))
     }
 }
 
@@ -113,7 +110,7 @@ pub async fn text(
         name,
         wanted,
         |order| {
-            let plan = order.revision.shown(order.unit()).plan();
+            let plan = order.revision.shown(order.language()).plan();
             let text = plan::render_text(plan, 80, false);
             file(
                 text.into_bytes(),

@@ -50,7 +50,7 @@ pub async fn pdf(
                     return refuse(StatusCode::BAD_REQUEST, &why, "choose one that there is");
                 }
             };
-            let shown = order.revision.shown(order.unit());
+            let shown = order.revision.shown(order.language());
             let Some(piece) = &shown.settled.piece else {
                 return nowhere();
             };

@@ -1,17 +1,22 @@
 //! Blanks of the form.
 
 use files::design::{FormPoint, FormSpec, InnerSide};
+use files::edit::WholeForm;
 use files::key::{self, KeyPath};
 use piece::piece::Piece;
 
-use super::{Sheet, maker_or};
+use super::{Range, Sheet, maker_or};
 use crate::open_projects::Revision;
-use crate::view::shape;
 use crate::wire::Origin;
 
 pub(super) fn blanks(sheet: &mut Sheet, revision: &Revision, piece: &Piece) {
     let (spec, form, at) = (&revision.design.form, &piece.form, key::form());
-    shape::blanks(sheet, spec);
+    for measure in WholeForm::ALL {
+        let (least, most) = measure.range();
+        let range = Range(least.as_mm(), most.as_mm());
+        let (path, label) = (measure.path(), measure.label());
+        sheet.length(path, label, Some(measure.of(spec)), Origin::Maker, range);
+    }
     points(sheet, &at.outer(), "outside", &spec.outer);
     if let InnerSide::Points(inner) = spec.inner_side() {
         points(sheet, &at.inner(), "inside", inner);

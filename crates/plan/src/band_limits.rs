@@ -1,7 +1,8 @@
-//! How far a band's handles go, and what stops them there.
+//! How far the settings of a band go, and what stops them there.
 
 use files::design::{FLATTEST, STEEPEST};
-use files::units::{Unit, degrees};
+use files::message::{Message, Value};
+use files::say;
 use geometry::Portable;
 use geometry::{Angle, Length};
 use piece::band::{LoopEdges, Loops, TwoCuts};
@@ -9,17 +10,43 @@ use piece::parallel::both;
 use piece::piece::{Band, Piece, Section};
 use piece::settle::WHOLE_SLICE;
 
-use crate::wire::{Limit, Limits};
+/// How far one setting goes, all else as it is.
+#[derive(Debug, Clone)]
+pub struct BandLimit {
+    /// Least.
+    pub least: Length,
+    /// Most.
+    pub most: Length,
+    /// What stops it at the least, with its figure.
+    pub why_least: Message,
+    /// What stops it at the most, with its figure.
+    pub why_most: Message,
+}
+
+/// How far the settings of a band go.
+#[derive(Debug, Clone)]
+pub struct BandLimits {
+    /// Of the reach from lowest to highest edge.
+    pub reach: BandLimit,
+    /// Of the height of the loops' middle above the section's underside.
+    pub height: BandLimit,
+    /// Of the layer.
+    pub layer: BandLimit,
+}
 
 /// Halvings of a range: a few hundredths of a millimetre, finer than a hand drags. What
 /// comes out is on the good side. They are asked for with every movement of a hand.
 const HALVINGS: usize = 12;
 
+/// A length; none where a wall that turns back leaves no figure.
+fn finite(mm: f64) -> Length {
+    Length::mm(if mm.is_finite() { mm } else { 0.0 })
+}
+
 struct At<'a> {
     piece: &'a Piece,
     section: &'a Section,
     band: &'a Band,
-    unit: Unit,
 }
 
 /// What stops a loop.
@@ -73,16 +100,24 @@ impl At<'_> {
             .then_some(Obstacle::Tilt)
     }
 
-    fn why(&self, stop: &Obstacle) -> String {
-        let keep = self.unit.length(*self.piece.workshop.sled.keep_off);
-        let name = &self.section.name;
+    fn why(&self, stop: &Obstacle) -> Message {
+        let sled = &self.piece.workshop.sled;
+        let name = || Value::name(&self.section.name);
         match stop {
-            Obstacle::Wall => "the wall ends here".into(),
-            Obstacle::Lower => format!("the cut must stay {keep} above the bottom of {name}"),
-            Obstacle::Upper => format!("the cut must stay {keep} below the top of {name}"),
-            Obstacle::Tilt => format!(
-                "the sled tilts to {} at most",
-                degrees(*self.piece.workshop.sled.largest_tilt, 1)
+            Obstacle::Wall => say!("the wall ends here"),
+            Obstacle::Lower => say!(
+                "the cut must stay {keep} above the bottom of {name}",
+                keep = *sled.keep_off,
+                name = name(),
+            ),
+            Obstacle::Upper => say!(
+                "the cut must stay {keep} below the top of {name}",
+                keep = *sled.keep_off,
+                name = name(),
+            ),
+            Obstacle::Tilt => say!(
+                "the sled tilts to {tilt} at most",
+                tilt = Value::tenth(*sled.largest_tilt),
             ),
         }
     }
@@ -93,10 +128,10 @@ impl At<'_> {
         good: f64,
         bad: f64,
         loops: &impl Fn(f64) -> Option<Loops>,
-    ) -> (f64, String) {
+    ) -> (f64, Message) {
         let stop = |v: f64| loops(v).map_or(Some(Obstacle::Wall), |l| self.stop(&l));
         let Some(mut why) = stop(bad) else {
-            return (bad, String::new());
+            return (bad, Message::default());
         };
         let (mut good, mut bad) = (good, bad);
         for _ in 0..HALVINGS {
@@ -109,7 +144,7 @@ impl At<'_> {
         (good, self.why(&why))
     }
 
-    fn reach(&self) -> Limit {
+    fn reach(&self) -> BandLimit {
         let height = self.band.loops.height;
         let at = |tilt: f64| Some(self.loops(height, Angle::rad(tilt), &self.band.cuts));
         let reach = |tilt: f64| {
@@ -118,15 +153,15 @@ impl At<'_> {
         };
         let flattest = FLATTEST.as_rad();
         let (steepest, why_most) = self.furthest(flattest, STEEPEST.as_rad(), &at);
-        Limit {
-            least: reach(flattest),
-            most: reach(steepest).max(reach(flattest)),
-            why_least: "a flatter loop would be level".into(),
+        BandLimit {
+            least: finite(reach(flattest)),
+            most: finite(reach(steepest).max(reach(flattest))),
+            why_least: say!("a flatter loop would be level"),
             why_most,
         }
     }
 
-    fn height(&self) -> Limit {
+    fn height(&self) -> BandLimit {
         let now = self.band.loops.height.as_mm();
         let reach = self.band.outside.reach();
         let lift = self.section.base_of(self.band).as_mm();
@@ -145,10 +180,10 @@ impl At<'_> {
         let stacked = self.section.stacked.as_mm();
         // Where the loops do not fit as they are, the handle may go anywhere to find out.
         if at(now).is_none_or(|l| self.stop(&l).is_some()) {
-            let why = String::from("the section ends here");
-            return Limit {
-                least: 0.0,
-                most: stacked,
+            let why = say!("the section ends here");
+            return BandLimit {
+                least: Length::ZERO,
+                most: finite(stacked),
                 why_least: why.clone(),
                 why_most: why,
             };
@@ -157,15 +192,15 @@ impl At<'_> {
             || self.furthest(now, 0.0, &at),
             || self.furthest(now, stacked, &at),
         );
-        Limit {
-            least,
-            most,
+        BandLimit {
+            least: finite(least),
+            most: finite(most),
             why_least,
             why_most,
         }
     }
 
-    fn layer(&self) -> Limit {
+    fn layer(&self) -> BandLimit {
         let band = self.band;
         let tilt = band.loops.tilt;
         let cuts = |layer: f64| {
@@ -180,34 +215,31 @@ impl At<'_> {
             })
         };
         let (most, why_most) = self.furthest(least, 100.0, &at);
-        Limit {
-            least,
-            most,
-            why_least: format!(
-                "the slice that comes out would be thinner than {}",
-                self.unit.fine(WHOLE_SLICE)
+        BandLimit {
+            least: finite(least),
+            most: finite(most),
+            why_least: say!(
+                "the slice that comes out would be thinner than {least}",
+                least = Value::fine(WHOLE_SLICE),
             ),
             why_most,
         }
     }
 }
 
-/// How far a band's handles go.
-pub fn limits(piece: &Piece, section: &Section, band: &Band, unit: Unit) -> Limits {
+/// How far a band's reach, height and layer go with all else as it is: until the cut leaves
+/// the finished wall or comes nearer to an end of the section than the saw allows, the sled
+/// tilts no further, or the slice that comes out is no longer whole. What is said to go, goes:
+/// the figures are found by halving, from the side that does.
+pub fn band_limits(piece: &Piece, section: &Section, band: &Band) -> BandLimits {
     let at = At {
         piece,
         section,
         band,
-        unit,
     };
-    let finite = |l: Limit| Limit {
-        least: if l.least.is_finite() { l.least } else { 0.0 },
-        most: if l.most.is_finite() { l.most } else { 0.0 },
-        ..l
-    };
-    Limits {
-        reach: finite(at.reach()),
-        height: finite(at.height()),
-        layer: finite(at.layer()),
+    BandLimits {
+        reach: at.reach(),
+        height: at.height(),
+        layer: at.layer(),
     }
 }

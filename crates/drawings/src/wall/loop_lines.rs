@@ -1,19 +1,24 @@
-//! A loop's edges on a wall, as lines.
+//! A loop's edges on a wall, as lines in closed form: for a page that draws them at every
+//! movement of a hand. What later cuts cover is not left out, as [`super::traces`] does.
 
 use geometry::Portable;
 use geometry::{Angle, Profile};
 use piece::band::Loops;
 use piece::piece::{Band, Section};
 
-use crate::wire::Edges;
-
 /// Points once round.
 const STEPS: u32 = 120;
 
-/// The edges of one loop, by azimuth from its climb, before it is turned into place.
-pub struct Shape {
-    upper: Vec<Vec<(f64, f64)>>,
-    lower: Vec<Vec<(f64, f64)>>,
+/// Lines of points: azimuth in degrees, height in mm.
+pub type Lines = Vec<Vec<(f64, f64)>>;
+
+/// The edges of one loop. Azimuths of a band's are counted from the loop's climb.
+#[derive(Debug, Clone)]
+pub struct LoopLines {
+    /// The upper edge, in parts where a split went through it.
+    pub upper: Lines,
+    /// The lower edge.
+    pub lower: Lines,
 }
 
 /// A part of the section between two splits: from and to (above the section's underside,
@@ -61,7 +66,7 @@ fn storeys(section: &Section) -> Vec<Storey> {
 }
 
 /// The edges of a band's loops on a side of the form.
-pub fn shape(section: &Section, band: &Band, side: &Profile) -> Shape {
+pub fn loop_lines(section: &Section, band: &Band, side: &Profile) -> LoopLines {
     let lift = section.bottom.as_mm();
     let wall = |z: f64| side.radius(z + lift);
     let storeys = storeys(section);
@@ -90,18 +95,19 @@ pub fn shape(section: &Section, band: &Band, side: &Profile) -> Shape {
         runs.retain(|r| r.len() > 1);
         runs
     };
-    Shape {
+    LoopLines {
         upper: edge(half),
         lower: edge(-half),
     }
 }
 
-impl Shape {
-    /// The edges of the loop that climbs towards an azimuth of the piece, degrees.
-    pub fn turned(&self, azimuth: f64) -> Edges {
+impl LoopLines {
+    /// The edges of the loop that climbs towards an azimuth of the piece, degrees. A line
+    /// that passes 360° is parted there.
+    pub fn turned(&self, azimuth: f64) -> LoopLines {
         let place =
             |runs: &[Vec<(f64, f64)>]| runs.iter().flat_map(|r| wrapped(r, azimuth)).collect();
-        Edges {
+        LoopLines {
             upper: place(&self.upper),
             lower: place(&self.lower),
         }
@@ -109,8 +115,8 @@ impl Shape {
 }
 
 /// A run turned into place and parted where it passes 360°.
-fn wrapped(run: &[(f64, f64)], azimuth: f64) -> Vec<Vec<(f64, f64)>> {
-    let mut out: Vec<Vec<(f64, f64)>> = vec![Vec::new()];
+fn wrapped(run: &[(f64, f64)], azimuth: f64) -> Lines {
+    let mut out: Lines = vec![Vec::new()];
     let mut last: Option<(f64, f64)> = None;
     for &(az, z) in run {
         let az = az + azimuth;
@@ -122,23 +128,18 @@ fn wrapped(run: &[(f64, f64)], azimuth: f64) -> Vec<Vec<(f64, f64)>> {
                 let t = ((seam - before) / (az - before)).clamp(0.0, 1.0);
                 let z_seam = z_before + (z - z_before) * t;
                 if let Some(line) = out.last_mut() {
-                    line.push((360.0, round(z_seam)));
+                    line.push((360.0, z_seam));
                 }
-                out.push(vec![(0.0, round(z_seam))]);
+                out.push(vec![(0.0, z_seam)]);
             }
         }
         last = Some((az, z));
         if let Some(line) = out.last_mut() {
-            line.push((round(az.rem_euclid(360.0)), round(z)));
+            line.push((az.rem_euclid(360.0), z));
         }
     }
     out.retain(|line| line.len() > 1);
     out
-}
-
-/// To a thousandth: finer than any screen.
-pub fn round(v: f64) -> f64 {
-    (v * 1000.0).round() / 1000.0
 }
 
 #[cfg(test)]
