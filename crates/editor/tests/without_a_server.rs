@@ -4,6 +4,7 @@
 use std::sync::Arc;
 use std::sync::atomic::{AtomicU64, Ordering};
 
+use drawings::WallSide;
 use editor::answers::{Reader, look, piece, shelf, workshop};
 use editor::hold::hold;
 use editor::open_projects::OpenProjects;
@@ -196,7 +197,7 @@ fn what_is_looked_at_is_of_the_version_that_is_shown() {
         .unwrap();
     assert_eq!(revision.text, BOWL);
     let asked = Asked {
-        what: What::Outside,
+        what: What::Wall(WallSide::Outside),
         width: 64,
         azimuth: 0.0,
         height: 0.0,

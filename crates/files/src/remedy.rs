@@ -74,7 +74,7 @@ pub enum To {
     Angles(Vec<Angle>),
     /// A count.
     Count(usize),
-    /// A force, N, whole in the reader's unit.
+    /// The most that a force may be, N: written whole in the reader's unit, rounded down.
     Force(f64),
     /// Yes or no.
     Flag(bool),
@@ -197,7 +197,7 @@ impl To {
             }
             // Counts are far below 2^53.
             To::Count(count) => Words::Number(*count as f64),
-            To::Force(newtons) => Words::Number(unit.force(*newtons).round()),
+            To::Force(newtons) => Words::Number(unit.force(*newtons).floor()),
             To::Flag(yes) => Words::Flag(*yes),
             To::Word(word) => Words::Text(word.clone()),
             To::Usual => Words::None(()),
@@ -246,7 +246,7 @@ impl Serialize for To {
                 out.serialize_field("value", &degrees)?;
             }
             To::Count(count) => out.serialize_field("value", count)?,
-            To::Force(newtons) => out.serialize_field("value", newtons)?,
+            To::Force(newtons) => out.serialize_field("value", &newtons.floor())?,
             To::Flag(yes) => out.serialize_field("value", yes)?,
             To::Word(word) => out.serialize_field("value", word)?,
             To::Usual | To::Gone => out.serialize_field("value", &())?,

@@ -40,10 +40,10 @@ pub struct Source<'a> {
 
 impl<'a> Source<'a> {
     /// The woods of a piece as glued, for pixels of a size in mm.
-    pub fn new(piece: &Piece, stack: &'a Stack, grain: bool, pixel: f64) -> Source<'a> {
+    pub fn new(piece: &'a Piece, grain: bool, pixel: f64) -> Source<'a> {
         Source {
             textures: Textures::new(piece),
-            stack,
+            stack: &piece.stack,
             grain,
             pixel: pixel as f32,
         }

@@ -3,9 +3,10 @@
 use geometry::Portable;
 use std::f64::consts::TAU;
 
+use drawings::{MapOptions, wall_map};
 use geometry::kurbo::Point;
 use glam::DVec3;
-use piece::model::Stack;
+use piece::form::WallSide;
 use piece::piece::Piece;
 
 use super::canvas::{Image, Source, paint};
@@ -24,24 +25,40 @@ fn share(i: u32, n: u32) -> f64 {
     (f64::from(i) + 0.5) / f64::from(n.max(1))
 }
 
-/// A wall unrolled: azimuth to the right, height up, true to scale at the widest.
-pub fn wall(piece: &Piece, stack: &Stack, outside: bool, width: u32, grain: bool) -> Image {
+/// A wall unrolled: azimuth to the right, height up from the foot to the rim, true to scale
+/// at the widest. Above and below the wall it is clear.
+pub fn wall(piece: &Piece, side: WallSide, width: u32, grain: bool) -> Image {
     let form = &piece.form;
-    let height = form.height().as_mm();
-    let radius = form.largest_radius().0.as_mm();
-    let tall = tall(width, height / (TAU * radius));
-    let side = if outside {
-        form.outside()
-    } else {
-        form.inside()
+    let (line, height) = (form.wall(side), form.height().as_mm());
+    let tall = tall(width, height / (TAU * form.largest_radius().0.as_mm()));
+    let row_of = |z: f64| ((1.0 - z / height) * f64::from(tall)).round().max(0.0) as u32;
+    let first = row_of(line.highest()).min(tall - 1);
+    let last = row_of(line.lowest()).clamp(first + 1, tall);
+    let options = MapOptions {
+        width,
+        height: Some(last - first),
+        grain,
     };
-    let into = if outside { -SKIN } else { SKIN };
-    let source = Source::new(piece, stack, grain, TAU * radius / f64::from(width));
-    paint((width, tall), &source, true, |x, y| {
-        let z = height * (1.0 - share(y, tall));
-        let r = side.radius(z)?;
-        Some(polar((r + into).max(0.0), TAU * share(x, width), z))
-    })
+    let map = wall_map(piece, side, &options);
+    let mut rgba = vec![0; width as usize * tall as usize * 4];
+    let rows = rgba.chunks_exact_mut(width as usize * 4);
+    let painted = map.rgb.chunks_exact(width as usize * 3);
+    for (row, painted) in rows.skip(first as usize).zip(painted) {
+        let mut pixels: Vec<&[u8]> = painted.chunks_exact(3).collect();
+        // A map of the inside is seen from the axis; here azimuth always goes to the right.
+        if side == WallSide::Inside {
+            pixels.reverse();
+        }
+        for (pixel, colour) in row.chunks_exact_mut(4).zip(pixels) {
+            pixel[..3].copy_from_slice(colour);
+            pixel[3] = 255;
+        }
+    }
+    Image {
+        width,
+        height: tall,
+        rgba,
+    }
 }
 
 /// A line by its length.
@@ -103,14 +120,14 @@ fn nothing() -> Image {
 }
 
 /// A part of the surface along its own line, its last point at the top.
-pub fn skin(piece: &Piece, stack: &Stack, part: Part, width: u32, grain: bool) -> Image {
+pub fn skin(piece: &Piece, part: Part, width: u32, grain: bool) -> Image {
     let Some(points) = line(piece, part) else {
         return nothing();
     };
     let line = Line::new(points);
     let radius = piece.form.largest_radius().0.as_mm();
     let tall = tall(width, line.length() / (TAU * radius));
-    let source = Source::new(piece, stack, grain, TAU * radius / f64::from(width));
+    let source = Source::new(piece, grain, TAU * radius / f64::from(width));
     paint((width, tall), &source, true, |x, y| {
         let p = line.inside(1.0 - share(y, tall))?;
         Some(polar(p.x, TAU * share(x, width), p.y))
@@ -127,14 +144,14 @@ fn square(radius: f64, width: u32, (x, y): (u32, u32)) -> (f64, f64, f64) {
 }
 
 /// The floor or the underside, seen from above.
-pub fn disc(piece: &Piece, stack: &Stack, part: Part, width: u32, grain: bool) -> Image {
+pub fn disc(piece: &Piece, part: Part, width: u32, grain: bool) -> Image {
     let form = &piece.form;
     let (inner, recess) = (form.inside(), form.foot_recess().as_mm());
     let hole = (form.foot_radius() - form.foot_width()).as_mm();
     let foot = form.outside().points().first().map_or(0.0, |p| p.x);
     let floor = inner.points().first().map_or(0.0, |p| p.x);
     let (floor_top, radius) = (form.floor_top().as_mm(), form.largest_radius().0.as_mm());
-    let source = Source::new(piece, stack, grain, 2.0 * radius / f64::from(width));
+    let source = Source::new(piece, grain, 2.0 * radius / f64::from(width));
     paint((width, width), &source, false, |x, y| {
         let (px, py, r) = square(radius, width, (x, y));
         let z = match part {
@@ -148,12 +165,12 @@ pub fn disc(piece: &Piece, stack: &Stack, part: Part, width: u32, grain: bool) -
 }
 
 /// The face of the half-section at an azimuth: axis at the left, foot at the bottom.
-pub fn section(piece: &Piece, stack: &Stack, degrees: f64, width: u32, grain: bool) -> Image {
+pub fn section(piece: &Piece, degrees: f64, width: u32, grain: bool) -> Image {
     let form = &piece.form;
     let (height, radius) = (form.height().as_mm(), form.largest_radius().0.as_mm());
     let tall = tall(width, height / radius);
     let azimuth = degrees.to_radians();
-    let source = Source::new(piece, stack, grain, radius / f64::from(width));
+    let source = Source::new(piece, grain, radius / f64::from(width));
     paint((width, tall), &source, false, |x, y| {
         let (r, z) = (radius * share(x, width), height * (1.0 - share(y, tall)));
         form.outline().contains(r, z).then(|| polar(r, azimuth, z))
@@ -161,7 +178,7 @@ pub fn section(piece: &Piece, stack: &Stack, degrees: f64, width: u32, grain: bo
 }
 
 /// A level cut, seen from above.
-pub fn level(piece: &Piece, stack: &Stack, z: f64, width: u32, grain: bool) -> Image {
+pub fn level(piece: &Piece, z: f64, width: u32, grain: bool) -> Image {
     let outline = piece.form.outline();
     let radius = piece.form.largest_radius().0.as_mm();
     let z = if z.is_finite() {
@@ -170,7 +187,7 @@ pub fn level(piece: &Piece, stack: &Stack, z: f64, width: u32, grain: bool) -> I
         0.0
     };
     let spans = outline.spans(z);
-    let source = Source::new(piece, stack, grain, 2.0 * radius / f64::from(width));
+    let source = Source::new(piece, grain, 2.0 * radius / f64::from(width));
     // Just under the cut, so that a glue line at that height shows the ring below it.
     let under = (z - SKIN).max(0.0);
     paint((width, width), &source, false, |x, y| {

@@ -16,20 +16,19 @@ mod stage;
 mod surface;
 
 use drawings::{Camera, portrait};
+use piece::form::WallSide;
 use piece::piece::Piece;
 
 pub use drawn::{drawing, shows};
 pub use kept::Portraits;
-use stage::stack_at;
+use stage::piece_at;
 pub use surface::surface;
 
 /// Which picture.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum What {
-    /// The outer wall unrolled, height upwards.
-    Outside,
-    /// The inner wall, the same way.
-    Inside,
+    /// A wall unrolled, height upwards.
+    Wall(WallSide),
     /// A part of the surface along its own line.
     Skin(Part),
     /// A part of the surface from above.
@@ -49,8 +48,8 @@ impl What {
     /// The picture of a file's name without `.png`.
     pub fn named(name: &str) -> Option<What> {
         Some(match name {
-            "outside" => What::Outside,
-            "inside" => What::Inside,
+            "outside" => What::Wall(WallSide::Outside),
+            "inside" => What::Wall(WallSide::Inside),
             "section" => What::Section,
             "level" => What::Level,
             "portrait" => What::Portrait,
@@ -88,16 +87,15 @@ const MOST: u64 = 16 << 20;
 
 /// Paints a picture, as the bytes of a PNG; nothing should it not be encodable.
 pub fn paint(piece: &Piece, upto: Option<&[(usize, usize)]>, asked: &Asked) -> Option<Vec<u8>> {
-    let stage = upto.map(|done| stack_at(piece, done));
-    let stack = stage.as_ref().unwrap_or(&piece.stack);
+    let staged = upto.map(|done| piece_at(piece, done));
+    let piece = staged.as_ref().unwrap_or(piece);
     let width = asked.width.clamp(16, WIDEST);
     let image = match asked.what {
-        What::Outside => maps::wall(piece, stack, true, width, asked.grain),
-        What::Inside => maps::wall(piece, stack, false, width, asked.grain),
-        What::Skin(part) => maps::skin(piece, stack, part, width, asked.grain),
-        What::Disc(part) => maps::disc(piece, stack, part, width, asked.grain),
-        What::Section => maps::section(piece, stack, asked.azimuth, width, asked.grain),
-        What::Level => maps::level(piece, stack, asked.height, width, asked.grain),
+        What::Wall(side) => maps::wall(piece, side, width, asked.grain),
+        What::Skin(part) => maps::skin(piece, part, width, asked.grain),
+        What::Disc(part) => maps::disc(piece, part, width, asked.grain),
+        What::Section => maps::section(piece, asked.azimuth, width, asked.grain),
+        What::Level => maps::level(piece, asked.height, width, asked.grain),
         What::Portrait => {
             let width = width.min(LARGEST_PORTRAIT);
             return Some(portrait(piece, width, width, &Camera::default()).to_png());

@@ -3,11 +3,11 @@
 use piece::model::{SectionBody, Stack, StepKind};
 use piece::piece::Piece;
 
-/// The stack with, in each section, only the loops that are done, as (section, loops).
+/// The piece with, in each section, only the loops that are done, as (section, loops).
 /// Splits stay: without them nothing above would stand in its place.
-pub fn stack_at(piece: &Piece, done: &[(usize, usize)]) -> Stack {
+pub fn piece_at(piece: &Piece, done: &[(usize, usize)]) -> Piece {
     let sections = piece.stack.sections().iter().enumerate();
-    Stack::new(
+    let stack = Stack::new(
         sections
             .map(|(i, placed)| {
                 let loops: usize = done.iter().filter(|(s, _)| *s == i).map(|(_, n)| n).sum();
@@ -32,5 +32,9 @@ pub fn stack_at(piece: &Piece, done: &[(usize, usize)]) -> Stack {
                 )
             })
             .collect(),
-    )
+    );
+    Piece {
+        stack,
+        ..piece.clone()
+    }
 }

@@ -37,6 +37,8 @@ pub enum Amount {
     Hours(f64),
     /// A force, N.
     Force(f64),
+    /// A bending moment or a torque, N·mm.
+    Moment(f64),
     /// A pressure or a stress, N/mm².
     Pressure(f64),
     /// A share, percent.
@@ -78,6 +80,10 @@ impl Amount {
                 Unit::Mm => format!("{} N", fixed(*n, 0)),
                 Unit::Inch => format!("{} lbf", fixed(unit.force(*n), 0)),
             },
+            Amount::Moment(m) => match unit {
+                Unit::Mm => format!("{} N·m", fixed(*m / 1000.0, 2)),
+                Unit::Inch => format!("{} lbf·in", fixed(unit.force(*m / 25.4), 1)),
+            },
             Amount::Pressure(p) => match unit {
                 Unit::Mm => format!("{} N/mm²", fixed(*p, 2)),
                 Unit::Inch => format!("{} psi", fixed(unit.force(*p * 645.16), 0)),
@@ -117,6 +123,7 @@ impl Amount {
             Amount::Minutes(_) => "minutes",
             Amount::Hours(_) => "hours",
             Amount::Force(_) => "force",
+            Amount::Moment(_) => "moment",
             Amount::Pressure(_) => "pressure",
             Amount::Percent(_) => "percent",
             Amount::Temperature(_) => "temperature",
@@ -125,7 +132,7 @@ impl Amount {
         }
     }
 
-    /// Its value as machines read it: mm, degrees, mm², mm³, g; `None` for words.
+    /// Its value as machines read it: mm, degrees, mm², mm³, g, N, N·mm, N/mm²; `None` for words.
     pub fn number(&self) -> Option<f64> {
         match self {
             Amount::Length(l) | Amount::Fine(l) => Some(l.as_mm()),
@@ -139,6 +146,7 @@ impl Amount {
             | Amount::Minutes(v)
             | Amount::Hours(v)
             | Amount::Force(v)
+            | Amount::Moment(v)
             | Amount::Pressure(v)
             | Amount::Percent(v)
             | Amount::Temperature(v)

@@ -30,8 +30,9 @@ pub struct RingBody {
     pub solid: bool,
     /// Each segment's wood; one entry for a disc.
     pub woods: Vec<WoodId>,
-    /// A floor panel, with the sectors of its flats.
-    panel: Option<(PanelBody, Sectors)>,
+    /// A floor panel, with the sectors of its flats. Few rings have one: it lies elsewhere,
+    /// so that those that a point query looks at lie close together.
+    panel: Option<Box<(PanelBody, Sectors)>>,
     /// The sectors of its segments; of a disc's flats.
     sectors: Sectors,
 }
@@ -101,13 +102,13 @@ impl RingBody {
     /// The same with a floor panel let into it.
     pub fn with_panel(mut self, panel: PanelBody) -> Self {
         let fine = self.panel_flats() * self.sides();
-        self.panel = Some((panel, Sectors::new(fine, self.panel_rotation())));
+        self.panel = Some(Box::new((panel, Sectors::new(fine, self.panel_rotation()))));
         self
     }
 
     /// Its floor panel.
     pub fn panel(&self) -> Option<&PanelBody> {
-        self.panel.as_ref().map(|(panel, _)| panel)
+        self.panel.as_ref().map(|panel| &panel.0)
     }
 
     /// How many flats it has outside.
@@ -161,7 +162,7 @@ impl RingBody {
                 local: DVec3::new(along.dot(flat), along.perp_dot(flat), p.z - self.bottom),
             });
         }
-        if let Some((panel, sectors)) = &self.panel
+        if let Some((panel, sectors)) = self.panel.as_deref()
             && p.z >= panel.bottom
             && p.z < panel.top
         {

@@ -51,12 +51,11 @@ impl Sectors {
         } else {
             first + 1
         };
-        let (here, there) = (*self.mids.get(first)?, *self.mids.get(next)?);
-        Some(if there.dot(p) > here.dot(p) {
-            (next, there)
-        } else {
-            (first, here)
-        })
+        let next_is_nearer = self.mids.get(next)?.dot(p) > self.mids.get(first)?.dot(p);
+        // The number is chosen and the middle looked up again: half of all points lean either
+        // way, and a branch would be foreseen for half of them.
+        let sector = if next_is_nearer { next } else { first };
+        Some((sector, *self.mids.get(sector)?))
     }
 }
 

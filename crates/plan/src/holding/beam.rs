@@ -1,5 +1,7 @@
 //! The piece as a beam that grows out of the waste block.
 
+use geometry::Portable;
+
 /// What supports it besides the block; heights above the joint, mm.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Support {
@@ -11,79 +13,173 @@ pub enum Support {
     Steady(f64),
 }
 
-/// What the joint at the block has to bear.
+/// What a section across the piece has to bear.
 #[derive(Debug, Clone, Copy, Default)]
 pub struct Root {
     /// Bending moment, N·mm.
     pub moment: f64,
     /// Shear force, N.
     pub shear: f64,
+    /// Torque round the axis, N·mm.
+    pub torque: f64,
+    /// Pull along the axis, N.
+    pub pull: f64,
 }
 
-/// Greatest fixed-end moment of a force F anywhere on a beam of length L that is held
-/// at one end and propped at the other: F·L/(3√3), with the force at L·(1 − 1/√3) from
-/// the held end (beam tables).
-const PROPPED: f64 = 0.192_450_089_729_875_25;
+/// Where a tool presses: height above the joint on the block and distance from the axis, mm.
+#[derive(Debug, Clone, Copy, Default, PartialEq)]
+pub struct Place {
+    /// Height.
+    pub height: f64,
+    /// Distance from the axis.
+    pub radius: f64,
+}
 
 /// A weight, N, and the height of its middle above the joint, mm.
 pub type Weight = (f64, f64);
 
-/// The moment and shear at the root of a beam `top` mm long, with a tool's force (N)
-/// wherever on it that is worst, and its own weight, which turns round with it.
-///
-/// Free: F·top + W·z. Propped at its end: F·L/(3√3), the weight as F·a·b·(L + b)/(2L²).
-/// Propped at s by a steady rest, with an end of c = top − s beyond it: the greater of
-/// F·s/(3√3) and F·c/2 (beam tables).
-pub fn root(force: f64, top: f64, weight: Weight, support: Support) -> Root {
-    let (weight, middle) = weight;
-    let top = top.max(0.0);
+/// How a tool presses at a place. Of all directions one of these two asks the most of what
+/// holds, since bending, torsion and pull each grow with one part of the force.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Press {
+    /// Across the axis along the rim: it bends and turns.
+    Around,
+    /// In the plane of the axis, slanted so that force across and force along bend together.
+    Slanted,
+}
+
+/// What a force across (N·mm each N) and a couple (of 1 N·mm) at a height do to the root of
+/// a beam that is held at one end: bending for each.
+fn to_root(height: f64, top: f64, support: Support) -> (f64, f64) {
     let prop = match support {
         Support::None => 0.0,
         Support::Tailstock => top,
-        Support::Steady(height) => height.min(top),
+        Support::Steady(at) => at.min(top),
     };
     if prop <= 0.0 {
-        return Root {
-            moment: force * top + weight * middle,
-            shear: force + weight,
-        };
+        return (height, 1.0);
     }
-    let beyond = top - prop;
-    let tool = (PROPPED * force * prop).max(force * beyond / 2.0);
-    let shear = force.max(1.5 * force * beyond / prop);
-    let (own, own_shear) = if middle <= prop {
-        let b = prop - middle;
-        (
-            weight * middle * b * (prop + b) / (2.0 * prop * prop),
-            weight,
-        )
-    } else {
-        let out = middle - prop;
-        (weight * out / 2.0, weight.max(1.5 * weight * out / prop))
-    };
-    Root {
-        moment: tool + own,
-        shear: shear + own_shear,
+    if height >= prop {
+        return ((height - prop) / 2.0, 0.5);
     }
+    let b = prop - height;
+    let across = height * b * (prop + b) / (2.0 * prop * prop);
+    (across, (3.0 * b * b / (prop * prop) - 1.0).abs() / 2.0)
 }
 
-/// The greatest moment at a height `z` between the joint and the top, N·mm: above the
-/// support that of a force at the free end, below it in proportion up to the root's.
-pub fn along(force: f64, top: f64, support: Support, at_root: f64, z: f64) -> f64 {
-    match support {
-        Support::Tailstock => at_root,
-        Support::None => {
-            let share = ((top - z) / top.max(1e-9)).clamp(0.0, 1.0);
-            at_root * share
+/// What the root of a beam `top` mm long has to bear from a tool's force (N) at a place,
+/// both ways that it may press, with the piece's own weight, which turns round with it.
+///
+/// Free, a force across bends with F·z, one along the axis at radius R with F·R. Propped at
+/// s, a force at a below it bends the root with F·a·b·(s + b)/(2s²), b = s - a, and a couple
+/// C there with C·|3b²/s² - 1|/2; beyond the prop both come to it by half (beam tables).
+/// Slanted is √(across² + along²). A force round the rim turns with F·R, whatever props it.
+pub fn root(
+    force: f64,
+    place: Place,
+    top: f64,
+    weight: Weight,
+    support: Support,
+) -> [(Press, Root); 2] {
+    let top = top.max(0.0);
+    let height = place.height.clamp(0.0, top);
+    let (own, own_shear) = own_weight(weight, top, support);
+    let (by_force, by_couple) = to_root(height, top, support);
+    let (across, along) = (force * by_force, force * place.radius * by_couple);
+    let sheared = match support {
+        Support::Steady(at) if height > at && at > 0.0 => {
+            force.max(1.5 * force * (height - at) / at)
         }
-        Support::Steady(height) => {
-            let at_steady = force * (top - height).max(0.0);
-            if z >= height {
-                force * (top - z).max(0.0)
+        _ => force,
+    };
+    let bent = across.hypotenuse(along);
+    let share = |part: f64| if bent > 0.0 { part / bent } else { 0.0 };
+    [
+        (
+            Press::Around,
+            Root {
+                moment: across + own,
+                shear: sheared + own_shear,
+                torque: force * place.radius,
+                pull: 0.0,
+            },
+        ),
+        (
+            Press::Slanted,
+            Root {
+                moment: bent + own,
+                shear: sheared * share(across) + own_shear,
+                torque: 0.0,
+                pull: force * share(along),
+            },
+        ),
+    ]
+}
+
+/// Bending and shear at the root of the weight alone.
+fn own_weight((weight, middle): Weight, top: f64, support: Support) -> (f64, f64) {
+    let prop = match support {
+        Support::None => 0.0,
+        Support::Tailstock => top,
+        Support::Steady(at) => at.min(top),
+    };
+    let (bending, _) = to_root(middle, top, support);
+    let shear = if prop > 0.0 && middle > prop {
+        weight.max(1.5 * weight * (middle - prop) / prop)
+    } else {
+        weight
+    };
+    (weight * bending, shear)
+}
+
+/// What a section at height `z` has to bear from a tool at a place above it, where the root
+/// bears `at_root`: free, what is above it; below a support in proportion up to the root's.
+pub fn along(
+    force: f64,
+    place: Place,
+    top: f64,
+    support: Support,
+    (press, at_root): (Press, Root),
+    z: f64,
+) -> Root {
+    // What a free end of a length brings.
+    let free = |length: f64| {
+        let length = length.max(0.0);
+        match press {
+            Press::Around => force * length,
+            Press::Slanted => force * length.hypotenuse(place.radius),
+        }
+    };
+    let above = place.height >= z;
+    let moment = match support {
+        Support::Tailstock => at_root.moment,
+        Support::None => {
+            let own = at_root.moment - free(place.height);
+            let share = ((top - z) / top.max(1e-9)).clamp(0.0, 1.0);
+            own.max(0.0) * share + if above { free(place.height - z) } else { 0.0 }
+        }
+        Support::Steady(at) if z >= at => {
+            if above {
+                free(place.height - z)
             } else {
-                at_root + (at_steady - at_root) * (z / height.max(1e-9)).clamp(0.0, 1.0)
+                0.0
             }
         }
+        Support::Steady(at) => {
+            let at_steady = if place.height > at {
+                free(place.height - at)
+            } else {
+                0.0
+            };
+            let share = (z / at.max(1e-9)).clamp(0.0, 1.0);
+            at_root.moment + (at_steady - at_root.moment) * share
+        }
+    };
+    Root {
+        moment,
+        shear: at_root.shear,
+        torque: if above { at_root.torque } else { 0.0 },
+        pull: if above { at_root.pull } else { 0.0 },
     }
 }
 
@@ -91,25 +187,56 @@ pub fn along(force: f64, top: f64, support: Support, at_root: f64, z: f64) -> f6
 mod tests {
     use super::*;
 
-    /// The propped cantilever by stepping the force along it (beam tables: fixed-end
-    /// moment F a b (L + b) / (2 L²)).
+    const AXIS: f64 = 0.0;
+
+    fn moment(force: f64, height: f64, top: f64, weight: Weight, support: Support) -> f64 {
+        let place = Place {
+            height,
+            radius: AXIS,
+        };
+        root(force, place, top, weight, support)[0].1.moment
+    }
+
+    /// Greatest fixed-end moment of a force on a propped cantilever: F·L/(3√3), with the
+    /// force at L·(1 − 1/√3) from the held end (beam tables).
     #[test]
-    fn the_worst_place_of_the_force_is_found() {
+    fn the_worst_place_of_a_force_between_block_and_tailstock_is_that_of_the_tables() {
         let length = 320.0;
         let worst = (0..=10_000)
-            .map(|i| {
-                let a = length * f64::from(i) / 10_000.0;
-                let b = length - a;
-                a * b * (length + b) / (2.0 * length * length)
-            })
+            .map(|i| length * f64::from(i) / 10_000.0)
+            .map(|a| moment(1.0, a, length, (0.0, 0.0), Support::Tailstock))
             .fold(0.0, f64::max);
-        let found = root(1.0, length, (0.0, 0.0), Support::Tailstock).moment;
-        assert!((found / worst - 1.0).abs() < 1e-7);
+        let table = length / (3.0 * 3.0_f64.sqrt());
+        assert!((worst / table - 1.0).abs() < 1e-6, "{worst} {table}");
+    }
+
+    /// A couple at the propped end comes to the held one by half, one beside it whole
+    /// (beam tables: carry-over of a far fixed end).
+    #[test]
+    fn a_force_along_the_axis_at_a_radius_is_a_couple() {
+        let load = |height: f64, support| {
+            let place = Place {
+                height,
+                radius: 193.0,
+            };
+            root(100.0, place, 320.0, (0.0, 0.0), support)
+        };
+        let free = load(26.0, Support::None);
+        // F·√(z² + R²), and F·R of torque where it presses round the rim.
+        assert!(
+            (free[1].1.moment - 100.0 * (26.0_f64.powi(2) + 193.0_f64.powi(2)).sqrt()).abs() < 1e-9
+        );
+        assert_eq!((free[0].1.torque, free[0].1.moment), (19_300.0, 2_600.0));
+        let propped = |height| load(height, Support::Tailstock)[1].1.moment;
+        assert!((propped(320.0) - 9_650.0).abs() < 1e-9);
+        assert!((propped(0.0) - 19_300.0).abs() < 1e-9);
+        // All of a force is pulled where it presses along the axis alone.
+        assert!((load(0.0, Support::None)[1].1.pull - 100.0).abs() < 1e-12);
     }
 
     #[test]
     fn a_support_takes_most_of_the_bending() {
-        let load = |support| root(100.0, 320.0, (20.0, 150.0), support).moment;
+        let load = |support| moment(100.0, 320.0, 320.0, (20.0, 150.0), support);
         let free = load(Support::None);
         assert!((free - 35_000.0).abs() < 1e-9);
         assert!(load(Support::Tailstock) < 0.25 * free);
@@ -121,10 +248,15 @@ mod tests {
 
     #[test]
     fn along_the_piece_it_falls_to_nothing_at_the_end() {
+        let place = Place {
+            height: 300.0,
+            radius: AXIS,
+        };
         for support in [Support::None, Support::Steady(200.0)] {
-            let at_root = root(50.0, 300.0, (0.0, 0.0), support).moment;
-            assert!((along(50.0, 300.0, support, at_root, 0.0) - at_root).abs() < 1e-9);
-            assert!(along(50.0, 300.0, support, at_root, 300.0).abs() < 1e-9);
+            let at_root = root(50.0, place, 300.0, (0.0, 0.0), support)[0];
+            let at = |z| along(50.0, place, 300.0, support, at_root, z).moment;
+            assert!((at(0.0) - at_root.1.moment).abs() < 1e-9);
+            assert!(at(300.0).abs() < 1e-9);
         }
     }
 }

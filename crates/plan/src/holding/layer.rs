@@ -2,6 +2,11 @@
 
 use files::message::Message;
 use geometry::Length;
+use geometry::Portable;
+
+use super::beam::Root;
+use super::section::{Annulus, Stress};
+use super::strength::{ScrewHold, Strengths};
 
 /// A layer between the spindle and the tool.
 #[derive(Debug, Clone)]
@@ -16,6 +21,8 @@ pub enum Layer {
     Tenon,
     /// A glue line between rings, at that height above the foot.
     Ring(Length),
+    /// The loops' layers, at that height above the foot.
+    Loops(Length),
 }
 
 /// How far a layer is used.
@@ -25,11 +32,9 @@ pub struct LayerUse {
     pub layer: Layer,
     /// What it is, in words: `waste block of particleboard`.
     pub name: Message,
-    /// What it has to bear: N/mm², or N for a screw; `None` where nothing is left of it.
-    pub load: Option<f64>,
-    /// What it bears, alike.
-    pub bears: f64,
-    /// Safety · load / bears; above 1 it is not enough.
+    /// What it has to bear and bears.
+    pub needs: Needs,
+    /// How far that goes, with the safety; above 1 it is not enough.
     pub used: f64,
     /// Where the strength comes from.
     pub source: Message,
@@ -38,25 +43,96 @@ pub struct LayerUse {
 /// What nothing bears: more than any share that is written.
 pub(super) const NOTHING: f64 = 99.0;
 
+/// What a layer has to bear, and what it bears.
+#[derive(Debug, Clone, Copy)]
+pub enum Needs {
+    /// Stresses in a section that is left, N/mm².
+    Stress {
+        /// The section.
+        section: Annulus,
+        /// What is put on it.
+        root: Root,
+        /// The stresses of that.
+        stress: Stress,
+        /// Strength square to the joint.
+        tension: f64,
+        /// Strength along it.
+        shear: f64,
+    },
+    /// A force on one screw, N.
+    Screw {
+        /// What is put on the fixing.
+        root: Root,
+        /// What is put on one screw.
+        load: f64,
+        /// What draws it out.
+        ultimate: f64,
+        /// What a design may count on for short loads, if that is known.
+        design: Option<f64>,
+    },
+    /// Nothing is left of it.
+    Nothing,
+}
+
 impl LayerUse {
-    pub(super) fn new(
-        layer: Layer,
-        name: Message,
-        (load, bears): (Option<f64>, f64),
+    /// A joint, block or tenon of which `section` is left.
+    ///
+    /// Pull and shear work together: safety · √((pull/tension)² + (shear/strength)²), the
+    /// quadratic interaction that is taken for wood (after Norris, from memory).
+    pub(super) fn of_section(
+        (layer, name): (Layer, Message),
+        section: Annulus,
+        root: Root,
+        of: &Strengths,
         safety: f64,
-        source: Message,
     ) -> Self {
-        let used = match load {
-            Some(load) if bears > 0.0 => (safety * load / bears).min(NOTHING),
-            _ => NOTHING,
+        let (needs, used) = match section.stress(&root) {
+            Some(stress) if of.tension > 0.0 && of.shear > 0.0 => (
+                Needs::Stress {
+                    section,
+                    root,
+                    stress,
+                    tension: of.tension,
+                    shear: of.shear,
+                },
+                safety * (stress.pull / of.tension).hypotenuse(stress.shear / of.shear),
+            ),
+            _ => (Needs::Nothing, NOTHING),
         };
         Self {
             layer,
             name,
-            load,
-            bears,
-            used,
-            source,
+            needs,
+            used: used.min(NOTHING),
+            source: of.source.clone(),
+        }
+    }
+
+    /// Screws, each with so much to bear: the safety's share of what draws one out, or what a
+    /// design may count on, whichever is less.
+    pub(super) fn of_screws(
+        name: Message,
+        (root, load): (Root, f64),
+        hold: ScrewHold,
+        safety: f64,
+    ) -> Self {
+        let may = hold.ultimate / safety;
+        let may = hold.design.map_or(may, |design| design.min(may));
+        Self {
+            layer: Layer::Screws,
+            name,
+            needs: Needs::Screw {
+                root,
+                load,
+                ultimate: hold.ultimate,
+                design: hold.design,
+            },
+            used: if may > 0.0 {
+                (load / may).min(NOTHING)
+            } else {
+                NOTHING
+            },
+            source: hold.source,
         }
     }
 }

@@ -20,14 +20,16 @@ mod stage;
 mod strength;
 mod study;
 
-pub use beam::{Root, Support};
+pub use beam::{Place, Press, Root, Support};
 pub use body::{Body, Cut};
 pub use chatter::wall_frequency;
 pub(crate) use chatter::{near_rim, rim_wood};
-pub use layer::{Layer, LayerUse};
+pub use layer::{Layer, LayerUse, Needs};
 pub use remedy::{Way, ways};
-pub use section::Annulus;
+pub use section::{Annulus, Stress};
 pub(crate) use show::{figures, support_words, used_figure, working};
 pub use stage::{Stage, stages};
-pub use strength::{Strengths, screw_holds, strengths_of_block, strengths_of_wood};
+pub use strength::{
+    ScrewHold, Strengths, screw_holds, strengths_of_block, strengths_of_wood, weakest_of,
+};
 pub use study::{Held, held, study};

@@ -22,6 +22,9 @@ pub enum Way {
     Force(f64),
 }
 
+/// Lighter cuts than this are none, N: two pounds, so that whole pounds are left of them.
+const LIGHTEST_CUT: f64 = 10.0;
+
 /// Every single change that is enough, best first.
 pub fn ways(piece: &Piece) -> Vec<Way> {
     let shop = &piece.workshop;
@@ -60,17 +63,19 @@ pub fn ways(piece: &Piece) -> Vec<Way> {
         let steadied = at.where_each(|at| enough(&with(&|h| h.steady.value = Some(at))));
         out.extend(steadied.map(Way::Steady));
     }
-    // The weight's share stays; a few steps down find the force.
-    let mut force = (*own.tool_force / worst(own).max(1.0)).floor();
-    for _ in 0..8 {
-        if force < 10.0 {
-            break;
+    let light = |force: f64| enough(&with(&|h| h.tool_force.value = force));
+    if light(LIGHTEST_CUT) {
+        let (mut good, mut bad) = (LIGHTEST_CUT, *own.tool_force);
+        // To a tenth of a newton and finer; whole newtons or pounds are written.
+        for _ in 0..12 {
+            let middle = 0.5 * (good + bad);
+            if light(middle) {
+                good = middle;
+            } else {
+                bad = middle;
+            }
         }
-        if enough(&with(&|h| h.tool_force.value = force)) {
-            out.push(Way::Force(force));
-            break;
-        }
-        force = (force * 0.9).floor();
+        out.push(Way::Force(good));
     }
     out
 }

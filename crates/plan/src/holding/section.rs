@@ -5,6 +5,8 @@ use std::f64::consts::PI;
 
 use geometry::Length;
 
+use super::beam::Root;
+
 /// A circle with a round hole in its middle: what is left of a joint when a recess or
 /// an inset has been cut into it.
 #[derive(Debug, Clone, Copy)]
@@ -46,38 +48,77 @@ impl Annulus {
         PI / 32.0 * (self.outside.to_the(4) - self.inside.to_the(4)) / self.outside
     }
 
-    /// Largest stress of a bending moment (N·mm), N/mm²; nothing where nothing is left.
-    pub fn bending(&self, moment: f64) -> Option<f64> {
-        let modulus = self.modulus();
-        (modulus > 0.0).then(|| moment / modulus)
+    /// How much more than its mean the largest stress of a shear force is:
+    /// 4/3 · (D² + D d + d²)/(D² + d²) (strength of materials; 4/3 for a full circle, 2 for a
+    /// thin ring).
+    pub fn shear_peak(&self) -> f64 {
+        let (a, b) = (self.outside, self.inside);
+        4.0 / 3.0 * (a * a + a * b + b * b) / (a * a + b * b).max(1e-12)
     }
 
-    /// Largest stress of a shear force (N), N/mm²: 4/3 · V/A · (D² + D d + d²)/(D² + d²)
-    /// (strength of materials; 4/3 of the mean for a full circle, 2 for a thin ring).
-    pub fn shear(&self, force: f64) -> Option<f64> {
-        let (a, b) = (self.outside, self.inside);
-        let area = self.area();
-        (area > 0.0).then(|| 4.0 / 3.0 * force / area * (a * a + a * b + b * b) / (a * a + b * b))
+    /// The largest stresses, N/mm², of all that a section has to bear, taken as if they met
+    /// at one point; nothing where nothing is left.
+    ///
+    /// Pull: M/W + N/A. Shear: T/(2W) + V/A times [`Annulus::shear_peak`]; a circle's section
+    /// modulus in torsion is twice that in bending (strength of materials).
+    pub fn stress(&self, root: &Root) -> Option<Stress> {
+        let (modulus, area) = (self.modulus(), self.area());
+        (modulus > 0.0 && area > 0.0).then(|| Stress {
+            pull: root.moment / modulus + root.pull / area,
+            shear: root.torque / (2.0 * modulus) + self.shear_peak() * root.shear / area,
+        })
     }
+}
+
+/// Stresses at a joint, N/mm².
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Stress {
+    /// Square to the joint.
+    pub pull: f64,
+    /// Along it.
+    pub shear: f64,
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
 
+    fn sheared(of: &Annulus, shear: f64) -> f64 {
+        let root = Root {
+            shear,
+            ..Root::default()
+        };
+        of.stress(&root).unwrap().shear
+    }
+
+    #[test]
+    fn a_full_circle_is_bent_and_turned_as_in_the_handbooks() {
+        let whole = Annulus::new(Length::mm(75.0), Length::ZERO);
+        let root = Root {
+            moment: 1e4,
+            torque: 1e4,
+            ..Root::default()
+        };
+        let stress = whole.stress(&root).unwrap();
+        // 32 M/(π d³) and 16 T/(π d³).
+        let cubed = PI * 75.0_f64.powi(3);
+        assert!((stress.pull - 32e4 / cubed).abs() < 1e-12);
+        assert!((stress.shear - 16e4 / cubed).abs() < 1e-12);
+    }
+
     #[test]
     fn shear_is_four_thirds_in_a_circle_and_twice_in_a_thin_ring() {
         let mm = Length::mm;
         let whole = Annulus::new(mm(80.0), Length::ZERO);
-        assert!((whole.shear(100.0).unwrap() * whole.area() / 100.0 - 4.0 / 3.0).abs() < 1e-12);
+        assert!((sheared(&whole, 100.0) * whole.area() / 100.0 - 4.0 / 3.0).abs() < 1e-12);
         let thin = Annulus::new(mm(80.0), mm(79.99));
-        assert!((thin.shear(100.0).unwrap() * thin.area() / 100.0 - 2.0).abs() < 1e-3);
+        assert!((sheared(&thin, 100.0) * thin.area() / 100.0 - 2.0).abs() < 1e-3);
     }
 
     #[test]
     fn nothing_left_bears_nothing() {
         let none = Annulus::new(Length::mm(60.0), Length::mm(90.0));
-        assert!(none.bending(1.0).is_none() && none.shear(1.0).is_none());
+        assert!(none.stress(&Root::default()).is_none());
         assert_eq!(Annulus::new(Length::ZERO, Length::ZERO).modulus(), 0.0);
     }
 }

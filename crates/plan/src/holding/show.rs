@@ -6,8 +6,8 @@ use files::workshop::Holding;
 use geometry::Length;
 use piece::piece::Piece;
 
-use super::beam::Support;
-use super::layer::{Layer, NOTHING};
+use super::beam::{Press, Support};
+use super::layer::{NOTHING, Needs};
 use super::study::Held;
 use crate::figure::{Amount, Figure, Working};
 
@@ -68,55 +68,77 @@ pub(crate) fn figures(piece: &Piece, held: &Held) -> Vec<Figure> {
 
 /// How a stage's share was worked out.
 pub(crate) fn working(held: &Held, holding: &Holding) -> Working {
-    let joint = &held.stage.joint;
     let mm = |v: f64| Amount::Length(Length::mm(v));
+    let number = |v: f64, places| Amount::Text(Value::Number(v, places).into());
     let Some(layer) = held.weakest() else {
         return Working::new("nothing holds it", "the files");
     };
-    let (formula, newtons) = match layer.layer {
-        Layer::Screws => (
-            "safety x 2 M/(screws x radius of their circle) / what one holds",
-            true,
-        ),
-        Layer::Tenon => ("safety x M / (π/32 x tenon³) / strength", false),
-        Layer::Ring(_) => (
-            "safety x M / (π/32 x (D⁴ - d⁴)/D) of the finished wall / strength",
-            false,
-        ),
-        Layer::Block | Layer::Joint => (
-            "safety x stress / strength; stress = M / (π/32 x (D⁴ - d⁴)/D) of what is left of \
-             the joint",
-            false,
-        ),
+    let (place, press, _) = held.worst;
+    let how = match press {
+        Press::Around => say!("across, along the rim"),
+        Press::Slanted => say!("slanted, along the axis and towards it"),
     };
-    let as_is = |v: f64| {
-        if newtons {
-            Amount::Force(v)
-        } else {
-            Amount::Pressure(v)
+    let source = |more| say!("beam tables; an estimate; {more}", more = more);
+    let started = |formula: &'static str| {
+        Working::new(formula, source(layer.source.clone()))
+            .with(
+                "tool's force",
+                Amount::Force(*holding.tool_force * held.stage.share),
+            )
+            .with("it presses", Amount::Text(how.clone()))
+            .with("above the block", mm(place.height))
+            .with("off the axis", mm(place.radius))
+            .with("free end from the block", mm(held.stage.top))
+            .with("weight", Amount::Weight(held.stage.body.grams))
+            .with("safety", number(*holding.safety, 1))
+    };
+    match layer.needs {
+        Needs::Stress {
+            section,
+            root,
+            tension,
+            shear,
+            ..
+        } => started(
+            "safety x √((pull / tension borne)² + (shear / shear borne)²); pull = M/W + N/A; shear \
+             = T/(2 W) + peak x V/A; W = π/32 x (D⁴ - d⁴)/D, A = π/4 x (D² - d²)",
+        )
+        .with("bending M", Amount::Moment(root.moment))
+        .with("torque T", Amount::Moment(root.torque))
+        .with("shear force V", Amount::Force(root.shear))
+        .with("pull N", Amount::Force(root.pull))
+        .with("outside D of what is left", mm(section.outside))
+        .with("hole d in it", mm(section.inside))
+        .with(
+            "peak of shear over its mean",
+            number(section.shear_peak(), 2),
+        )
+        .with("tension borne", Amount::Pressure(tension))
+        .with("shear borne", Amount::Pressure(shear)),
+        Needs::Screw {
+            root,
+            load,
+            ultimate,
+            design,
+        } => {
+            let out = started(
+                "(2 M/(screws x radius of their circle) + N/screws) / what one may bear: what \
+                 draws it out / safety, or its design value, whichever is less",
+            )
+            .with("bending M", Amount::Moment(root.moment))
+            .with("pull N", Amount::Force(root.pull))
+            .with("screws", Amount::Count(*holding.screws))
+            .with(
+                "radius of their circle",
+                mm(holding.screw_circle.as_mm() / 2.0),
+            )
+            .with("on one screw", Amount::Force(load))
+            .with("draws one out", Amount::Force(ultimate));
+            match design {
+                Some(design) => out.with("design value", Amount::Force(design)),
+                None => out,
+            }
         }
-    };
-    let mut out = Working::new(
-        formula,
-        say!(
-            "beam tables; an estimate; {source}",
-            source = layer.source.clone(),
-        ),
-    )
-    .with(
-        "tool's force",
-        Amount::Force(*holding.tool_force * held.stage.share),
-    )
-    .with(
-        "safety",
-        Amount::Text(Value::Number(*holding.safety, 1).into()),
-    )
-    .with("free end from the block", mm(held.stage.top))
-    .with("weight", Amount::Weight(held.stage.body.grams))
-    .with("outside of the joint", mm(joint.outside))
-    .with("hole in the joint", mm(joint.inside));
-    if let Some(load) = layer.load {
-        out = out.with("has to bear", as_is(load));
+        Needs::Nothing => started("nothing is left to hold"),
     }
-    out.with("bears", as_is(layer.bears))
 }

@@ -6,7 +6,7 @@ use files::workshop::Holding;
 use geometry::Length;
 use piece::piece::{Piece, RingMake, Section};
 
-use super::beam::Support;
+use super::beam::{Place, Support};
 use super::body::{Body, Cut};
 use super::section::Annulus;
 use crate::operations::OperationKind;
@@ -38,6 +38,8 @@ pub struct Stage {
     pub joint: Annulus,
     /// The section and ring that stand on the block.
     pub lowest: (usize, usize),
+    /// Where a tool can press.
+    pub places: Vec<Place>,
     /// Largest diameter that swings, mm.
     pub swings: f64,
     /// The wall is thin enough for its own joints to matter.
@@ -96,6 +98,7 @@ pub fn stages(piece: &Piece, holding: &Holding) -> Vec<Stage> {
         .steady
         .map_or(Support::None, |height| Support::Steady(height.as_mm()));
     let finished = piece.form.height().as_mm();
+    let turned = || turned_places(piece);
     let swings = piece.form.largest_radius().0.as_mm() * 2.0;
     out.push(whole(
         piece,
@@ -107,6 +110,7 @@ pub fn stages(piece: &Piece, holding: &Holding) -> Vec<Stage> {
     out.push(Stage {
         support: free,
         top: finished,
+        places: turned(),
         swings,
         thin: true,
         ..whole(
@@ -120,6 +124,7 @@ pub fn stages(piece: &Piece, holding: &Holding) -> Vec<Stage> {
     out.push(Stage {
         support: free,
         top: finished,
+        places: turned(),
         swings,
         thin: true,
         share: SANDING,
@@ -176,6 +181,7 @@ fn alone(
         share: 1.0,
         joint: Annulus::new(wide, recess.max(opening(section))),
         lowest: (number, 0),
+        places: rough_places(section, Length::ZERO),
         swings: corners.fold(0.0, f64::max) * 2.0,
         thin: false,
     }
@@ -213,9 +219,47 @@ fn whole(
         share: 1.0,
         joint: Annulus::new(wide, holding.recess.max(opening(foot))),
         lowest: (0, 0),
+        places: piece
+            .sections
+            .iter()
+            .flat_map(|s| rough_places(s, s.bottom))
+            .collect(),
         swings: corners.fold(0.0, f64::max) * 2.0,
         thin: false,
     }
+}
+
+/// Where a tool presses on a section of rings: at each one's upper edge. Of rings that are
+/// as wide as the one above them only that one counts.
+fn rough_places(section: &Section, bottom: Length) -> Vec<Place> {
+    let mut out: Vec<Place> = Vec::with_capacity(section.rings.len());
+    for ring in &section.rings {
+        let place = Place {
+            height: (bottom + ring.bottom + ring.height).as_mm(),
+            radius: ring.sizes.corner_out().as_mm(),
+        };
+        match out.last_mut() {
+            Some(last) if last.radius == place.radius => *last = place,
+            _ => out.push(place),
+        }
+    }
+    out
+}
+
+/// Where a tool presses on the turned form.
+fn turned_places(piece: &Piece) -> Vec<Place> {
+    const STEPS: u32 = 24;
+    let height = piece.form.height().as_mm();
+    let at = |i: u32| height * f64::from(i) / f64::from(STEPS);
+    (0..=STEPS)
+        .filter_map(|i| {
+            let radius = piece.form.outside().radius(at(i))?;
+            Some(Place {
+                height: at(i),
+                radius,
+            })
+        })
+        .collect()
 }
 
 /// Diameter that the form leaves on the block until it is parted off. A round bottom

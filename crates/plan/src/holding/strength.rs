@@ -2,6 +2,7 @@
 
 use files::message::Message;
 use files::say;
+use files::units::Unit;
 use files::wood::{self, Wood};
 use files::workshop::Block;
 use geometry::Length;
@@ -68,6 +69,30 @@ pub fn strengths_of_wood(wood: &Wood) -> Strengths {
     }
 }
 
+/// The weakest of several woods, each way by itself: what a joint between them bears.
+/// Nothing where there is none.
+pub fn weakest_of<'a>(woods: impl IntoIterator<Item = &'a Wood>) -> Option<Strengths> {
+    woods
+        .into_iter()
+        .map(strengths_of_wood)
+        .reduce(Strengths::weaker)
+}
+
+impl Strengths {
+    /// The weaker of two, each way by itself; named after that which is weaker in tension.
+    pub fn weaker(self, other: Strengths) -> Strengths {
+        let (least, most) = if other.tension < self.tension {
+            (other, self)
+        } else {
+            (self, other)
+        };
+        Strengths {
+            shear: least.shear.min(most.shear),
+            ..least
+        }
+    }
+}
+
 /// A waste block's strength.
 pub fn strengths_of_block(block: &Block, thickness: Length) -> Strengths {
     let (tension, shear, source) = match block {
@@ -110,19 +135,48 @@ pub fn strengths_of_block(block: &Block, thickness: Length) -> Strengths {
     }
 }
 
-/// What one screw bears before it is drawn out of the block's face, N.
+/// What one screw holds in a block's face, N.
+#[derive(Debug, Clone)]
+pub struct ScrewHold {
+    /// What draws it out.
+    pub ultimate: f64,
+    /// What a design may count on while a tool presses, if that is known.
+    pub design: Option<f64>,
+    /// Where the figures come from.
+    pub source: Message,
+}
+
+/// A design value's factor for loads of some minutes: 1.6 (from memory).
+const SHORT_LOAD: f64 = 1.6;
+
+/// What one screw bears in the block's face.
 ///
-/// Wood: 108.25 · G² · D · L, in side grain (Wood Handbook chapter 8, wood screws, formula
-/// from memory). Panels: about 40 N for each mm of bite of a 4.8 mm screw, in
-/// proportion to its diameter (panel standards' screw tests, from memory).
-pub fn screw_holds(block: &Block, diameter: Length, bite: Length) -> f64 {
-    let (d, bite) = (diameter.as_mm().max(0.0), bite.as_mm().max(0.0));
-    let by_gravity = |g: f64| 108.25 * g * g * d * bite;
+/// Wood: drawn out by 108.25 · G² · D · L, in side grain (Wood Handbook chapter 8, wood
+/// screws, formula from memory); a design counts on 2850 · G² · D pounds for each inch of
+/// bite, times 1.6 for a short load (design values for wood screws, from memory). Panels:
+/// about 40 N for each mm of bite of a 4.8 mm screw, in proportion to its diameter (panel
+/// standards' screw tests, from memory); no design value is known.
+pub fn screw_holds(block: &Block, diameter: Length, bite: Length) -> ScrewHold {
+    let (diameter, bite) = (diameter.max(Length::ZERO), bite.max(Length::ZERO));
+    let of_gravity = |g: f64| ScrewHold {
+        ultimate: 108.25 * g * g * diameter.as_mm() * bite.as_mm(),
+        design: Some(
+            Unit::Inch
+                .newtons(2850.0 * g * g * diameter.as_inches() * bite.as_inches() * SHORT_LOAD),
+        ),
+        source: "Wood Handbook chapter 8 for what draws a screw out; design values of wood \
+                 screws for a short load; both from memory"
+            .into(),
+    };
     match block {
-        Block::Particleboard | Block::Mdf => 40.0 * d / 4.8 * bite,
-        Block::Plywood => by_gravity(UNKNOWN_GRAVITY),
+        Block::Particleboard | Block::Mdf => ScrewHold {
+            ultimate: 40.0 * diameter.as_mm() / 4.8 * bite.as_mm(),
+            design: None,
+            source: "screw tests of panel standards, from memory".into(),
+        },
+        Block::Plywood => of_gravity(UNKNOWN_GRAVITY),
         Block::Wood(name) => {
-            by_gravity(wood::find(name).map_or(UNKNOWN_GRAVITY, |wood| gravity(&wood)))
+            of_gravity(wood::find(name).map_or(UNKNOWN_GRAVITY, |wood| gravity(&wood)))
         }
     }
 }
@@ -169,8 +223,14 @@ mod tests {
         let maple = Block::Wood("hard maple".into());
         // G = 0.63: 108.25 · 0.3969 · 4.8 · 25.
         let held = screw_holds(&maple, mm(4.8), mm(25.0));
-        assert!((held - 5155.7).abs() < 1.0, "{held}");
-        assert!(screw_holds(&Block::Particleboard, mm(4.8), mm(25.0)) < 0.25 * held);
-        assert_eq!(screw_holds(&maple, mm(4.8), mm(-3.0)), 0.0);
+        assert!((held.ultimate - 5155.7).abs() < 1.0, "{held:?}");
+        let panel = screw_holds(&Block::Particleboard, mm(4.8), mm(25.0));
+        assert!(panel.ultimate < 0.25 * held.ultimate && panel.design.is_none());
+        assert_eq!(screw_holds(&maple, mm(4.8), mm(-3.0)).ultimate, 0.0);
+        // 2850 · 0.63² · 0.18898 in = 213.77 lb/in; 0.98425 in of bite and 1.6 give
+        // 336.6 lb, 1,498 N: less than a third of what draws it out.
+        let design = held.design.unwrap();
+        assert!((design - 1498.0).abs() < 1.0, "{design}");
+        assert!(design < held.ultimate / 3.0);
     }
 }

@@ -1,19 +1,18 @@
 //! How far what holds the piece is used, stage by stage.
 
-use files::message::Message;
 use files::say;
-use geometry::Portable;
-use std::f64::consts::PI;
+use std::collections::BTreeSet;
 
 use files::workshop::{Fixing, Holding};
 use geometry::Length;
-use piece::piece::Piece;
+use piece::model::WoodId;
+use piece::piece::{Piece, Ring};
 
-use super::beam::{Root, along, root};
+use super::beam::{Place, Press, Root, along, root};
 use super::layer::{Layer, LayerUse};
 use super::section::Annulus;
 use super::stage::{Stage, stages};
-use super::strength::{Strengths, screw_holds, strengths_of_block, strengths_of_wood};
+use super::strength::{Strengths, screw_holds, strengths_of_block, weakest_of};
 
 /// Standard gravity, N a gram.
 const GRAVITY: f64 = 9.806_65e-3;
@@ -23,8 +22,8 @@ const GRAVITY: f64 = 9.806_65e-3;
 pub struct Held {
     /// The stage.
     pub stage: Stage,
-    /// Moment and shear at the joint.
-    pub root: Root,
+    /// Where the tool presses that asks the most, how, and what the joint bears of it.
+    pub worst: (Place, Press, Root),
     /// Every layer, that used furthest first.
     pub layers: Vec<LayerUse>,
 }
@@ -68,50 +67,63 @@ fn one(
 ) -> Held {
     let force = *holding.tool_force * stage.share;
     let weight = (stage.body.grams * GRAVITY, stage.middle.max(0.0));
-    let root = root(force, stage.top, weight, stage.support);
-    let safety = holding.safety;
-    let mut layers = Vec::with_capacity(4);
-    let mut joint = |layer: Layer, name: Message, of: &Strengths| {
-        let bend = stage.joint.bending(root.moment).map(|s| (s, of.tension));
-        let shear = stage.joint.shear(root.shear).map(|s| (s, of.shear));
-        let worse = match (bend, shear) {
-            (Some(b), Some(s)) if s.0 * b.1 > b.0 * s.1 => Some(s),
-            (b, _) => b,
-        };
-        let (load, bears) = worse.map_or((None, of.tension), |(load, bears)| (Some(load), bears));
-        layers.push(LayerUse::new(
-            layer,
-            name,
-            (load, bears),
-            *safety,
-            of.source.clone(),
-        ));
-    };
-    joint(
-        Layer::Block,
-        say!("waste block of {block}", block = block.of.clone()),
-        block,
-    );
+    let safety = *holding.safety;
     let (section, ring) = stage.lowest;
     let lowest = piece.sections.get(section).and_then(|s| s.rings.get(ring));
-    if let Some(id) = lowest.and_then(|r| r.woods.first()) {
-        let wood = strengths_of_wood(piece.wood(*id));
-        joint(
-            Layer::Joint,
-            say!("glue joint on {wood}", wood = wood.of.clone()),
-            &wood,
-        );
+    let wood = lowest.and_then(|r| strengths_of_ring(piece, r));
+    // Every layer is asked where it is asked the most.
+    let mut layers: Vec<(LayerUse, (Place, Press, Root))> = Vec::with_capacity(5);
+    for place in &stage.places {
+        for load in root(force, *place, stage.top, weight, stage.support) {
+            let (press, at_root) = load;
+            let mut found = vec![LayerUse::of_section(
+                (
+                    Layer::Block,
+                    say!("waste block of {block}", block = block.of.clone()),
+                ),
+                stage.joint,
+                at_root,
+                block,
+                safety,
+            )];
+            found.extend(wood.as_ref().map(|wood| {
+                let name = say!("glue joint on {wood}", wood = wood.of.clone());
+                LayerUse::of_section((Layer::Joint, name), stage.joint, at_root, wood, safety)
+            }));
+            found.push(fixing(holding, thickness, block, &stage, at_root));
+            for new in found {
+                let same = |l: &(LayerUse, _)| {
+                    std::mem::discriminant(&l.0.layer) == std::mem::discriminant(&new.layer)
+                };
+                let entry = (new.clone(), (*place, press, at_root));
+                match layers.iter_mut().find(|l| same(l)) {
+                    Some(known) if known.0.used < new.used => *known = entry,
+                    Some(_) => {}
+                    None => layers.push(entry),
+                }
+            }
+        }
     }
-    layers.push(fixing(holding, thickness, block, &stage, root));
     if stage.thin {
-        layers.extend(weakest_ring(piece, &stage, force, root, *safety));
+        layers.extend(weakest_in_wall(piece, &stage, force, weight, safety));
     }
-    layers.sort_by(|a, b| b.used.total_cmp(&a.used));
+    layers.sort_by(|a, b| b.0.used.total_cmp(&a.0.used));
+    let worst = layers.first().map(|l| l.1);
     Held {
         stage,
-        root,
-        layers,
+        worst: worst.unwrap_or((Place::default(), Press::Around, Root::default())),
+        layers: layers.into_iter().map(|l| l.0).collect(),
     }
+}
+
+/// The weakest of a ring's woods, each way.
+fn strengths_of_ring(piece: &Piece, ring: &Ring) -> Option<Strengths> {
+    weakest_of(different(&ring.woods).map(|id| piece.wood(id)))
+}
+
+/// Each wood once.
+fn different(woods: &[WoodId]) -> impl Iterator<Item = WoodId> {
+    woods.iter().copied().collect::<BTreeSet<_>>().into_iter()
 }
 
 /// Screws or tenon, a block's thickness further from the tool.
@@ -120,9 +132,12 @@ fn fixing(
     thickness: Length,
     block: &Strengths,
     stage: &Stage,
-    root: Root,
+    at_joint: Root,
 ) -> LayerUse {
-    let moment = root.moment + root.shear * thickness.as_mm();
+    let root = Root {
+        moment: at_joint.moment + at_joint.shear * thickness.as_mm(),
+        ..at_joint
+    };
     match *holding.fixing {
         Fixing::Screws => {
             // Where the recess lies over the screws it takes their wood as well.
@@ -134,79 +149,98 @@ fn fixing(
                 _ => thickness,
             };
             let bite = holding.screw_bite.min(left.max(Length::ZERO));
-            // Evenly on a circle: the furthest takes 2 M/(n r) whichever way it bends.
+            // Evenly on a circle, three or more: the furthest takes 2 M/(n r) whichever way it
+            // bends, and its share of the pull.
             let radius = (holding.screw_circle.as_mm() / 2.0).max(1e-6);
-            let each = 2.0 * moment / (holding.screws.max(2) as f64 * radius);
-            LayerUse::new(
-                Layer::Screws,
+            let screws = holding.screws.max(1) as f64;
+            let each = 2.0 * root.moment / (screws * radius) + root.pull / screws;
+            LayerUse::of_screws(
                 say!("screws in {block}", block = block.of.clone()),
-                (
-                    Some(each),
-                    screw_holds(&holding.block, *holding.screw_diameter, bite),
-                ),
+                (root, each),
+                screw_holds(&holding.block, *holding.screw_diameter, bite),
                 *holding.safety,
-                "Wood Handbook chapter 8 for wood, screw tests for panels; from memory".into(),
             )
         }
-        Fixing::Tenon => {
-            let tenon = holding.tenon.as_mm().max(1e-6);
-            LayerUse::new(
+        Fixing::Tenon => LayerUse::of_section(
+            (
                 Layer::Tenon,
                 say!("tenon of {block}", block = block.of.clone()),
-                (Some(moment * 32.0 / (PI * tenon.to_the(3))), block.tension),
-                *holding.safety,
-                block.source.clone(),
-            )
-        }
+            ),
+            Annulus::new(*holding.tenon, Length::ZERO),
+            root,
+            block,
+            *holding.safety,
+        ),
     }
 }
 
-/// The glue line between rings that is used furthest when the wall is thin.
-fn weakest_ring(
+/// The glue line between rings, or the loops' layers, that is used furthest when the wall is
+/// thin. The weakest wood that meets there counts.
+fn weakest_in_wall(
     piece: &Piece,
     stage: &Stage,
     force: f64,
-    root: Root,
+    weight: (f64, f64),
     safety: f64,
-) -> Option<LayerUse> {
-    let mut worst: Option<LayerUse> = None;
-    let mut below: Option<(Strengths, piece::model::WoodId)> = None;
-    for section in &piece.sections {
-        for ring in &section.rings {
-            let Some(id) = ring.woods.first() else {
-                continue;
-            };
-            let height = section.bottom + ring.bottom;
-            let own = match &below {
-                Some((own, of)) if of == id => own.clone(),
-                _ => strengths_of_wood(piece.wood(*id)),
-            };
-            if let Some((under, _)) = &below
-                && let Some(left) = wall_section(piece, height)
-            {
-                let weaker = if under.tension < own.tension {
-                    under
+) -> Option<(LayerUse, (Place, Press, Root))> {
+    let mut worst: Option<(LayerUse, (Place, Press, Root))> = None;
+    for (height, of_loops, strengths) in wall_joints(piece) {
+        let Some(left) = wall_section(piece, height) else {
+            continue;
+        };
+        let z = height.as_mm();
+        for place in &stage.places {
+            for load in root(force, *place, stage.top, weight, stage.support) {
+                let here = along(force, *place, stage.top, stage.support, load, z);
+                let (layer, name) = if of_loops {
+                    (
+                        Layer::Loops(height),
+                        say!("loops' layers at {height}", height = height),
+                    )
                 } else {
-                    &own
-                };
-                let z = height.as_mm();
-                let moment = along(force, stage.top, stage.support, root.moment, z);
-                let load = left.bending(moment);
-                let used = load.map_or(0.0, |l| safety * l / weaker.tension);
-                if load.is_some() && worst.as_ref().is_none_or(|w| used > w.used) {
-                    worst = Some(LayerUse::new(
+                    (
                         Layer::Ring(height),
                         say!("glue line between rings at {height}", height = height),
-                        (load, weaker.tension),
-                        safety,
-                        weaker.source.clone(),
-                    ));
+                    )
+                };
+                let found = LayerUse::of_section((layer, name), left, here, &strengths, safety);
+                if worst.as_ref().is_none_or(|(w, _)| found.used > w.used) {
+                    worst = Some((found, (*place, load.0, here)));
                 }
             }
-            below = Some((own, *id));
         }
     }
     worst
+}
+
+/// Where glue lines cross the wall: height above the foot, whether it is a layer's, and what
+/// the weakest wood there bears.
+fn wall_joints(piece: &Piece) -> Vec<(Length, bool, Strengths)> {
+    let mut out = Vec::new();
+    let mut below: Option<(&[WoodId], Strengths)> = None;
+    for section in &piece.sections {
+        for ring in &section.rings {
+            let own = match &below {
+                Some((woods, known)) if *woods == &ring.woods[..] => Some(known.clone()),
+                _ => strengths_of_ring(piece, ring),
+            };
+            let Some(own) = own else { continue };
+            if let Some((_, under)) = &below {
+                let height = section.bottom + ring.bottom;
+                out.push((height, false, under.clone().weaker(own.clone())));
+            }
+            below = Some((&ring.woods, own));
+        }
+        for band in &section.bands {
+            let layer = weakest_of(different(&band.woods).map(|id| piece.wood(id)));
+            let base = section.base_of(band);
+            let ends = [band.outside.bottom, band.outside.top];
+            for (height, layer) in ends.into_iter().flatten().zip(layer.into_iter().cycle()) {
+                out.push((base + height, true, layer));
+            }
+        }
+    }
+    out
 }
 
 /// The finished wall's section at a height; `None` where there is none.

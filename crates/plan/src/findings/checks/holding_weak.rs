@@ -5,7 +5,7 @@ use crate::finding::{Finding, Severity};
 use crate::findings::found::{Said, found};
 use crate::findings::ways::{any_of, one, steady_way};
 use crate::findings::{Check, Limit, Survey, limits};
-use crate::holding::{Way as Support, support_words, ways, working};
+use crate::holding::{Needs, Way as Support, support_words, ways, working};
 use crate::operation::Subject;
 use files::key;
 use files::message::Reading;
@@ -56,8 +56,8 @@ impl Check for HoldingWeak {
         };
         let support = support_words(held.stage.support);
         let stage = || held.stage.name.clone();
-        let (severity, what) = match layer.load {
-            None => (
+        let (severity, what) = match layer.needs {
+            Needs::Nothing => (
                 Severity::Stops,
                 say!(
                     "{stage}: nothing is left of the {name} to hold",
@@ -65,7 +65,7 @@ impl Check for HoldingWeak {
                     name = layer.name.clone(),
                 ),
             ),
-            Some(_) => (
+            Needs::Stress { .. } | Needs::Screw { .. } => (
                 Severity::Risky,
                 say!(
                     "{stage} ({support}): the {name} is used to {figure} of what it may bear, the end {top} from the block{more}",
@@ -129,16 +129,21 @@ fn change(way: Support) -> Remedy {
             Way::new(say!("make the block {wide} across", wide = wide)).set(path.diameter(), wide),
         ),
         Support::Steady(at) => one(say!("a steady rest at {at}", at = at), steady_way(at)),
-        Support::Force(newtons) => one(
-            say!(
-                "cuts so light that the tool presses with at most {force}",
-                force = Amount::Force(newtons),
-            ),
-            Way::new(say!(
-                "press with {force} at most",
-                force = Amount::Force(newtons)
-            ))
-            .set(path.tool_force(), To::Force(newtons)),
-        ),
+        Support::Force(newtons) => {
+            let most = || {
+                Value::per_unit(|unit| {
+                    let whole = unit.newtons(unit.force(newtons).floor());
+                    say!("{force}", force = Amount::Force(whole))
+                })
+            };
+            one(
+                say!(
+                    "cuts so light that the tool presses with at most {force}",
+                    force = most(),
+                ),
+                Way::new(say!("press with {force} at most", force = most()))
+                    .set(path.tool_force(), To::Force(newtons)),
+            )
+        }
     }
 }
