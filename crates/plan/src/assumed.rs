@@ -63,6 +63,15 @@ fn on_the_lathe(shop: &Workshop) -> Vec<Assumed> {
             Some("lathe.fastest, lathe.jaws_fastest"),
         ),
         figure(
+            "fastest while held by the rim; for sanding",
+            format!(
+                "{:.0} and {:.0} rpm",
+                *shop.lathe.rim_held_fastest, *shop.lathe.sanding_fastest
+            ),
+            "common practice, 300 to 500 rpm in wide or jam chucks; what is marked on them wins",
+            Some("lathe.rim_held_fastest, lathe.sanding_fastest"),
+        ),
+        figure(
             "force of the tool",
             show(Amount::Force(*shop.holding.tool_force)),
             "an estimate of a heavy cut, from memory",

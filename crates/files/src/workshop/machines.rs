@@ -26,6 +26,13 @@ keys! {
         /// fastest that the chuck's jaws or the faceplate may turn, turns a minute
         jaws_fastest: Given<Option<f64>> = "fastest that jaws or faceplate allow",
             Quantity::Number(SPEED), Usual::Nothing("not known");
+        /// fastest while the piece is held by its rim alone, in wide jaws or a jam chuck, turns
+        /// a minute; common practice is 300 to 500
+        rim_held_fastest: Given<f64> = "fastest while held by the rim", Quantity::Number(SPEED),
+            number(400.0);
+        /// fastest for sanding, turns a minute; common practice
+        sanding_fastest: Given<f64> = "fastest for sanding", Quantity::Number(SPEED),
+            number(500.0);
     }
 }
 

@@ -55,7 +55,8 @@ impl ShopOperation for Hollow<'_> {
     fn figures(&self) -> Vec<Figure> {
         let piece = self.piece;
         let (radius, _) = piece.form.largest_radius();
-        let mut out: Vec<Figure> = speed::figures(radius * 2.0, &piece.workshop.lathe).into();
+        let mut out: Vec<Figure> =
+            speed::figures(radius * 2.0, &piece.workshop.lathe, speed::Work::Turning).into();
         out.push(form::depth(&piece.form));
         out.extend(form::inside_diameters(&piece.form, self.unit));
         let (wall, at) = piece.form.thinnest_wall();

@@ -109,6 +109,7 @@ impl ShopOperation for JoinSections<'_> {
         out.extend(crate::speed::figures(
             super::section_diameter(self.section),
             &self.piece.workshop.lathe,
+            crate::speed::Work::Turning,
         ));
         out.push(
             Figure::note(

@@ -49,7 +49,8 @@ impl ShopOperation for PartOff<'_> {
     fn figures(&self) -> Vec<Figure> {
         let (piece, form) = (self.0, &self.0.form);
         let (largest, _) = form.largest_radius();
-        let mut out: Vec<Figure> = speed::figures(largest * 2.0, &piece.workshop.lathe).into();
+        let mut out: Vec<Figure> =
+            speed::figures(largest * 2.0, &piece.workshop.lathe, speed::Work::RimHeld).into();
         let foot = form.foot_radius();
         out.push(Figure::setting(
             "foot_diameter",

@@ -38,7 +38,8 @@ impl ShopOperation for Sand<'_> {
         let piece = self.0;
         let (radius, _) = piece.form.largest_radius();
         let areas = piece.form.surface_areas();
-        let mut out: Vec<Figure> = speed::figures(radius * 2.0, &piece.workshop.lathe).into();
+        let mut out: Vec<Figure> =
+            speed::figures(radius * 2.0, &piece.workshop.lathe, speed::Work::Sanding).into();
         out.push(Figure::note(
             "surface",
             "surface, both sides and rim",

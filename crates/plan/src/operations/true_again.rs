@@ -54,7 +54,8 @@ impl ShopOperation for TrueAgain<'_> {
         };
         // The layers stand out by their edge until they are turned off.
         let swing = diameter + at.band.blank.edge.max(Length::ZERO) * 2.0;
-        let mut out: Vec<Figure> = speed::figures(swing, &at.piece.workshop.lathe).into();
+        let mut out: Vec<Figure> =
+            speed::figures(swing, &at.piece.workshop.lathe, speed::Work::Turning).into();
         out.push(Figure::note(
             "stacked",
             "height of the section, as it was stacked",

@@ -87,6 +87,7 @@ impl ShopOperation for TrueSection<'_> {
         out.extend(speed::figures(
             super::section_diameter(self.section),
             &self.piece.workshop.lathe,
+            speed::Work::Turning,
         ));
         out.push(Figure::note(
             "stacked",

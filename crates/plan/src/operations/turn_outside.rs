@@ -56,7 +56,8 @@ impl ShopOperation for TurnOutside<'_> {
         let piece = self.piece;
         let swing = piece.sections.iter().map(super::section_diameter);
         let swing = swing.reduce(Length::max).unwrap_or(Length::ZERO);
-        let mut out: Vec<Figure> = speed::figures(swing, &piece.workshop.lathe).into();
+        let mut out: Vec<Figure> =
+            speed::figures(swing, &piece.workshop.lathe, speed::Work::Turning).into();
         out.extend(form::outside_diameters(&piece.form, self.unit));
         let (radius, at) = piece.form.largest_radius();
         out.push(Figure::note(

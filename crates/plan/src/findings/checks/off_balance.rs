@@ -9,6 +9,7 @@ use crate::findings::found::{Said, found};
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::holding::Stage;
 use crate::operation::Subject;
+use crate::operations::OperationKind;
 use crate::speed;
 use files::message::Value;
 use files::say;
@@ -38,7 +39,11 @@ impl Check for OffBalance {
         let mut worst: Option<(f64, f64, &Stage)> = None;
         for held in survey.held() {
             let stage = &held.stage;
-            let fastest = speed::limit(Length::mm(stage.swings), lathe);
+            let work = match stage.kind {
+                OperationKind::Sand => speed::Work::Sanding,
+                _ => speed::Work::Turning,
+            };
+            let fastest = speed::limit(Length::mm(stage.swings), lathe, work);
             let turn = fastest * std::f64::consts::TAU / 60.0;
             // g·mm to kg·m by 1e-6.
             let pull = stage.body.grams * stage.body.off_axis() * 1e-6 * turn * turn;
