@@ -36,8 +36,9 @@ mod text;
 pub mod tolerance;
 #[cfg(test)]
 mod trial;
+pub mod weight;
 mod words;
 
 pub use band_limits::{BandLimit, BandLimits, band_limits};
-pub use plan::{ChosenFigure, Plan, plan, plan_unweighed};
+pub use plan::{ChosenFigure, Plan, plan};
 pub use text::{render_study, render_text};

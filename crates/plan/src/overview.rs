@@ -2,18 +2,15 @@
 
 use files::message::{Language, Said, Unsaid, Value, Wording};
 use files::say;
-use geometry::Portable;
-use geometry::{Angle, Length};
-use piece::model::{PartVolume, volumes_by_part, volumes_by_wood};
+use geometry::VolumeMoments;
+use piece::model::WoodId;
 use piece::piece::Piece;
 use serde::Serialize;
 
 use crate::figure::{Amount, Figure, Working, figures_said};
 use crate::settings::WALL;
+use crate::weight::Weight;
 use crate::words;
-
-/// Volumes for weights are found to this share; a density is not known as well.
-const SHARE: f64 = 1e-3;
 
 /// What the finished piece is.
 #[derive(Debug, Clone, Serialize)]
@@ -37,29 +34,10 @@ pub struct WoodShare<W: Wording = Unsaid> {
     pub weight: Figure<W>,
 }
 
-/// Weights and their centre.
-#[derive(Default)]
-struct Weighed {
-    /// A density was looked for and not found.
-    unknown: bool,
-    shares: Vec<WoodShare>,
-    /// Total in g, if every wood's density is known.
-    total: Option<f64>,
-    /// Height of the centre of gravity and its distance from the axis.
-    centre: Option<(f64, f64)>,
-}
-
 impl Overview {
-    /// Measures a piece. Weighing its woods, part by part, takes ten times as long as
-    /// all the rest of a plan; without it the form alone is measured.
-    pub fn of(piece: &Piece, with_weights: bool) -> Overview {
+    /// Measures a piece of a known weight.
+    pub fn of(piece: &Piece, weight: &Weight) -> Overview {
         let form = &piece.form;
-        let weighed = if with_weights {
-            let parts = volumes_by_part(&piece.stack, Some(form.outline()), SHARE);
-            weigh(piece, &parts)
-        } else {
-            Weighed::default()
-        };
         let (radius, widest) = form.largest_radius();
         let (wall, thinnest) = form.thinnest_wall();
         let curve = |formula: &'static str| Working::new(formula, WALL);
@@ -100,12 +78,9 @@ impl Overview {
             Amount::Volume(capacity),
         ));
         figures.push(
-            Figure::note(
-                "wood",
-                "wood in it",
-                Amount::Volume(form.wood_volume().as_mm3()),
-            )
-            .worked(curve("volume of the turned half-section")),
+            Figure::note("wood", "wood in it", Amount::Volume(weight.volume())).worked(curve(
+                "sum over the woods, of each part within the half-section",
+            )),
         );
         let areas = form.surface_areas();
         for (key, label, area) in [
@@ -124,10 +99,10 @@ impl Overview {
         ] {
             figures.push(Figure::note(key, label, Amount::Area(area)));
         }
-        figures.extend(balance(piece, &weighed));
+        figures.extend(balance(piece, weight));
         Overview {
             figures,
-            woods: weighed.shares,
+            woods: shares(piece, weight),
         }
     }
 
@@ -146,37 +121,30 @@ impl Overview {
 }
 
 /// Weight, centre of gravity, tipping angle.
-fn balance(piece: &Piece, weighed: &Weighed) -> Vec<Figure> {
+fn balance(piece: &Piece, weight: &Weight) -> Vec<Figure> {
     let form = &piece.form;
-    let weight = match weighed.total {
-        Some(grams) => Amount::Weight(grams),
-        None if weighed.unknown => Amount::Text("not known: a wood's density is missing".into()),
-        None => Amount::Text("not weighed".into()),
+    let (amount, how) = if weight.known {
+        (Amount::Weight(weight.grams), "by the woods' weights")
+    } else {
+        (
+            Amount::Text("not known: a wood's density is missing".into()),
+            "woods of unknown weight taken as 700 kg/m³",
+        )
     };
-    let (height, off_axis, how) = match weighed.centre {
-        Some((height, off)) => (Length::mm(height), off, "by the woods' weights"),
-        None => (
-            form.centre_of_gravity_height(),
-            0.0,
-            "as if all woods weighed alike",
-        ),
-    };
-    // It falls first towards where the centre lies off the axis.
-    let lever = (form.foot_radius().as_mm() - off_axis).max(0.0);
     vec![
-        Figure::note("weight", "weight at 12 % moisture", weight).worked(Working::new(
+        Figure::note("weight", "weight at 12 % moisture", amount).worked(Working::new(
             "sum of volume · density over the woods",
             "the woods' densities as listed or given",
         )),
         Figure::note(
             "centre_of_gravity",
             say!("centre of gravity above the foot, {how}", how = how),
-            Amount::Length(height),
+            Amount::Length(weight.height),
         ),
         Figure::note(
             "tipping_angle",
             "tips over by itself beyond",
-            Amount::Angle(Angle::rad(lever.arctangent2(height.as_mm()))),
+            Amount::Angle(weight.tipping(piece)),
         )
         .worked(
             Working::new(
@@ -186,39 +154,20 @@ fn balance(piece: &Piece, weighed: &Weighed) -> Vec<Figure> {
             .with("foot's radius", Amount::Length(form.foot_radius()))
             .with(
                 "centre's distance from the axis",
-                Amount::Fine(Length::mm(off_axis)),
+                Amount::Fine(weight.off_axis),
             )
-            .with("centre's height", Amount::Length(height)),
+            .with("centre's height", Amount::Length(weight.height)),
         ),
     ]
 }
 
-fn weigh(piece: &Piece, parts: &[PartVolume]) -> Weighed {
-    let mut shares = Vec::new();
-    let (mut total, mut known) = (0.0, true);
-    let mut moment = [0.0; 3];
-    for (id, sum) in volumes_by_wood(parts) {
-        let wood = piece.wood(id);
-        let weight = match wood.grams(sum.volume) {
-            Some(grams) => {
-                total += grams;
-                let each = sum.first * (grams / sum.volume.max(f64::MIN_POSITIVE));
-                for (m, e) in moment.iter_mut().zip([each.x, each.y, each.z]) {
-                    *m += e;
-                }
-                Amount::Weight(grams)
-            }
-            None => {
-                known = false;
-                Amount::Text("density not known".into())
-            }
-        };
-        // Wood that is wholly turned away is no share of the piece.
-        if sum.volume <= 0.0 {
-            continue;
-        }
-        let name = words::plain(piece.wood_name(id));
-        shares.push(WoodShare {
+/// Every wood's share.
+fn shares(piece: &Piece, weight: &Weight) -> Vec<WoodShare> {
+    let share = |(id, sum): &(WoodId, VolumeMoments)| {
+        let wood = piece.wood(*id);
+        let grams = wood.grams(sum.volume).map(Amount::Weight);
+        let name = words::plain(piece.wood_name(*id));
+        WoodShare {
             volume: Figure::note(
                 "volume",
                 say!("{name}, volume", name = Value::name(&name)),
@@ -227,7 +176,7 @@ fn weigh(piece: &Piece, parts: &[PartVolume]) -> Weighed {
             weight: Figure::note(
                 "weight",
                 say!("{name}, weight", name = Value::name(&name)),
-                weight,
+                grams.unwrap_or(Amount::Text("density not known".into())),
             )
             .worked(
                 Working::new("volume · density", wood.density_from.working())
@@ -241,20 +190,9 @@ fn weigh(piece: &Piece, parts: &[PartVolume]) -> Weighed {
                     ),
             ),
             name,
-        });
-    }
-    let weighs = known && total > 0.0;
-    Weighed {
-        shares,
-        unknown: !known,
-        total: weighs.then_some(total),
-        centre: weighs.then(|| {
-            (
-                moment[2] / total,
-                (moment[0] / total).hypotenuse(moment[1] / total),
-            )
-        }),
-    }
+        }
+    };
+    weight.by_wood.iter().map(share).collect()
 }
 
 #[cfg(test)]
@@ -270,30 +208,25 @@ mod tests {
     #[test]
     fn weights_by_wood_add_up_to_the_volume_of_the_form() {
         let piece = trial::bowl();
-        let overview = Overview::of(&piece, true);
+        let overview = Overview::of(&piece, &Weight::of(&piece));
         let by_wood: f64 = overview
             .woods
             .iter()
             .filter_map(|w| w.volume.amount.number())
             .sum();
         let whole = number(&overview, "wood");
-        assert!((by_wood / whole - 1.0).abs() < 2e-3, "{by_wood} of {whole}");
-    }
-
-    #[test]
-    fn without_weighing_the_form_is_the_same() {
-        let piece = trial::bowl();
-        let [with, without] = [true, false].map(|w| Overview::of(&piece, w));
-        for key in ["height", "wood", "capacity", "surface_inside"] {
-            assert_eq!(number(&with, key), number(&without, key));
-        }
-        assert!(without.woods.is_empty() && !with.woods.is_empty());
+        assert!(
+            (by_wood / whole - 1.0).abs() < 1e-12,
+            "{by_wood} of {whole}"
+        );
+        let form = piece.form.wood_volume().as_mm3();
+        assert!((whole / form - 1.0).abs() < 2e-3, "{whole} of {form}");
     }
 
     #[test]
     fn a_solid_tube_of_one_wood_is_weighed_by_hand() {
         let piece = trial::solid();
-        let overview = Overview::of(&piece, true);
+        let overview = Overview::of(&piece, &Weight::of(&piece));
         let volume = number(&overview, "wood");
         let density = piece.woods[0].density.unwrap();
         let weight = number(&overview, "weight");

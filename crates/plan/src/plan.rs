@@ -15,6 +15,7 @@ use crate::overview::Overview;
 use crate::route::route;
 use crate::studies::{self, Study};
 use crate::tables::SectionTable;
+use crate::weight::Weight;
 use crate::words;
 
 /// What numbers mean in a plan written for machines.
@@ -75,16 +76,7 @@ fn unit_word<S: Serializer>(unit: &Unit, serializer: S) -> Result<S::Ok, S::Erro
 /// Nothing is left out because of a finding: a maker sees what would be done, and
 /// what is wrong with it. Without a piece there are only the findings.
 pub fn plan(settled: &Settled, language: impl Into<Language>) -> Plan {
-    planned(settled, language.into(), true)
-}
-
-/// As [`plan`] but without weights by wood, which take most of its time: for an
-/// answer while the design is still being changed.
-pub fn plan_unweighed(settled: &Settled, language: impl Into<Language>) -> Plan {
-    planned(settled, language.into(), false)
-}
-
-fn planned(settled: &Settled, language: Language, with_weights: bool) -> Plan {
+    let language = language.into();
     let found = crate::findings::find(settled);
     let mut plan = Plan {
         title: String::new(),
@@ -106,7 +98,8 @@ fn planned(settled: &Settled, language: Language, with_weights: bool) -> Plan {
     };
     plan.title = words::plain(&piece.title);
     plan.notes = piece.notes.clone();
-    plan.overview = Some(Overview::of(piece, with_weights).said(language));
+    let weight = Weight::of(piece);
+    plan.overview = Some(Overview::of(piece, &weight).said(language));
     plan.chosen = piece.chosen.iter().map(|c| chosen(c, language)).collect();
     plan.sections = (0..piece.sections.len())
         .filter_map(|number| SectionTable::of(piece, number))
@@ -124,7 +117,7 @@ fn planned(settled: &Settled, language: Language, with_weights: bool) -> Plan {
             operation.figures.extend(holding::figures(piece, held));
         }
     }
-    let studies = studies::studies(piece, &held, &operations);
+    let studies = studies::studies(piece, &weight, &held, &operations);
     plan.studies = studies.iter().map(|s| s.said(language)).collect();
     plan.operations = operations.iter().map(|o| o.said(language)).collect();
     plan.minutes = plan.operations.iter().map(|o| o.minutes).sum();

@@ -4,14 +4,16 @@ use files::design::Board;
 use files::message::{Language, Message, Said, Unsaid, Value, Wording, said_all};
 use files::say;
 use files::workshop::Air;
+use geometry::Angle;
 use piece::piece::Piece;
 use serde::Serialize;
 
 use crate::figure::{Amount, Figure, Working, figures_said};
 use crate::glue;
-use crate::holding::{self, Body, Cut, Held};
+use crate::holding::{self, Held};
 use crate::movement::{self, FloorKind, FloorMove, LayerMove, Moisture, Movement};
 use crate::operation::Operation;
+use crate::weight::Weight;
 use crate::words;
 
 /// One part of it.
@@ -41,12 +43,17 @@ impl Study {
 }
 
 /// Every part, in the order of the work.
-pub(crate) fn studies(piece: &Piece, held: &[Held], operations: &[Operation]) -> Vec<Study> {
+pub(crate) fn studies(
+    piece: &Piece,
+    weight: &Weight,
+    held: &[Held],
+    operations: &[Operation],
+) -> Vec<Study> {
     vec![
         holding_study(piece, held),
         glue_study(piece, operations),
         movement_study(piece),
-        use_study(piece),
+        use_study(piece, weight),
     ]
 }
 
@@ -284,35 +291,52 @@ fn of_woods(piece: &Piece) -> Vec<Message> {
     text
 }
 
-fn use_study(piece: &Piece) -> Study {
+fn use_study(piece: &Piece, weight: &Weight) -> Study {
     let form = &piece.form;
-    let last = piece.sections.len().saturating_sub(1);
-    let grams = Body::up_to(piece, last, Cut::Finished).grams;
-    let figures = vec![
+    let falls = |key: &'static str, label: &'static str, angle: Angle| {
+        Figure::note(key, label, Amount::Angle(angle))
+    };
+    let mut figures =
+        vec![
         Figure::note(
             "in_hand",
             "weight in the hand, about",
-            Amount::Weight(grams),
+            Amount::Weight(weight.grams),
         )
         .worked(Working::new(
-            "sum of the rings' volumes x their woods' densities",
-            "the woods' densities; layers not counted",
+            "sum over the woods of volume x density, layers and floors with them",
+            "the woods' densities; 700 kg/m³ where none is known",
         )),
-        Figure::note(
-            "tips",
-            "falls over beyond",
-            Amount::Angle(form.tipping_angle()),
-        )
-        .worked(Working::new(
-            "tan(angle) = foot's radius / height of the centre, all wood equally heavy",
-            "closed form",
-        )),
-        Figure::note(
-            "holds",
-            "holds, filled to the brim",
-            Amount::Capacity(form.capacity().as_mm3()),
+        falls("tips", "falls over beyond", weight.tipping(piece)).worked(
+            Working::new(
+                "tan(angle) = (foot's radius − centre's distance from the axis) / centre's height",
+                "closed form",
+            )
+            .with("foot's radius", Amount::Length(form.foot_radius()))
+            .with("centre's distance from the axis", Amount::Fine(weight.off_axis))
+            .with("centre's height", Amount::Length(weight.height)),
         ),
     ];
+    for (key, label, share) in [
+        (
+            "tips_half_full",
+            "the same, filled with water to half its depth",
+            0.5,
+        ),
+        ("tips_full", "the same, filled with water to the brim", 1.0),
+    ] {
+        figures.push(
+            falls(key, label, weight.tipping_filled(piece, share)).worked(Working::new(
+                "as above, with the water's weight at its middle; water that moves tips it sooner",
+                "closed form, water 1 g/cm³; an estimate",
+            )),
+        );
+    }
+    figures.push(Figure::note(
+        "holds",
+        "holds, filled to the brim",
+        Amount::Capacity(form.capacity().as_mm3()),
+    ));
     let mut text: Vec<Message> = vec![
         "Water: glued wood is no vase. Standing water swells the grain and works the joints \
          open; use a liner of glass or metal, whatever the finish."

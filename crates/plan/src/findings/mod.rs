@@ -27,6 +27,7 @@ use piece::settle::Settled;
 use crate::finding::Finding;
 use crate::holding::{self, Held};
 use crate::movement::{self, Movement};
+use crate::weight::Weight;
 
 pub use limits::{LIMITS, Limit, Mark};
 
@@ -38,6 +39,7 @@ pub struct Survey<'a> {
     pub found: &'a [Finding],
     held: OnceCell<Vec<Held>>,
     movement: OnceCell<Option<Movement>>,
+    weight: OnceCell<Option<Weight>>,
 }
 
 impl<'a> Survey<'a> {
@@ -48,6 +50,7 @@ impl<'a> Survey<'a> {
             found: &[],
             held: OnceCell::new(),
             movement: OnceCell::new(),
+            weight: OnceCell::new(),
         }
     }
 
@@ -63,6 +66,12 @@ impl<'a> Survey<'a> {
             .movement
             .get_or_init(|| self.piece().map(movement::study));
         movement.as_ref()
+    }
+
+    /// What it weighs, worked out when first asked for.
+    pub fn weight(&self) -> Option<&Weight> {
+        let weight = self.weight.get_or_init(|| self.piece().map(Weight::of));
+        weight.as_ref()
     }
 
     /// The piece, if it could be settled at all.
@@ -108,15 +117,17 @@ pub fn find(settled: &Settled) -> Vec<Finding> {
     let mut found: Vec<Finding> = Vec::new();
     // What is worked out for one check serves those after it.
     let (mut held, mut movement) = (OnceCell::new(), OnceCell::new());
+    let mut weight = OnceCell::new();
     for check in registry() {
         let survey = Survey {
             settled,
             found: &found,
             held,
             movement,
+            weight,
         };
         let more = check.find(&survey);
-        (held, movement) = (survey.held, survey.movement);
+        (held, movement, weight) = (survey.held, survey.movement, survey.weight);
         found.extend(more);
     }
     if let Some(piece) = &settled.piece {

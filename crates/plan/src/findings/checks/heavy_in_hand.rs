@@ -4,7 +4,6 @@ use crate::figure::{Amount, Working};
 use crate::finding::{Finding, Severity};
 use crate::findings::found::{Said, found};
 use crate::findings::{Check, Limit, Survey, limits};
-use crate::holding::{Body, Cut};
 use crate::operation::Subject;
 use files::key;
 use files::say;
@@ -29,8 +28,20 @@ impl Check for HeavyInHand {
         let Some(piece) = survey.piece() else {
             return Vec::new();
         };
-        let last = piece.sections.len().saturating_sub(1);
-        let grams = Body::up_to(piece, last, Cut::Finished).grams;
+        // Not even the heaviest of its woods throughout would weigh as much: most need no
+        // weighing.
+        let heaviest = piece
+            .woods
+            .iter()
+            .filter_map(|w| w.density)
+            .fold(700.0, f64::max);
+        if piece.form.wood_volume().as_mm3() * heaviest * 1e-6 <= limits::ONE_HAND {
+            return Vec::new();
+        }
+        let Some(weight) = survey.weight() else {
+            return Vec::new();
+        };
+        let grams = weight.grams;
         if grams <= limits::ONE_HAND {
             return Vec::new();
         }
@@ -52,8 +63,8 @@ impl Check for HeavyInHand {
             },
             (figure, limit),
             Working::new(
-                "sum of the rings' volumes x their woods' densities",
-                "the woods' densities; layers not counted",
+                "sum over the woods of volume x density, layers and floors with them",
+                "the woods' densities; 700 kg/m³ where none is known",
             ),
         )]
     }

@@ -34,13 +34,22 @@ impl Check for TipsOver {
             return Vec::new();
         };
         let form = &piece.form;
-        let angle = form.tipping_angle();
         let limit = limits::LEAST_TIPPING;
+        // The middle of the weight is no higher than the piece: most need no weighing.
+        let highest = form.height().as_mm() * limit.as_rad().tangent() * SURELY;
+        if form.foot_radius().as_mm() > highest {
+            return Vec::new();
+        }
+        let Some(weight) = survey.weight() else {
+            return Vec::new();
+        };
+        let angle = weight.tipping(piece);
         if !limit.exceeds(angle + geometry::Angle::deg(1e-6)) {
             return Vec::new();
         }
-        let middle = form.centre_of_gravity_height();
-        let wide = Reading::up(middle * (2.0 * limit.as_rad().tangent()));
+        let middle = weight.height;
+        let least = middle * limit.as_rad().tangent() + weight.off_axis;
+        let wide = Reading::up(least * 2.0);
         vec![found(
             self,
             Said {
@@ -58,14 +67,22 @@ impl Check for TipsOver {
             },
             (Amount::Angle(angle), Amount::Angle(limit)),
             Working::new(
-                "tan(angle) = foot's radius / height of the centre, all wood equally heavy",
+                "tan(angle) = (foot's radius − centre's distance from the axis) / centre's height",
                 "closed form",
             )
             .with("foot's radius", Amount::Length(form.foot_radius()))
+            .with(
+                "centre's distance from the axis",
+                Amount::Fine(weight.off_axis),
+            )
             .with("centre's height", Amount::Length(middle)),
         )]
     }
 }
+
+/// A foot that is so many times wider than what the highest middle on the axis asks for has
+/// room for one that lies off it.
+const SURELY: f64 = 1.5;
 
 /// A wider foot, where the form's first point is its edge.
 fn foot_way(piece: &Piece, wide: Reading) -> Option<Way> {
