@@ -266,3 +266,34 @@ fn the_printed_working_gives_the_printed_share() {
     }
     assert_eq!(kinds.len(), 2, "{kinds:?}");
 }
+
+/// A recess all through the block over its screws leaves them nothing, and that is said.
+#[test]
+fn nothing_left_is_said_in_words_and_never_as_a_share() {
+    let piece = piece_of(
+        "ringwright = 1\nunit = \"mm\"\n[form]\nouter = [[0, 60], [100, 60]]\nstraight = true\nwall = 8\n\
+         floor = 10\n[holding]\nrecess = 80\n[[section]]\nname = \"low\"\nstock = 19\nrings = 6\n",
+    );
+    let found = plan::findings::find(&settle(&piece.design, &piece.workshop));
+    let weak = found.iter().find(|f| f.key == "holding-weak").unwrap();
+    let said = weak.what.said(Unit::Mm);
+    assert!(said.contains("nothing is left"), "{said}");
+    let plan = plan::plan(&settle(&piece.design, &piece.workshop), Unit::Mm);
+    let text = plan::render_text(&plan, 80, true);
+    assert!(!text.contains("9900"));
+}
+
+/// Joints that only a split brings into line: the remedy says when its turn holds.
+#[test]
+fn a_turn_before_a_split_is_told_as_such() {
+    let text = "ringwright = 1\nunit = \"mm\"\n[form]\nouter = [[0, 40], [80, 60]]\nwall = 8\nfloor = 10\n\
+        [[section]]\nname = \"low\"\nstock = 19\nrings = 2\n\
+        [[section]]\nname = \"high\"\nstock = 19\nrings = 3\nturn = 0\n\
+        [[section.split]]\nheight = 18\nturn = 15\n";
+    let settled = settle(&read_design("trial", text).0.unwrap(), &Workshop::default());
+    let found = plan::findings::find(&settled);
+    let lines = found.iter().find(|f| f.key == "joints-line-up").unwrap();
+    let remedy = lines.remedy.said(Unit::Mm).words;
+    assert!(remedy.starts_with("stacked at a turn of 0.00°"), "{remedy}");
+    assert!(remedy.contains("the split"), "{remedy}");
+}

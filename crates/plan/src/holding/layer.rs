@@ -118,20 +118,23 @@ impl LayerUse {
     ) -> Self {
         let may = hold.ultimate / safety;
         let may = hold.design.map_or(may, |design| design.min(may));
+        let (needs, used) = if may > 0.0 {
+            let (ultimate, design) = (hold.ultimate, hold.design);
+            let needs = Needs::Screw {
+                root,
+                load,
+                ultimate,
+                design,
+            };
+            (needs, (load / may).min(NOTHING))
+        } else {
+            (Needs::Nothing, NOTHING)
+        };
         Self {
             layer: Layer::Screws,
             name,
-            needs: Needs::Screw {
-                root,
-                load,
-                ultimate: hold.ultimate,
-                design: hold.design,
-            },
-            used: if may > 0.0 {
-                (load / may).min(NOTHING)
-            } else {
-                NOTHING
-            },
+            needs,
+            used,
             source: hold.source,
         }
     }

@@ -22,7 +22,7 @@ mod study;
 
 pub use beam::{Place, Press, Root, Support};
 pub use body::{Body, Cut};
-pub use chatter::wall_frequency;
+pub use chatter::{Rim, plate_frequency, wall_frequency};
 pub(crate) use chatter::{near_rim, rim_wood};
 pub use layer::{Layer, LayerUse, Needs};
 pub use remedy::{Way, ways};

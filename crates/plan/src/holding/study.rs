@@ -155,7 +155,7 @@ fn fixing(
             let screws = holding.screws.max(1) as f64;
             let each = 2.0 * root.moment / (screws * radius) + root.pull / screws;
             LayerUse::of_screws(
-                say!("screws in {block}", block = block.of.clone()),
+                say!("hold of the screws in {block}", block = block.of.clone()),
                 (root, each),
                 screw_holds(&holding.block, *holding.screw_diameter, bite),
                 *holding.safety,

@@ -67,11 +67,12 @@ pub fn coefficient(shrinkage: f64) -> f64 {
 }
 
 /// How far a mitred joint opens at one end, or presses at the other, when a segment's
-/// width changes by `share` and its length does not: width · share · sin(360°/n), both
+/// width changes by `share` and its length does not: 2 · width · share · sin(180°/n), both
 /// sides of the joint together (trigonometry of the mitre).
 pub fn wedge(width: Length, share: f64, mitre: Angle) -> Length {
-    // Each mitre turns by share · sin · cos; two of them meet.
-    width * (share * (mitre.as_rad() * 2.0).sine()).abs()
+    // Each mitre turns by share · sin · cos, two of them meet, and the face that they meet
+    // on is width / cos long.
+    width * (2.0 * share * mitre.as_rad().sine()).abs()
 }
 
 /// How far a round ring's outside stands out or in at the middle of its segments against
@@ -177,12 +178,13 @@ mod tests {
     /// A mitred segment drawn, its width changed, and the angle of its ends measured.
     #[test]
     fn a_joint_opens_by_what_the_drawn_segment_shows() {
-        for n in [6_usize, 12, 24] {
+        for n in [3_usize, 6, 12, 24] {
             let mitre = Angle::full().divided_by(2 * n);
             let (width, share) = (20.0, 0.004);
             let run = width * mitre.as_rad().tangent();
             let after = (run / (width * (1.0 + share))).arctangent();
-            let opened = 2.0 * (mitre.as_rad() - after) * width;
+            let face = width / mitre.as_rad().cosine();
+            let opened = 2.0 * (mitre.as_rad() - after) * face;
             let found = wedge(Length::mm(width), share, mitre).as_mm();
             assert!((found / opened - 1.0).abs() < 0.01, "{n}: {found} {opened}");
         }

@@ -47,7 +47,10 @@ impl Check for HoldingWeak {
         if layer.used <= 1.0 {
             return Vec::new();
         }
-        let figure = Amount::Percent(layer.used * 100.0);
+        let figure = match layer.needs {
+            Needs::Nothing => Amount::Text("nothing is left to hold".into()),
+            Needs::Stress { .. } | Needs::Screw { .. } => Amount::Percent(layer.used * 100.0),
+        };
         let others = all.iter().filter(|h| h.used() > 1.0).count() - 1;
         let more = match others {
             0 => Message::default(),

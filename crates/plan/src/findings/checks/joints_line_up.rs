@@ -108,7 +108,9 @@ impl Stand {
     /// The turn that staggers best, given the present one.
     fn turn_from(&self, present: Angle) -> Angle {
         let period = self.best * 2.0;
-        Angle::rad((present.as_rad() + self.turn).rem_euclid(period))
+        let turn = (present.as_rad() + self.turn).rem_euclid(period);
+        // A whole period is none.
+        Angle::rad(if period - turn < 1e-9 { 0.0 } else { turn })
     }
 }
 
@@ -133,6 +135,14 @@ fn at_bottom(section: &Section, ring: &Ring) -> f64 {
         .sum::<Angle>()
         .as_rad()
         + (section.turn + ring.rotation).as_rad()
+}
+
+/// Does a split turn a ring against the one below it after they were stacked?
+fn split_between(section: &Section, ring: usize) -> bool {
+    let (under, over) = (&section.rings[ring - 1], &section.rings[ring]);
+    let turned = at_bottom(section, over) - over.rotation.as_rad();
+    let under = at_top(section, under) - under.rotation.as_rad();
+    (turned - under).abs() > 1e-9
 }
 
 fn stand(lower: (&Section, &Ring), upper: (&Section, &Ring)) -> Option<Stand> {
@@ -200,10 +210,17 @@ subject: Subject {
 path,
 what,
 remedy: one(
-                        say!(
-                            "a turn of {turn} against the ring below staggers them, unless the lines are wanted",
-                            turn = turn,
-                        ),
+                        if split_between(section, *r) {
+                            say!(
+                                "stacked at a turn of {turn} against the ring below they are staggered once the split has turned them on, unless the lines are wanted",
+                                turn = turn,
+                            )
+                        } else {
+                            say!(
+                                "a turn of {turn} against the ring below staggers them, unless the lines are wanted",
+                                turn = turn,
+                            )
+                        },
                         way,
                     ),
 }, Some(st.against()))

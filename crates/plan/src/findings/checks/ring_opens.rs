@@ -61,6 +61,7 @@ impl Check for RingOpens {
             let Some(ring) = worst.filter(|r| r.wedge.exceeds(limit)) else {
                 continue;
             };
+            let segments = piece.sections[ring.at.0].rings[ring.at.1].sizes.segments;
             let narrow = Value::down(ring.width * (limit.as_mm() / ring.wedge.as_mm()));
             out.push(found(
                 self,
@@ -80,10 +81,11 @@ impl Check for RingOpens {
                 },
                 (Amount::Fine(ring.wedge), Amount::Fine(limit)),
                 Working::new(
-                    "width x change across the grain x sin(360°/segments)",
+                    "2 x change across the grain x sin(180°/segments)",
                     "the mitre's angle; Wood Handbook eq. 13-2",
                 )
                 .with("width", Amount::Length(ring.width))
+                .with("segments", Amount::Count(segments))
                 .with("change across, dry", Amount::Fine(ring.across.0))
                 .with("change across, damp", Amount::Fine(ring.across.1)),
             ));

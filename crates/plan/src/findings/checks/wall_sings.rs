@@ -8,7 +8,7 @@ use crate::figure::{Amount, Working};
 use crate::finding::{Finding, Severity};
 use crate::findings::found::{Said, found};
 use crate::findings::{Check, Limit, Survey, limits};
-use crate::holding::{near_rim, rim_wood, wall_frequency};
+use crate::holding::{Rim, near_rim, rim_wood};
 use crate::operation::Subject;
 use files::key;
 use files::message::Value;
@@ -38,7 +38,8 @@ impl Check for WallSings {
             return Vec::new();
         };
         let (stiffness, density) = rim_wood(piece);
-        let Some(note) = wall_frequency(wall, radius, tall, stiffness, density) else {
+        let rim = Rim::of(piece, tall);
+        let Some(note) = rim.note(wall, radius, (stiffness, density)) else {
             return Vec::new();
         };
         if note >= limits::LOW_NOTE {
@@ -65,13 +66,24 @@ impl Check for WallSings {
                 )).or_any(wall_of(piece, Length::mm(wall * limits::LOW_NOTE / note))),
             },
             (figure, limit),
-            Working::new(
-                "h/(2π R²) x √(3E/(5ρ) x (1 + 4/3 x (R/H)⁴))",
-                "a cup's first bending note (French 1983, from memory); estimate",
-            )
+            match rim {
+                Rim::Cup { tall } => Working::new(
+                    "h/(2π R²) x √(3E/(5ρ) x (1 + 4/3 x (R/H)⁴))",
+                    "a cup's first bending note (French 1983, from memory), for walls that rise \
+                     more than they reach out; estimate",
+                )
+                .with("height H above the floor", Amount::Length(Length::mm(tall))),
+                Rim::Plate { stands } => Working::new(
+                    "λ² x h/(2π R²) x √(E/(12ρ(1 - ν²))), ν = 0.3, λ² by the radius that it stands \
+                     on over R",
+                    "a ring-shaped plate clamped inside and free at its edge (Leissa, from memory), \
+                     for walls that reach out more than they rise; estimate",
+                )
+                .with("radius that it stands on", Amount::Length(Length::mm(stands))),
+            }
             .with("wall h", Amount::Length(Length::mm(wall)))
             .with("radius R", Amount::Length(Length::mm(radius)))
-            .with("height H above the floor", Amount::Length(Length::mm(tall)))
+            .with("density ρ, kg/m³", Amount::Text(Value::Number(density, 0).into()))
             .with("stiffness E", Amount::Pressure(stiffness)),
         )]
     }
