@@ -10,6 +10,7 @@
 
 mod body;
 mod layer;
+mod overlap;
 mod ring;
 mod sectors;
 mod stack;
@@ -18,6 +19,7 @@ mod weigh;
 
 pub use body::SectionBody;
 pub use layer::{LayerBody, LayerShape};
+pub use overlap::joint_area;
 pub use ring::{PanelBody, RingBody, polygon};
 pub use stack::{Placed, Spot, Stack, StackCell};
 pub use step::{CutAndRejoin, StepKind};

@@ -3,21 +3,19 @@
 use geometry::Portable;
 use std::f64::consts::PI;
 
+use files::design::BlankShape;
+use geometry::Angle;
+use piece::model::{RingBody, joint_area};
 use piece::piece::{Piece, Ring, RingMake, Section};
 
 use super::glue_up::{GlueUp, GlueWhat, Joints};
 use super::pressure::pressure_for;
 use crate::ring_group::RingGroup;
 
-/// Where two rings lie on each other: between the larger inside and the smaller outside.
-fn joint_area(below: &Ring, above: &Ring) -> f64 {
-    let a = below.sizes.flat_out.min(above.sizes.flat_out).as_mm();
-    let inner = |r: &Ring| match r.make {
-        RingMake::Disc => 0.0,
-        _ => r.sizes.flat_in().as_mm(),
-    };
-    let b = inner(below).max(inner(above));
-    PI * (a * a - b * b).max(0.0)
+/// A ring as the model has it.
+fn body(piece: &Piece, section: usize, ring: usize) -> Option<&RingBody> {
+    let placed = piece.stack.sections().get(section)?;
+    placed.body.rings().get(ring)
 }
 
 fn pressure(piece: &Piece, ring: &Ring) -> (f64, f64) {
@@ -53,7 +51,10 @@ pub fn stack(piece: &Piece, number: usize) -> Option<GlueUp> {
     let section = piece.sections.get(number)?;
     let pairs = section.rings.windows(2).enumerate();
     let (at, area, ring) = pairs
-        .map(|(r, pair)| (r + 1, joint_area(&pair[0], &pair[1]), &pair[1]))
+        .filter_map(|(r, pair)| {
+            let (below, above) = (body(piece, number, r)?, body(piece, number, r + 1)?);
+            Some((r + 1, joint_area(below, above, 0.0, None), &pair[1]))
+        })
         .max_by(|a, b| a.1.total_cmp(&b.1))?;
     Some(GlueUp::new(
         piece,
@@ -75,7 +76,7 @@ pub fn layer(piece: &Piece, number: usize, band_number: usize) -> Option<GlueUp>
     let band = section.bands.get(band_number)?;
     let radius = section.blank_radius.as_mm();
     let hole = hole(section, band.loops.height.as_mm());
-    let face = PI * (radius * radius - hole * hole) / band.loops.tilt.as_rad().cosine();
+    let face = (PI * radius * radius - hole) / band.loops.tilt.as_rad().cosine();
     let wood = band.woods.first();
     Some(GlueUp::new(
         piece,
@@ -91,7 +92,7 @@ pub fn layer(piece: &Piece, number: usize, band_number: usize) -> Option<GlueUp>
     ))
 }
 
-/// The hole in a section at a height.
+/// Area of the hole in a section at a height: a regular figure's, n tan(180°/n) flat².
 fn hole(section: &Section, height: f64) -> f64 {
     let at = section
         .rings
@@ -99,8 +100,8 @@ fn hole(section: &Section, height: f64) -> f64 {
         .find(|r| (r.bottom + r.height).as_mm() > height);
     match at {
         Some(ring) if !matches!(ring.make, RingMake::Disc) => {
-            let hole = ring.sizes.flat_in();
-            hole.min(section.blank_radius).as_mm()
+            let flat = ring.sizes.flat_in().min(section.blank_radius).as_mm();
+            ring.sizes.segments as f64 * ring.sizes.mitre().as_rad().tangent() * flat * flat
         }
         _ => 0.0,
     }
@@ -108,9 +109,23 @@ fn hole(section: &Section, height: f64) -> f64 {
 
 /// A section on the one below.
 pub fn joins(piece: &Piece, number: usize) -> Option<GlueUp> {
-    let below = piece.sections.get(number.checked_sub(1)?)?.rings.last()?;
-    let above = piece.sections.get(number)?.rings.first()?;
-    let area = joint_area(below, above);
+    let (lower, upper) = (
+        piece.sections.get(number.checked_sub(1)?)?,
+        piece.sections.get(number)?,
+    );
+    let above = upper.rings.first()?;
+    let (under, over) = (
+        body(piece, number - 1, lower.rings.len().checked_sub(1)?)?,
+        body(piece, number, 0)?,
+    );
+    let splits = lower.splits.iter().map(|s| s.spec.turn).sum::<Angle>();
+    let turn = upper.turn - lower.turn - splits;
+    // Both were trued to cylinders before they were joined, unless they stay as glued.
+    let trued = [lower, upper]
+        .iter()
+        .all(|s| s.blank == BlankShape::Cylinder);
+    let round = trued.then(|| under.flat_out.min(over.flat_out));
+    let area = joint_area(under, over, turn.as_rad(), round);
     Some(GlueUp::new(
         piece,
         &Joints {
@@ -192,8 +207,9 @@ mod tests {
     fn joints_are_no_larger_than_the_rings() {
         let piece = trial::bowl();
         let rings = &piece.sections[1].rings;
-        for pair in rings.windows(2) {
-            let area = joint_area(&pair[0], &pair[1]);
+        for (k, pair) in rings.windows(2).enumerate() {
+            let rings = (body(&piece, 1, k).unwrap(), body(&piece, 1, k + 1).unwrap());
+            let area = joint_area(rings.0, rings.1, 0.0, None);
             assert!(area > 0.0 && area <= flat_area(&pair[0]).min(flat_area(&pair[1])) * 1.001);
         }
         assert!(
