@@ -107,6 +107,44 @@ fn a_wrap_round_strip_is_two_pi_r_long_and_its_cuts_lie_on_their_planes() {
     }
 }
 
+/// What the plan says of positioning blocks, "at least so much clear of the cut", measured on
+/// the strip, square to the nearer edge of what the saw takes.
+#[test]
+fn positioning_blocks_keep_off_the_cut_as_the_plan_says() {
+    let mut measured = 0;
+    for (name, text) in EXAMPLES {
+        let piece = piece_of(text);
+        let keep = piece.workshop.sled.keep_off.as_mm();
+        for (s, section) in piece.sections.iter().enumerate() {
+            for (b, band) in section.bands.iter().enumerate() {
+                let drawing = wrap_strip(&piece, s, Some((b, 0)), &Options::full_size(Unit::Mm))
+                    .expect("a strip");
+                read(&drawing, |svg| {
+                    let edge = &paths(svg, "edge")[0];
+                    let r = section.blank_radius.as_mm();
+                    let (tilt, climb) = (band.loops.tilt.as_rad(), band.loops.azimuths[0].as_rad());
+                    let half = band.loops.thickness.as_mm() / (2.0 * tilt.cos());
+                    let blocks = paths(svg, "blocks");
+                    let mut nearest = f64::INFINITY;
+                    for corner in blocks.iter().filter(|line| line.len() >= 4).flatten() {
+                        let azimuth = (corner.x - edge[0].x) / r;
+                        let z = edge[3].y - corner.y;
+                        let on_cut =
+                            band.loops.height.as_mm() + tilt.tan() * r * (azimuth - climb).cos();
+                        let along = (z - on_cut).abs() - half;
+                        let slope = tilt.tan() * (azimuth - climb).sin();
+                        nearest = nearest.min(along / (1.0 + slope * slope).sqrt());
+                    }
+                    assert!(nearest > keep - 0.05, "{name}: {nearest} of {keep}");
+                    assert!(nearest < keep + 3.0, "{name}: {nearest} of {keep}");
+                    measured += 1;
+                });
+            }
+        }
+    }
+    assert!(measured >= 3, "{measured}");
+}
+
 #[test]
 fn a_sled_shows_the_tilt_and_both_distances() {
     for (name, text) in EXAMPLES {

@@ -168,14 +168,20 @@ fn blocks(pen: &mut Pen, piece: &Piece, strip: &Strip<'_>, band: &Band, number: 
             if x + wide / 2.0 < 0.0 || x - wide / 2.0 > strip.w {
                 continue;
             }
-            // The saw's path rises or falls across the block's width: stay clear of both edges.
-            let rise = strip.section.blank_radius.as_mm() * band.loops.tilt.as_rad().tangent();
-            let lean = (rise * place.from_climb.as_rad().sine()).abs()
-                * (wide / strip.k / 2.0 / strip.section.blank_radius.as_mm());
-            for (from, to) in [
-                (middle + half + lean, middle + half + lean + long),
-                (middle - half - lean - long, middle - half - lean),
-            ] {
+            // The saw's path rises or falls across the block's width: so much wood stays between
+            // it and either edge of a block, square to the cut.
+            let radius = strip.section.blank_radius.as_mm();
+            let tangent = band.loops.tilt.as_rad().tangent();
+            let turn = place.from_climb.as_rad();
+            let (mut low, mut high) = (f64::INFINITY, f64::NEG_INFINITY);
+            for edge in [-0.5, 0.5] {
+                let at = turn + edge * wide / strip.k / radius;
+                let cut = middle + radius * tangent * (at.cosine() - turn.cosine());
+                let keep = sled.keep_off.as_mm() * 1.0_f64.hypotenuse(tangent * at.sine());
+                low = low.min(cut - half - keep);
+                high = high.max(cut + half + keep);
+            }
+            for (from, to) in [(high, high + long), (low - long, low)] {
                 let shape = rectangle(
                     DVec2::new((x - wide / 2.0).max(0.0), strip.y(to)),
                     DVec2::new((x + wide / 2.0).min(strip.w), strip.y(from)),
@@ -184,13 +190,13 @@ fn blocks(pen: &mut Pen, piece: &Piece, strip: &Strip<'_>, band: &Band, number: 
                 pen.round(shape, LineKind::Thin);
             }
             pen.line(
-                DVec2::new(x, strip.y(middle + half + lean + long)),
-                DVec2::new(x, strip.y(middle - half - lean - long)),
+                DVec2::new(x, strip.y(high + long)),
+                DVec2::new(x, strip.y(low - long)),
                 LineKind::Centre,
             );
             let letter = letter(i).to_string();
             let inside = x.clamp(3.0, strip.w - 3.0);
-            let y = strip.y(middle + half + lean + long / 2.0);
+            let y = strip.y(high + long / 2.0);
             pen.text(
                 Text {
                     strong: true,
