@@ -1,6 +1,6 @@
 //! A ring's figures.
 
-use files::message::Value;
+use files::message::{Message, Value};
 use files::say;
 use geometry::Portable;
 use geometry::{Angle, Length};
@@ -27,8 +27,8 @@ pub fn mitre(sizes: &RingSizes) -> Figure {
 pub fn long_edge(sizes: &RingSizes) -> Figure {
     Figure::setting(
         "long_edge",
-        "segment's long edge",
-        Amount::Length(sizes.long_edge()),
+        edge_label("segment's long edge", sizes),
+        edge(sizes, sizes.long_edge()),
         with_count(
             Working::new(
                 "long edge = 2 · flat radius outside · tan(180° / segments)",
@@ -40,12 +40,44 @@ pub fn long_edge(sizes: &RingSizes) -> Figure {
     )
 }
 
+/// Half of the coarsest step that an edge is read off: 1/128 in.
+const HALF_STEP: f64 = 25.4 / 128.0;
+/// What a ring's radius may lose to that: a quarter of the wood that is usually left outside
+/// (common practice).
+const LOST: f64 = 0.75;
+
+/// Is an edge multiplied by so many segments that a rule is too coarse for it? An edge that is
+/// off by e moves the ring's flats by e / (2 tan(180° / segments)).
+fn needs_fine(sizes: &RingSizes) -> bool {
+    HALF_STEP / (2.0 * sizes.mitre().as_rad().tangent()) > LOST
+}
+
+fn edge(sizes: &RingSizes, length: Length) -> Amount {
+    if needs_fine(sizes) {
+        Amount::Fine(length)
+    } else {
+        Amount::Length(length)
+    }
+}
+
+fn edge_label(label: &'static str, sizes: &RingSizes) -> Message {
+    if needs_fine(sizes) {
+        say!(
+            "{label}, by calliper: {segments} of them add up",
+            label = label,
+            segments = sizes.segments,
+        )
+    } else {
+        Message::plain(label)
+    }
+}
+
 /// A segment's inner edge.
 pub fn short_edge(sizes: &RingSizes) -> Figure {
     Figure::setting(
         "short_edge",
-        "segment's short edge",
-        Amount::Length(sizes.short_edge()),
+        edge_label("segment's short edge", sizes),
+        edge(sizes, sizes.short_edge()),
         with_count(
             Working::new(
                 "short edge = 2 · corner radius inside · sin(180° / segments)",
@@ -262,4 +294,51 @@ pub fn joint_turn(number: usize, turn: Angle, radius: Length) -> [Figure; 2] {
 /// An angle as a length round a circle.
 pub fn arc(radius: Length, angle: Angle) -> Length {
     radius * angle.as_rad()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use files::units::{Unit, parse_length};
+
+    /// How far a ring's flats are off when its edges are cut as they are printed:
+    /// e / (2 tan(180°/n)).
+    fn lost(segments: usize, radius: Length, unit: Unit) -> f64 {
+        let sizes = RingSizes {
+            segments,
+            flat_out: radius,
+            corner_in: Length::ZERO,
+        };
+        let shown = long_edge(&sizes).amount.show(unit);
+        let cut = parse_length(&shown, unit).expect("a length");
+        let half = std::f64::consts::PI / segments as f64;
+        ((cut - sizes.long_edge()).as_mm() / (2.0 * half.tan())).abs()
+    }
+
+    /// 144 edges of 0.2889 in, printed as 9/32 in, end a ring 4.5 mm short; in thousandths it
+    /// is covered.
+    #[test]
+    fn edges_are_printed_as_exactly_as_their_number_needs() {
+        let radius = Length::inches(0.2889 / (2.0 * (std::f64::consts::PI / 144.0).tan()));
+        let rough = parse_length("9/32 in", Unit::Inch).expect("a length");
+        let short =
+            (Length::inches(0.2889) - rough).as_mm() / (2.0 * (std::f64::consts::PI / 144.0).tan());
+        assert!(short > 1.4, "{short}");
+        for unit in [Unit::Mm, Unit::Inch] {
+            for segments in [3, 6, 8, 12, 16, 24, 36, 48, 72, 144] {
+                for step in 0..50 {
+                    let radius = radius + Length::mm(f64::from(step) * 0.37);
+                    let lost = lost(segments, radius, unit);
+                    assert!(lost < 0.8, "{segments} {unit:?}: {lost}");
+                }
+            }
+        }
+        // A fraction stays a fraction where it is exact enough.
+        let twelve = RingSizes {
+            segments: 12,
+            flat_out: radius,
+            corner_in: Length::ZERO,
+        };
+        assert!(matches!(long_edge(&twelve).amount, Amount::Length(_)));
+    }
 }
