@@ -56,6 +56,8 @@ pub struct Form {
     outline: Outline,
     outside: Profile,
     inside: Profile,
+    /// Both sides before the rim is eased: outside, inside.
+    turned: [Profile; 2],
     gauge: Gauge,
     foot: Foot,
     floor_top: f64,
@@ -111,15 +113,25 @@ impl Form {
         }
     }
 
+    /// One of the two sides as it is turned, before the rim is eased: what a calliper is set
+    /// to while the tool cuts.
+    pub fn turned(&self, side: WallSide) -> &Profile {
+        let [outside, inside] = &self.turned;
+        match side {
+            WallSide::Outside => outside,
+            WallSide::Inside => inside,
+        }
+    }
+
     /// Height from the foot's underside to the rim.
     pub fn height(&self) -> Length {
         Length::mm(self.outline.top())
     }
 
-    /// Largest radius and the lowest height where it is reached.
+    /// Largest radius, before the rim is eased, and the lowest height where it is reached.
     pub fn largest_radius(&self) -> (Length, Length) {
         let widest = self
-            .outside
+            .turned(WallSide::Outside)
             .points()
             .into_iter()
             .fold(Point::ZERO, |w, p| if p.x > w.x { p } else { w });

@@ -4,6 +4,7 @@ use files::units::degrees;
 use geometry::Length;
 use geometry::Portable;
 use glam::DVec2;
+use piece::form::WallSide;
 use piece::model::WoodId;
 use piece::piece::{Piece, Ring, RingMake, Section};
 
@@ -399,7 +400,8 @@ fn beside(pen: &mut Pen, piece: &Piece, view: &View, right: f64) {
 
 /// Foot, rim, and where the outside is widest or narrowest between them: name, radius, height.
 fn turning_points(piece: &Piece) -> Vec<(&'static str, f64, f64)> {
-    let side = piece.form.outside();
+    // As turned: the diameters are those of the tables.
+    let side = piece.form.turned(WallSide::Outside);
     let (low, high) = (side.lowest(), side.highest());
     let mut out = vec![("foot", piece.form.foot_radius().as_mm(), low)];
     const STEPS: usize = 400;

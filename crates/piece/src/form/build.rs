@@ -118,6 +118,7 @@ fn assemble(spec: &FormSpec, report: &mut Report) -> Option<Form> {
     }
     let rim = outer.line.last()?.x - inner.last()?.x;
     let gauge = Gauge::new(outer.line.clone(), hollow.line, floor_top, rim);
+    let turned = [Profile::outside(&outer.line), Profile::inside(&inner)];
     let (outside, inside, easing) = ease(&outer, inner, easing, report);
     let mut corners = outer.corners.clone();
     corners.extend(&hollow.corners);
@@ -134,6 +135,7 @@ fn assemble(spec: &FormSpec, report: &mut Report) -> Option<Form> {
         outline,
         outside: Profile::outside(&outside),
         inside: Profile::inside(&inside),
+        turned,
         gauge,
         foot,
         floor_top,

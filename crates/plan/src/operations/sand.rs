@@ -1,6 +1,8 @@
 //! Both sides sanded.
 
 use files::message::Message;
+use files::say;
+use geometry::Length;
 use piece::piece::Piece;
 
 use super::OperationKind;
@@ -49,13 +51,22 @@ impl ShopOperation for Sand<'_> {
     }
 
     fn doing(&self) -> Vec<Message> {
-        vec![
+        let easing = self.0.form.rim_easing();
+        let eased = easing.exceeds(Length::ZERO).then(|| {
+            say!(
+                "Ease both edges of the rim to a radius of {easing} first: the diameters of the \
+                 turning are those before.",
+                easing = easing,
+            )
+        });
+        let sanded = [
             "Work from coarse to fine, each grit until the scratches of the last are gone; slow \
              speed, light hand."
                 .into(),
             "Wipe or blow the dust off between grits: dark dust stains light woods beside it."
                 .into(),
-        ]
+        ];
+        eased.into_iter().chain(sanded).collect()
     }
 
     fn measure(&self) -> Vec<Message> {

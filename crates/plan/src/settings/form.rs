@@ -3,7 +3,7 @@
 use files::say;
 use files::units::Unit;
 use geometry::Length;
-use piece::form::Form;
+use piece::form::{Form, WallSide};
 
 use super::WALL;
 use crate::figure::{Amount, Figure, Working};
@@ -32,13 +32,16 @@ pub fn stations(form: &Form, unit: Unit) -> Vec<Length> {
 /// Finished diameters outside, from the foot up.
 pub fn outside_diameters(form: &Form, unit: Unit) -> Vec<Figure> {
     let at = |(k, z): (usize, Length)| {
-        let radius = form.outside().radius(z.as_mm())?;
+        let radius = form.turned(WallSide::Outside).radius(z.as_mm())?;
         Some(Figure::setting(
             format!("outside_{}", k + 1),
             say!("diameter outside at height {height}", height = z),
             Amount::Length(Length::mm(radius * 2.0)),
-            Working::new("2 · radius of the outer curve at that height", WALL)
-                .with("height", Amount::Length(z)),
+            Working::new(
+                "2 · radius of the outer curve at that height, before the rim is eased",
+                WALL,
+            )
+            .with("height", Amount::Length(z)),
         ))
     };
     let all = stations(form, unit).into_iter().enumerate();
@@ -48,13 +51,16 @@ pub fn outside_diameters(form: &Form, unit: Unit) -> Vec<Figure> {
 /// Finished diameters inside, from the floor up.
 pub fn inside_diameters(form: &Form, unit: Unit) -> Vec<Figure> {
     let at = |(k, z): (usize, Length)| {
-        let radius = form.inside().radius(z.as_mm())?;
+        let radius = form.turned(WallSide::Inside).radius(z.as_mm())?;
         Some(Figure::setting(
             format!("inside_{}", k + 1),
             say!("diameter inside at height {height}", height = z),
             Amount::Length(Length::mm(radius * 2.0)),
-            Working::new("2 · radius of the inner side at that height", WALL)
-                .with("height", Amount::Length(z)),
+            Working::new(
+                "2 · radius of the inner side at that height, before the rim is eased",
+                WALL,
+            )
+            .with("height", Amount::Length(z)),
         ))
     };
     let above = |(_, z): &(usize, Length)| z.exceeds(form.floor_top());

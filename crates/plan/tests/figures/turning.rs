@@ -1,5 +1,6 @@
 //! At the lathe: speeds, diameters, the foot.
 
+use piece::form::WallSide;
 use std::f64::consts::PI;
 
 use piece::piece::RingMake;
@@ -20,7 +21,7 @@ fn swing<'a>(sections: impl Iterator<Item = &'a piece::piece::Section>) -> f64 {
 }
 
 fn largest(at: &At<'_>) -> f64 {
-    let side = at.piece().form.outside();
+    let side = at.piece().form.turned(WallSide::Outside);
     let top = at.piece().form.height().as_mm();
     let radii = (0..=100_000).filter_map(|k| side.radius(top * f64::from(k) / 100_000.0));
     2.0 * radii.fold(0.0, f64::max)
@@ -152,7 +153,7 @@ fn outside_passes_the_given_points() {
 fn outside_is_the_forms_own() {
     // Between two heights of the drawn line, by proportion.
     each(OperationKind::TurnOutside, "outside", 1e-9, |at| {
-        let line = at.piece().form.outside().points();
+        let line = at.piece().form.turned(WallSide::Outside).points();
         let z = height(at);
         let pair = line
             .windows(2)
@@ -177,7 +178,7 @@ fn inside_keeps_the_wall() {
         let easing = at.piece().form.rim_easing().as_mm();
         if z < at.piece().form.height().as_mm() - 2.0 * easing {
             let r = at.value() / 2.0;
-            let line = at.piece().form.outside().points();
+            let line = at.piece().form.turned(WallSide::Outside).points();
             let nearest = line
                 .windows(2)
                 .map(|w| {
@@ -220,5 +221,19 @@ fn foot_is_as_written() {
     });
     each(OperationKind::PartOff, "recess_depth", 1e-9, |at| {
         at.example.design.form.foot_recess.unwrap().as_mm()
+    });
+}
+
+/// Before the rim is eased it is as wide as the maker's own last point says, in the table of
+/// diameters and as the largest diameter.
+#[test]
+fn the_rim_is_as_wide_as_the_form_says() {
+    each(OperationKind::TurnOutside, "outside", 1e-9, |at| {
+        let last = at.example.design.form.outer.last().unwrap();
+        if (height(at) - last.height.as_mm()).abs() < 1e-9 {
+            2.0 * last.radius.as_mm()
+        } else {
+            at.value()
+        }
     });
 }

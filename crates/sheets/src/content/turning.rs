@@ -3,6 +3,7 @@
 use drawings::views::{Options, half_section};
 use files::message::Said;
 use geometry::Length;
+use piece::form::WallSide;
 use plan::operations::OperationKind;
 use serde::Serialize;
 
@@ -73,9 +74,9 @@ pub fn turning(source: &Source<'_>, art: &mut Art) -> Turning {
             Row {
                 height: say(z),
                 below_rim: say(form.height() - z),
-                outside: across(form.outside().radius(at)),
+                outside: across(form.turned(WallSide::Outside).radius(at)),
                 inside: if hollow {
-                    across(form.inside().radius(at))
+                    across(form.turned(WallSide::Inside).radius(at))
                 } else {
                     String::new()
                 },
@@ -164,7 +165,7 @@ fn gauge(source: &Source<'_>) -> Vec<Gauge> {
     let unit = source.unit;
     let say = |l: Length| unit.length_bare(l);
     let outside = |z: Length| {
-        form.outside()
+        form.turned(WallSide::Outside)
             .radius(z.as_mm())
             .map_or(String::new(), |r| say(Length::mm(r * 2.0)))
     };
@@ -211,7 +212,13 @@ fn gauge(source: &Source<'_>) -> Vec<Gauge> {
         }
     }
     let top = form.height();
-    add(top, "rim".into(), outside(top));
+    let eased = form.rim_easing();
+    let rim = if eased.exceeds(Length::ZERO) {
+        format!("rim, before it is eased by {}", unit.length(eased))
+    } else {
+        "rim".into()
+    };
+    add(top, rim, outside(top));
     out.sort_by(|a, b| b.0.as_mm().total_cmp(&a.0.as_mm()));
     out.into_iter().map(|(_, g)| g).collect()
 }

@@ -6,6 +6,7 @@ use files::say;
 use files::units::Unit;
 use geometry::Length;
 use glam::DVec2;
+use piece::form::WallSide;
 use piece::piece::Piece;
 
 use super::Template;
@@ -47,7 +48,7 @@ pub(crate) fn template(piece: &Piece, language: Language) -> Template {
     }
     heights.push(top);
     for z in heights {
-        let Some(outer) = form.outside().radius(z) else {
+        let Some(outer) = form.turned(WallSide::Outside).radius(z) else {
             continue;
         };
         pen.line(p(0.0, z), p(right, z), LineKind::Guide);
@@ -62,7 +63,7 @@ pub(crate) fn template(piece: &Piece, language: Language) -> Template {
             Anchor::Start,
             3.0,
         ));
-        if let Some(inner) = form.inside().radius(z)
+        if let Some(inner) = form.turned(WallSide::Inside).radius(z)
             && z > form.floor_top().as_mm()
         {
             let words = format!("⌀ {}", unit.length_bare(Length::mm(inner * 2.0)));
