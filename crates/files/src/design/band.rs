@@ -68,7 +68,7 @@ keys! {
         /// of each cut from straight across
         tilt: Option<Angle> = "tilt of the cuts", Quantity::Angle(TILT),
             Usual::OneOf("this or `reach`", Fixed::Angle(Angle::deg(20.0)));
-        /// lowest to highest visible edge on the finished outside
+        /// lowest to highest edge of a layer, its two glue lines with it, on the finished outside
         reach: Option<Length> = "reach", Quantity::Length(REACH),
             Usual::OneOf("this or `tilt`", Fixed::Nothing);
         /// of the layers: one, or one for each loop

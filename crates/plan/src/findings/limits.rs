@@ -57,6 +57,9 @@ pub(super) const SKIN: Length = Length::mm(0.02);
 
 /// Heights of a piece that stands free, as times the diameter that holds it.
 pub(super) const FREE_TIMES: f64 = 3.0;
+/// Wood between the tips of the faceplate's screws and the parting line.
+pub(super) const SCREW_TIPS: Length = Length::mm(3.0);
+
 /// Reach of a hollowing bar as times its diameter.
 pub(super) const BAR_TIMES: f64 = 14.0;
 /// Walls that ring lower than this are felt to chatter, Hz.
@@ -186,6 +189,8 @@ limits! {
         "strengths published or from memory as marked, a third of them used; an estimate", Some("holding.safety");
     FREE_HEIGHT: "free_height", "free height while hollowing, as times the diameter of the joint on the block",
         |_| Amount::Text(say!("{n} times", n = Value::name(FREE_TIMES.to_string()))), CommonPractice, "common practice; from memory", None;
+    SCREWS_CLEAR: "screws_clear", "wood between the tips of the faceplate's screws and the parting line",
+        |_| Amount::Length(SCREW_TIPS), CommonPractice, "common practice: a parting tool's width; from memory", None;
     BAR_REACH: "bar_reach", "reach of a hollowing bar past its rest, 14 times its diameter",
         |w| Amount::Length(*w.holding.tool_bar * BAR_TIMES), Workshop,
         "common practice, 10 to 14 times; from memory", Some("holding.tool_bar");

@@ -208,7 +208,8 @@ impl BandAt<'_> {
             None => Amount::Text("the loops run off the wall".into()),
         };
         Figure::note("reach", "reach, lowest to highest edge outside", amount).worked(Working::new(
-            "highest edge − lowest edge, on the finished outside wall",
+            "highest edge − lowest edge of the layer, its two glue lines with it, on the finished \
+             outside wall",
             WALL,
         ))
     }

@@ -68,15 +68,16 @@ impl BandAt<'_> {
 
     /// Height of blade that the work needs under the guide, blocks included.
     pub fn blade_height(&self) -> Figure {
-        let need = self
-            .band
-            .sled
-            .blade_height
-            .max(self.band.blocks.blade_height);
+        let (blank, block) = (self.band.sled.blade_height, self.band.blocks.blade_height);
+        let governs = if block.exceeds(blank) {
+            "the highest positioning block"
+        } else {
+            "the blank"
+        };
         Figure::setting(
             "blade_height",
             "blade needed under the guide",
-            Amount::Length(need),
+            Amount::Length(blank.max(block)),
             Working::new(
                 "height = axis over the table + radius at the blade, or the top of the \
                  highest positioning block",
@@ -90,10 +91,8 @@ impl BandAt<'_> {
                 "radius at the blade",
                 Amount::Length(self.section.blank_radius),
             )
-            .with(
-                "top of the highest block",
-                Amount::Length(self.band.blocks.blade_height),
-            ),
+            .with("top of the highest block", Amount::Length(block))
+            .with("governed by", Amount::Text(governs.into())),
         )
     }
 

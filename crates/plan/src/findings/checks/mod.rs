@@ -41,6 +41,7 @@ mod ring_wedge;
 mod saw_height;
 mod saw_room;
 mod saw_table;
+mod screw_tips;
 mod segments_tiny;
 mod sled_overhang;
 mod sled_tilt;
@@ -98,6 +99,7 @@ pub(super) const REGISTRY: &[&dyn Check] = &[
     &split_in_ring::SplitInRing,
     &holding_weak::HoldingWeak,
     &steady_due::SteadyDue,
+    &screw_tips::ScrewTips,
     &hollow_deep::HollowDeep,
     &wall_sings::WallSings,
     &off_balance::OffBalance,
