@@ -297,3 +297,35 @@ fn a_turn_before_a_split_is_told_as_such() {
     assert!(remedy.starts_with("stacked at a turn of 0.00°"), "{remedy}");
     assert!(remedy.contains("the split"), "{remedy}");
 }
+
+/// A joint as wide as is said bears the stage, and one a little narrower does not.
+#[test]
+fn the_least_joint_on_the_block_is_the_least() {
+    let piece = vase();
+    let plan = plan::plan(&settle(&piece.design, &piece.workshop), Unit::Mm);
+    let hollow = plan
+        .operations
+        .iter()
+        .find(|o| o.kind == OperationKind::Hollow)
+        .unwrap();
+    let least = hollow
+        .figures
+        .iter()
+        .find(|f| f.key == "least_block")
+        .unwrap();
+    let least = least.amount.number().unwrap();
+    let used = |diameter: f64| {
+        let all = with(&piece, |h| h.diameter.value = Some(Length::mm(diameter)));
+        let held = of(&all, OperationKind::Hollow);
+        let own = |l: &Layer| matches!(l, Layer::Block | Layer::Joint);
+        let found = held.layers.iter().filter(|l| own(&l.layer)).map(|l| l.used);
+        (held.stage.joint.outside, found.fold(0.0, f64::max))
+    };
+    // The form's foot is no wider than 100 mm: by the sums themselves, as wide as is said.
+    let (now, share) = used(100.0);
+    assert!(least > now && share > 1.0, "{least} {now} {share}");
+    // Bending rules: the modulus grows nearly with the cube, the hole stays.
+    let modulus = |d: f64| (d.powi(4) - 70.0_f64.powi(4)) / d;
+    let by_hand = modulus(least) / modulus(now);
+    assert!((by_hand / share - 1.0).abs() < 0.05, "{by_hand} {share}");
+}

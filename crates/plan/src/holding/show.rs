@@ -1,6 +1,6 @@
 //! Holding in figures, for a plan and for a finding.
 
-use files::message::{Message, Value};
+use files::message::{Message, Value, at_least};
 use files::say;
 use files::workshop::Holding;
 use geometry::Length;
@@ -8,7 +8,7 @@ use piece::piece::Piece;
 
 use super::beam::{Press, Support};
 use super::layer::{NOTHING, Needs};
-use super::study::Held;
+use super::study::{Held, least_block};
 use crate::figure::{Amount, Figure, Working};
 
 /// The support of a stage in words.
@@ -61,6 +61,24 @@ pub(crate) fn figures(piece: &Piece, held: &Held) -> Vec<Figure> {
             Amount::Length(Length::mm(held.stage.top)),
         ),
     ];
+    if let Some(least) = least_block(piece, held) {
+        out.push(
+            Figure::note(
+                "least_block",
+                "joint on the waste block, estimate: at least so wide",
+                Amount::Length(at_least(least, Length::mm(1.0))),
+            )
+            .worked(
+                Working::new(
+                    "the least diameter, its hole as it is, at which block and joint are not \
+                     used beyond what they may bear; rounded up",
+                    "the same sums as the share used; an estimate",
+                )
+                .with("hole", Amount::Length(Length::mm(held.stage.joint.inside)))
+                .with("now", Amount::Length(Length::mm(held.stage.joint.outside))),
+            ),
+        );
+    }
     let label = say!("holding, estimate: used of ");
     out.extend(used_figure(piece, held, "holding_used".into(), label));
     out

@@ -116,6 +116,42 @@ fn one(
     }
 }
 
+/// The least diameter of the joint on the block, its hole as it is, that would bear a stage;
+/// nothing where no block as wide as the piece would.
+pub(crate) fn least_block(piece: &Piece, held: &Held) -> Option<Length> {
+    let (holding, thickness) = (&piece.workshop.holding, *piece.workshop.sled.waste_block);
+    let block = strengths_of_block(&holding.block, thickness);
+    let enough = |diameter: f64| {
+        let stage = Stage {
+            joint: Annulus {
+                outside: diameter,
+                inside: held.stage.joint.inside.min(diameter),
+            },
+            thin: false,
+            ..held.stage.clone()
+        };
+        let layers = one(piece, holding, thickness, &block, stage).layers;
+        let mut own = layers
+            .iter()
+            .filter(|l| matches!(l.layer, Layer::Block | Layer::Joint));
+        own.all(|l| l.used <= 1.0)
+    };
+    let (mut small, mut large) = (0.0, held.stage.swings);
+    if !enough(large) {
+        return None;
+    }
+    // Finer than a rule.
+    for _ in 0..14 {
+        let middle = 0.5 * (small + large);
+        if enough(middle) {
+            large = middle;
+        } else {
+            small = middle;
+        }
+    }
+    Some(Length::mm(large))
+}
+
 /// The weakest of a ring's woods, each way.
 fn strengths_of_ring(piece: &Piece, ring: &Ring) -> Option<Strengths> {
     weakest_of(different(&ring.woods).map(|id| piece.wood(id)))
