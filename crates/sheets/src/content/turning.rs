@@ -255,7 +255,7 @@ fn stages(source: &Source<'_>) -> Vec<Stage> {
             let (from, to) = (share(k), share(k + 1));
             let (high, low) = (form.height() - from, form.height() - to);
             let opening = form
-                .inside()
+                .turned(WallSide::Inside)
                 .min_between(high.as_mm(), form.height().as_mm());
             Stage {
                 name: match k {
