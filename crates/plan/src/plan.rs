@@ -21,7 +21,7 @@ use crate::words;
 /// What numbers mean in a plan written for machines.
 const NUMBERS: &str = "lengths in mm, angles in degrees, areas in mm², volumes in mm³, \
                        weights in g, speeds in turns a minute, times in minutes or hours, forces in \
-                       N, pressures in N/mm², temperatures in °C";
+                       N, moments in N·mm, pressures in N/mm², temperatures in °C";
 
 /// The plan of a piece.
 #[derive(Debug, Clone, Serialize)]
