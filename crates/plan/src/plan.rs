@@ -77,7 +77,7 @@ fn unit_word<S: Serializer>(unit: &Unit, serializer: S) -> Result<S::Ok, S::Erro
 /// what is wrong with it. Without a piece there are only the findings.
 pub fn plan(settled: &Settled, language: impl Into<Language>) -> Plan {
     let language = language.into();
-    let found = crate::findings::find(settled);
+    let surveyed = crate::findings::surveyed(settled);
     let mut plan = Plan {
         title: String::new(),
         notes: None,
@@ -86,7 +86,10 @@ pub fn plan(settled: &Settled, language: impl Into<Language>) -> Plan {
         numbers: NUMBERS,
         overview: None,
         chosen: Vec::new(),
-        findings: found.iter().map(|f| f.said(language)).collect(),
+        findings: {
+            let all = surveyed.findings.iter();
+            all.map(|f| f.said(language)).collect()
+        },
         sections: Vec::new(),
         operations: Vec::new(),
         studies: Vec::new(),
@@ -98,7 +101,7 @@ pub fn plan(settled: &Settled, language: impl Into<Language>) -> Plan {
     };
     plan.title = words::plain(&piece.title);
     plan.notes = piece.notes.clone();
-    let weight = Weight::of(piece);
+    let weight = surveyed.weight.unwrap_or_else(|| Weight::of(piece));
     plan.overview = Some(Overview::of(piece, &weight).said(language));
     plan.chosen = piece.chosen.iter().map(|c| chosen(c, language)).collect();
     plan.sections = (0..piece.sections.len())
@@ -106,7 +109,7 @@ pub fn plan(settled: &Settled, language: impl Into<Language>) -> Plan {
         .map(|table| table.said(language))
         .collect();
     let mut operations = route(piece, language.unit);
-    let held = holding::study(piece);
+    let held = surveyed.held.unwrap_or_else(|| holding::study(piece));
     for operation in &mut operations {
         let of = |h: &&holding::Held| {
             let section = h.stage.section;

@@ -114,6 +114,21 @@ pub fn of_the_wall<W: Wording>(finding: &Finding<W>) -> bool {
 
 /// Everything that will or may go wrong, worst first, then from the bottom up.
 pub fn find(settled: &Settled) -> Vec<Finding> {
+    surveyed(settled).findings
+}
+
+/// What was found, with what was worked out for it, if it was.
+pub(crate) struct Surveyed {
+    /// What was found.
+    pub findings: Vec<Finding>,
+    /// How the piece is held at each stage.
+    pub held: Option<Vec<Held>>,
+    /// What it weighs.
+    pub weight: Option<Weight>,
+}
+
+/// As [`find`], for who goes on with what was worked out.
+pub(crate) fn surveyed(settled: &Settled) -> Surveyed {
     let mut found: Vec<Finding> = Vec::new();
     // What is worked out for one check serves those after it.
     let (mut held, mut movement) = (OnceCell::new(), OnceCell::new());
@@ -138,5 +153,9 @@ pub fn find(settled: &Settled) -> Vec<Finding> {
         let s = &f.subject;
         (f.severity, s.section, s.ring, s.band, s.loop_number)
     });
-    found
+    Surveyed {
+        findings: found,
+        held: held.into_inner(),
+        weight: weight.into_inner().flatten(),
+    }
 }

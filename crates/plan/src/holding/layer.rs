@@ -74,11 +74,21 @@ pub enum Needs {
     Nothing,
 }
 
+/// How far what is left of a section is used: safety · √((pull/tension)² +
+/// (shear/strength)²), the quadratic interaction that is taken for wood (after Norris, from
+/// memory).
+pub(super) fn share(section: &Annulus, root: &Root, of: &Strengths, safety: f64) -> f64 {
+    match section.stress(root) {
+        Some(stress) if of.tension > 0.0 && of.shear > 0.0 => {
+            let both = (stress.pull / of.tension).hypotenuse(stress.shear / of.shear);
+            (safety * both).min(NOTHING)
+        }
+        _ => NOTHING,
+    }
+}
+
 impl LayerUse {
     /// A joint, block or tenon of which `section` is left.
-    ///
-    /// Pull and shear work together: safety · √((pull/tension)² + (shear/strength)²), the
-    /// quadratic interaction that is taken for wood (after Norris, from memory).
     pub(super) fn of_section(
         (layer, name): (Layer, Message),
         section: Annulus,
@@ -86,24 +96,22 @@ impl LayerUse {
         of: &Strengths,
         safety: f64,
     ) -> Self {
-        let (needs, used) = match section.stress(&root) {
-            Some(stress) if of.tension > 0.0 && of.shear > 0.0 => (
-                Needs::Stress {
-                    section,
-                    root,
-                    stress,
-                    tension: of.tension,
-                    shear: of.shear,
-                },
-                safety * (stress.pull / of.tension).hypotenuse(stress.shear / of.shear),
-            ),
-            _ => (Needs::Nothing, NOTHING),
+        let used = share(&section, &root, of, safety);
+        let needs = match section.stress(&root) {
+            Some(stress) if used < NOTHING => Needs::Stress {
+                section,
+                root,
+                stress,
+                tension: of.tension,
+                shear: of.shear,
+            },
+            _ => Needs::Nothing,
         };
         Self {
             layer,
             name,
             needs,
-            used: used.min(NOTHING),
+            used,
             source: of.source.clone(),
         }
     }

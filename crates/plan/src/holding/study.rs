@@ -1,5 +1,6 @@
 //! How far what holds the piece is used, stage by stage.
 
+use files::message::Message;
 use files::say;
 use std::collections::BTreeSet;
 
@@ -9,10 +10,10 @@ use piece::model::WoodId;
 use piece::piece::{Piece, Ring};
 
 use super::beam::{Place, Press, Root, along, root};
-use super::layer::{Layer, LayerUse};
+use super::layer::{Layer, LayerUse, share};
 use super::section::Annulus;
 use super::stage::{Stage, stages};
-use super::strength::{Strengths, screw_holds, strengths_of_block, weakest_of};
+use super::strength::{ScrewHold, Strengths, screw_holds, strengths_of_block, weakest_of};
 
 /// Standard gravity, N a gram.
 const GRAVITY: f64 = 9.806_65e-3;
@@ -72,40 +73,26 @@ fn one(
     let lowest = piece.sections.get(section).and_then(|s| s.rings.get(ring));
     let wood = lowest.and_then(|r| strengths_of_ring(piece, r));
     // Every layer is asked where it is asked the most.
-    let mut layers: Vec<(LayerUse, (Place, Press, Root))> = Vec::with_capacity(5);
-    for place in &stage.places {
-        for load in root(force, *place, stage.top, weight, stage.support) {
-            let (press, at_root) = load;
-            let mut found = vec![LayerUse::of_section(
-                (
-                    Layer::Block,
-                    say!("waste block of {block}", block = block.of.clone()),
-                ),
-                stage.joint,
-                at_root,
-                block,
-                safety,
-            )];
-            found.extend(wood.as_ref().map(|wood| {
-                let name = say!("glue joint on {wood}", wood = wood.of.clone());
-                LayerUse::of_section((Layer::Joint, name), stage.joint, at_root, wood, safety)
-            }));
-            found.push(fixing(holding, thickness, block, &stage, at_root));
-            for new in found {
-                let same = |l: &(LayerUse, _)| {
-                    std::mem::discriminant(&l.0.layer) == std::mem::discriminant(&new.layer)
-                };
-                let entry = (new.clone(), (*place, press, at_root));
-                match layers.iter_mut().find(|l| same(l)) {
-                    Some(known) if known.0.used < new.used => *known = entry,
-                    Some(_) => {}
-                    None => layers.push(entry),
-                }
-            }
-        }
-    }
+    let loads = loads(&stage, force, weight);
+    let mut layers: Vec<(LayerUse, Load)> = Vec::with_capacity(4);
+    let section = |of: &Strengths, layer: Layer, name: Message| {
+        let most = worst(&loads, |root| share(&stage.joint, root, of, safety))?;
+        let used = LayerUse::of_section((layer, name), stage.joint, most.2, of, safety);
+        Some((used, most))
+    };
+    layers.extend(section(
+        block,
+        Layer::Block,
+        say!("waste block of {block}", block = block.of.clone()),
+    ));
+    layers.extend(wood.as_ref().and_then(|wood| {
+        let name = say!("glue joint on {wood}", wood = wood.of.clone());
+        section(wood, Layer::Joint, name)
+    }));
+    let fixing = Fixed::of(holding, thickness, block, &stage);
+    layers.extend(worst(&loads, |root| fixing.used(root)).map(|most| (fixing.layer(most.2), most)));
     if stage.thin {
-        layers.extend(weakest_in_wall(piece, &stage, force, weight, safety));
+        layers.extend(weakest_in_wall(piece, &stage, (force, safety), &loads));
     }
     layers.sort_by(|a, b| b.0.used.total_cmp(&a.0.used));
     let worst = layers.first().map(|l| l.1);
@@ -121,20 +108,22 @@ fn one(
 pub(crate) fn least_block(piece: &Piece, held: &Held) -> Option<Length> {
     let (holding, thickness) = (&piece.workshop.holding, *piece.workshop.sled.waste_block);
     let block = strengths_of_block(&holding.block, thickness);
+    let stage = &held.stage;
+    let (section, ring) = stage.lowest;
+    let lowest = piece.sections.get(section)?.rings.get(ring)?;
+    let wood = strengths_of_ring(piece, lowest)?;
+    let weight = (stage.body.grams * GRAVITY, stage.middle.max(0.0));
+    let loads = loads(stage, *holding.tool_force * stage.share, weight);
     let enough = |diameter: f64| {
-        let stage = Stage {
-            joint: Annulus {
-                outside: diameter,
-                inside: held.stage.joint.inside.min(diameter),
-            },
-            thin: false,
-            ..held.stage.clone()
+        let joint = Annulus {
+            outside: diameter,
+            inside: stage.joint.inside.min(diameter),
         };
-        let layers = one(piece, holding, thickness, &block, stage).layers;
-        let mut own = layers
-            .iter()
-            .filter(|l| matches!(l.layer, Layer::Block | Layer::Joint));
-        own.all(|l| l.used <= 1.0)
+        let bears = |of: &Strengths| {
+            let mut all = loads.iter();
+            all.all(|load| share(&joint, &load.2, of, *holding.safety) <= 1.0)
+        };
+        bears(&block) && bears(&wood)
     };
     let (mut small, mut large) = (0.0, held.stage.swings);
     if !enough(large) {
@@ -162,51 +151,105 @@ fn different(woods: &[WoodId]) -> impl Iterator<Item = WoodId> {
     woods.iter().copied().collect::<BTreeSet<_>>().into_iter()
 }
 
-/// Screws or tenon, a block's thickness further from the tool.
-fn fixing(
-    holding: &Holding,
-    thickness: Length,
-    block: &Strengths,
-    stage: &Stage,
-    at_joint: Root,
-) -> LayerUse {
-    let root = Root {
-        moment: at_joint.moment + at_joint.shear * thickness.as_mm(),
-        ..at_joint
+/// A place, how the tool presses there, and what that puts on the joint.
+type Load = (Place, Press, Root);
+
+/// Everything that a tool can put on the joint at a stage.
+fn loads(stage: &Stage, force: f64, weight: (f64, f64)) -> Vec<Load> {
+    let at = |place: &Place| {
+        let place = *place;
+        root(force, place, stage.top, weight, stage.support)
+            .map(|(press, at_root)| (place, press, at_root))
     };
-    match *holding.fixing {
-        Fixing::Screws => {
-            // Where the recess lies over the screws it takes their wood as well.
-            let own = stage.lowest.0 == 0;
-            let over = own && holding.recess.exceeds(*holding.screw_circle);
-            let left = match (over, *holding.recess_depth) {
-                (true, Some(depth)) => thickness - depth,
-                (true, None) => Length::ZERO,
-                _ => thickness,
-            };
-            let bite = holding.screw_bite.min(left.max(Length::ZERO));
-            // Evenly on a circle, three or more: the furthest takes 2 M/(n r) whichever way it
-            // bends, and its share of the pull.
-            let radius = (holding.screw_circle.as_mm() / 2.0).max(1e-6);
-            let screws = holding.screws.max(1) as f64;
-            let each = 2.0 * root.moment / (screws * radius) + root.pull / screws;
-            LayerUse::of_screws(
-                say!("hold of the screws in {block}", block = block.of.clone()),
-                (root, each),
-                screw_holds(&holding.block, *holding.screw_diameter, bite),
-                *holding.safety,
-            )
-        }
-        Fixing::Tenon => LayerUse::of_section(
-            (
-                Layer::Tenon,
-                say!("tenon of {block}", block = block.of.clone()),
-            ),
-            Annulus::new(*holding.tenon, Length::ZERO),
-            root,
+    stage.places.iter().flat_map(at).collect()
+}
+
+/// The load that uses something furthest; of equal ones the first.
+fn worst(loads: &[Load], used: impl Fn(&Root) -> f64) -> Option<Load> {
+    let each = loads.iter().map(|load| (used(&load.2), load));
+    let most = each.reduce(|a, b| if b.0 > a.0 { b } else { a });
+    most.map(|(_, load)| *load)
+}
+
+/// Screws or tenon, a block's thickness further from the tool.
+struct Fixed<'a> {
+    holding: &'a Holding,
+    thickness: Length,
+    block: &'a Strengths,
+    screws: ScrewHold,
+}
+
+impl<'a> Fixed<'a> {
+    fn of(
+        holding: &'a Holding,
+        thickness: Length,
+        block: &'a Strengths,
+        stage: &Stage,
+    ) -> Fixed<'a> {
+        // Where the recess lies over the screws it takes their wood as well.
+        let own = stage.lowest.0 == 0;
+        let over = own && holding.recess.exceeds(*holding.screw_circle);
+        let left = match (over, *holding.recess_depth) {
+            (true, Some(depth)) => thickness - depth,
+            (true, None) => Length::ZERO,
+            _ => thickness,
+        };
+        let bite = holding.screw_bite.min(left.max(Length::ZERO));
+        Fixed {
+            holding,
+            thickness,
             block,
-            *holding.safety,
-        ),
+            screws: screw_holds(&holding.block, *holding.screw_diameter, bite),
+        }
+    }
+
+    fn root(&self, at_joint: &Root) -> Root {
+        Root {
+            moment: at_joint.moment + at_joint.shear * self.thickness.as_mm(),
+            ..*at_joint
+        }
+    }
+
+    /// What one screw has to bear: evenly on a circle, three or more, the furthest takes
+    /// 2 M/(n r) whichever way it bends, and its share of the pull.
+    fn each(&self, root: &Root) -> f64 {
+        let radius = (self.holding.screw_circle.as_mm() / 2.0).max(1e-6);
+        let screws = self.holding.screws.max(1) as f64;
+        2.0 * root.moment / (screws * radius) + root.pull / screws
+    }
+
+    fn tenon(&self) -> Annulus {
+        Annulus::new(*self.holding.tenon, Length::ZERO)
+    }
+
+    fn used(&self, at_joint: &Root) -> f64 {
+        let root = self.root(at_joint);
+        match *self.holding.fixing {
+            // What one may bear is the same for every load.
+            Fixing::Screws => self.each(&root),
+            Fixing::Tenon => share(&self.tenon(), &root, self.block, *self.holding.safety),
+        }
+    }
+
+    fn layer(&self, at_joint: Root) -> LayerUse {
+        let root = self.root(&at_joint);
+        let safety = *self.holding.safety;
+        let block = self.block.of.clone();
+        match *self.holding.fixing {
+            Fixing::Screws => LayerUse::of_screws(
+                say!("hold of the screws in {block}", block = block),
+                (root, self.each(&root)),
+                self.screws.clone(),
+                safety,
+            ),
+            Fixing::Tenon => LayerUse::of_section(
+                (Layer::Tenon, say!("tenon of {block}", block = block)),
+                self.tenon(),
+                root,
+                self.block,
+                safety,
+            ),
+        }
     }
 }
 
@@ -215,43 +258,60 @@ fn fixing(
 fn weakest_in_wall(
     piece: &Piece,
     stage: &Stage,
-    force: f64,
-    weight: (f64, f64),
-    safety: f64,
-) -> Option<(LayerUse, (Place, Press, Root))> {
-    let mut worst: Option<(LayerUse, (Place, Press, Root))> = None;
-    for (height, of_loops, strengths) in wall_joints(piece) {
-        let Some(left) = wall_section(piece, height) else {
+    (force, safety): (f64, f64),
+    at_root: &[Load],
+) -> Option<(LayerUse, Load)> {
+    let mut worst: Option<(f64, WallJoint, Annulus, Load)> = None;
+    for joint in wall_joints(piece) {
+        let Some(left) = wall_section(piece, joint.height) else {
             continue;
         };
-        let z = height.as_mm();
-        for place in &stage.places {
-            for load in root(force, *place, stage.top, weight, stage.support) {
-                let here = along(force, *place, stage.top, stage.support, load, z);
-                let (layer, name) = if of_loops {
-                    (
-                        Layer::Loops(height),
-                        say!("loops' layers at {height}", height = height),
-                    )
-                } else {
-                    (
-                        Layer::Ring(height),
-                        say!("glue line between rings at {height}", height = height),
-                    )
-                };
-                let found = LayerUse::of_section((layer, name), left, here, &strengths, safety);
-                if worst.as_ref().is_none_or(|(w, _)| found.used > w.used) {
-                    worst = Some((found, (*place, load.0, here)));
-                }
+        for (place, press, root) in at_root {
+            let load = (*press, *root);
+            let here = along(
+                force,
+                *place,
+                stage.top,
+                stage.support,
+                load,
+                joint.height.as_mm(),
+            );
+            let used = share(&left, &here, &joint.strengths, safety);
+            if worst.as_ref().is_none_or(|w| used > w.0) {
+                worst = Some((used, joint.clone(), left, (*place, *press, here)));
             }
         }
     }
-    worst
+    let (_, joint, left, load) = worst?;
+    let height = joint.height;
+    let named = if joint.of_loops {
+        (
+            Layer::Loops(height),
+            say!("loops' layers at {height}", height = height),
+        )
+    } else {
+        (
+            Layer::Ring(height),
+            say!("glue line between rings at {height}", height = height),
+        )
+    };
+    let used = LayerUse::of_section(named, left, load.2, &joint.strengths, safety);
+    Some((used, load))
 }
 
-/// Where glue lines cross the wall: height above the foot, whether it is a layer's, and what
-/// the weakest wood there bears.
-fn wall_joints(piece: &Piece) -> Vec<(Length, bool, Strengths)> {
+/// A glue line that crosses the wall.
+#[derive(Clone)]
+struct WallJoint {
+    /// Above the foot.
+    height: Length,
+    /// It is a layer's.
+    of_loops: bool,
+    /// What the weakest wood there bears.
+    strengths: Strengths,
+}
+
+/// Where glue lines cross the wall.
+fn wall_joints(piece: &Piece) -> Vec<WallJoint> {
     let mut out = Vec::new();
     let mut below: Option<(&[WoodId], Strengths)> = None;
     for section in &piece.sections {
@@ -263,7 +323,11 @@ fn wall_joints(piece: &Piece) -> Vec<(Length, bool, Strengths)> {
             let Some(own) = own else { continue };
             if let Some((_, under)) = &below {
                 let height = section.bottom + ring.bottom;
-                out.push((height, false, under.clone().weaker(own.clone())));
+                out.push(WallJoint {
+                    height,
+                    of_loops: false,
+                    strengths: under.clone().weaker(own.clone()),
+                });
             }
             below = Some((&ring.woods, own));
         }
@@ -272,7 +336,11 @@ fn wall_joints(piece: &Piece) -> Vec<(Length, bool, Strengths)> {
             let base = section.base_of(band);
             let ends = [band.outside.bottom, band.outside.top];
             for (height, layer) in ends.into_iter().flatten().zip(layer.into_iter().cycle()) {
-                out.push((base + height, true, layer));
+                out.push(WallJoint {
+                    height: base + height,
+                    of_loops: true,
+                    strengths: layer,
+                });
             }
         }
     }
