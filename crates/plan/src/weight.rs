@@ -12,7 +12,7 @@ use piece::piece::Piece;
 const SHARE: f64 = 1e-3;
 
 /// Weight of a wood whose density is not known, kg/m³.
-const UNKNOWN_DENSITY: f64 = 700.0;
+pub(crate) const UNKNOWN_DENSITY: f64 = 700.0;
 
 /// Water, g/mm³.
 const WATER: f64 = 1e-3;

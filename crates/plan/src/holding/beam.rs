@@ -13,6 +13,17 @@ pub enum Support {
     Steady(f64),
 }
 
+impl Support {
+    /// Where it props a beam so long, mm; 0 where nothing does.
+    fn at(self, top: f64) -> f64 {
+        match self {
+            Support::None => 0.0,
+            Support::Tailstock => top,
+            Support::Steady(at) => at.min(top),
+        }
+    }
+}
+
 /// What a section across the piece has to bear.
 #[derive(Debug, Clone, Copy, Default)]
 pub struct Root {
@@ -51,11 +62,7 @@ pub enum Press {
 /// What a force across (N·mm each N) and a couple (of 1 N·mm) at a height do to the root of
 /// a beam that is held at one end: bending for each.
 fn to_root(height: f64, top: f64, support: Support) -> (f64, f64) {
-    let prop = match support {
-        Support::None => 0.0,
-        Support::Tailstock => top,
-        Support::Steady(at) => at.min(top),
-    };
+    let prop = support.at(top);
     if prop <= 0.0 {
         return (height, 1.0);
     }
@@ -118,11 +125,7 @@ pub fn root(
 
 /// Bending and shear at the root of the weight alone.
 fn own_weight((weight, middle): Weight, top: f64, support: Support) -> (f64, f64) {
-    let prop = match support {
-        Support::None => 0.0,
-        Support::Tailstock => top,
-        Support::Steady(at) => at.min(top),
-    };
+    let prop = support.at(top);
     let (bending, _) = to_root(middle, top, support);
     let shear = if prop > 0.0 && middle > prop {
         weight.max(1.5 * weight * (middle - prop) / prop)

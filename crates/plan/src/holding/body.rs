@@ -5,8 +5,7 @@ use std::f64::consts::{PI, TAU};
 
 use piece::piece::{Piece, Ring, RingMake};
 
-/// Weight of a wood whose density is not known, kg/m³.
-const UNKNOWN_DENSITY: f64 = 700.0;
+use crate::weight::UNKNOWN_DENSITY;
 
 /// How far a piece has been turned.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -5,6 +5,11 @@ use std::f64::consts::PI;
 
 use piece::piece::Piece;
 
+use crate::weight::UNKNOWN_DENSITY;
+
+/// Stiffness of a wood that it is not known of, N/mm².
+const UNKNOWN_STIFFNESS: f64 = 10_000.0;
+
 /// First bending frequency of a cup's wall, Hz: the rim going oval, its foot held still.
 ///
 /// f = h/(2π R²) · √(3E/(5ρ) · (1 + 4/3 · (R/H)⁴)) (A. P. French, American Journal of
@@ -107,11 +112,11 @@ pub(crate) fn rim_wood(piece: &Piece) -> (f64, f64) {
     // The wood that makes the lowest note counts.
     let all = woods.iter().map(|id| {
         let wood = piece.wood(*id);
-        let stiffness = wood.strength.stiffness.unwrap_or(10_000.0);
-        (stiffness, wood.density.unwrap_or(700.0))
+        let stiffness = wood.strength.stiffness.unwrap_or(UNKNOWN_STIFFNESS);
+        (stiffness, wood.density.unwrap_or(UNKNOWN_DENSITY))
     });
     all.min_by(|a, b| (a.0 / a.1).total_cmp(&(b.0 / b.1)))
-        .unwrap_or((10_000.0, 700.0))
+        .unwrap_or((UNKNOWN_STIFFNESS, UNKNOWN_DENSITY))
 }
 
 #[cfg(test)]

@@ -5,7 +5,7 @@ use geometry::Length;
 use geometry::Portable;
 
 use super::beam::Root;
-use super::section::{Annulus, Stress};
+use super::section::Annulus;
 use super::strength::{ScrewHold, Strengths};
 
 /// A layer between the spindle and the tool.
@@ -52,8 +52,6 @@ pub enum Needs {
         section: Annulus,
         /// What is put on it.
         root: Root,
-        /// The stresses of that.
-        stress: Stress,
         /// Strength square to the joint.
         tension: f64,
         /// Strength along it.
@@ -97,15 +95,15 @@ impl LayerUse {
         safety: f64,
     ) -> Self {
         let used = share(&section, &root, of, safety);
-        let needs = match section.stress(&root) {
-            Some(stress) if used < NOTHING => Needs::Stress {
+        let needs = if used < NOTHING {
+            Needs::Stress {
                 section,
                 root,
-                stress,
                 tension: of.tension,
                 shear: of.shear,
-            },
-            _ => Needs::Nothing,
+            }
+        } else {
+            Needs::Nothing
         };
         Self {
             layer,

@@ -116,7 +116,6 @@ pub(crate) fn working(held: &Held, holding: &Holding) -> Working {
             root,
             tension,
             shear,
-            ..
         } => started(
             "safety x √((pull / tension borne)² + (shear / shear borne)²); pull = M/W + N/A; shear \
              = T/(2 W) + peak x V/A; W = π/32 x (D⁴ - d⁴)/D, A = π/4 x (D² - d²)",

@@ -5,6 +5,7 @@ use crate::finding::{Finding, Severity};
 use crate::findings::found::{Said, found};
 use crate::findings::{Check, Limit, Survey, limits};
 use crate::operation::Subject;
+use crate::weight::UNKNOWN_DENSITY;
 use files::key;
 use files::say;
 
@@ -34,7 +35,7 @@ impl Check for HeavyInHand {
             .woods
             .iter()
             .filter_map(|w| w.density)
-            .fold(700.0, f64::max);
+            .fold(UNKNOWN_DENSITY, f64::max);
         if piece.form.wood_volume().as_mm3() * heaviest * 1e-6 <= limits::ONE_HAND {
             return Vec::new();
         }
