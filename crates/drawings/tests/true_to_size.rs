@@ -38,7 +38,7 @@ fn a_ring_is_drawn_with_its_own_edges() {
         let piece = piece_of(text);
         for (s, section) in piece.sections.iter().enumerate() {
             for (r, ring) in section.rings.iter().enumerate() {
-                if matches!(ring.make, piece::piece::RingMake::Disc) {
+                if ring.repeats().is_none() {
                     continue;
                 }
                 let options = Options::full_size(Unit::Mm);

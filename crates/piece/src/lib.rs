@@ -10,6 +10,7 @@
 #![cfg_attr(not(test), deny(clippy::disallowed_methods))]
 
 pub mod band;
+pub mod course;
 pub mod form;
 pub mod model;
 pub mod parallel;

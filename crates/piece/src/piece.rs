@@ -3,11 +3,11 @@
 use geometry::{Angle, Length};
 
 use crate::band::{BlockPlaces, CrossingRow, LayerBlank, LoopEdges, Loops, SledSetting, TwoCuts};
+use crate::course::Course;
 use crate::form::Form;
 use crate::model::{Stack, WoodId};
-use crate::ring::RingSizes;
 use files::design::{BlankShape, Board, Design, SplitSpec};
-use files::key::{KeyPath, RingPath};
+use files::key::KeyPath;
 use files::wood::Wood;
 use files::workshop::{Saw, Workshop};
 
@@ -79,7 +79,7 @@ pub struct Section {
     /// Its turn against the section below, added up from the bottom.
     pub turn: Angle,
     /// Rings from the bottom up.
-    pub rings: Vec<Ring>,
+    pub rings: Vec<Course>,
     /// Loop bands.
     pub bands: Vec<Band>,
     /// Splits.
@@ -88,80 +88,6 @@ pub struct Section {
     pub blank: BlankShape,
     /// The radius that passes the saw.
     pub blank_radius: Length,
-}
-
-/// What a ring is made as.
-#[derive(Debug, Clone)]
-pub enum RingMake {
-    /// Mitred segments.
-    Segments,
-    /// One solid disc.
-    Disc,
-    /// Mitred segments round a floor panel.
-    Panel(Panel),
-}
-
-/// A floor panel.
-#[derive(Debug, Clone)]
-pub struct Panel {
-    /// Its wood.
-    pub wood: WoodId,
-    /// How its board was sawn from the log.
-    pub board: Board,
-    /// Its thickness.
-    pub thickness: Length,
-    /// Its underside above the ring's.
-    pub above: Length,
-    /// Its diameter, groove included.
-    pub diameter: Length,
-    /// How far its edge reaches into the finished wall.
-    pub groove: Length,
-    /// Loose in its groove.
-    pub floating: bool,
-    /// Room left at its edge.
-    pub gap: Length,
-}
-
-/// One ring, settled.
-#[derive(Debug, Clone)]
-pub struct Ring {
-    /// Its key in the project's file, counted from 0: `section[1].ring[2]`. Rings made
-    /// by one entry with `repeat` share it.
-    pub path: RingPath,
-    /// How it is made.
-    pub make: RingMake,
-    /// Its sizes; a disc's are those of the circle it is cut to.
-    pub sizes: RingSizes,
-    /// Each segment's wood.
-    pub woods: Vec<WoodId>,
-    /// How its boards were sawn from the log.
-    pub board: Board,
-    /// Its underside above the section's.
-    pub bottom: Length,
-    /// Its height after flattening.
-    pub height: Length,
-    /// Board thickness before flattening.
-    pub stock: Length,
-    /// Azimuth of the middle of segment 0, in its section.
-    pub rotation: Angle,
-    /// Turn of its joints against the ring below.
-    pub turn: Angle,
-    /// Lowest and highest of it in the finished piece.
-    pub spans: (Length, Length),
-    /// What the form asks of it.
-    pub needs: RingNeeds,
-    /// The form runs through to the axis somewhere in its height, though it is
-    /// neither a disc nor holds a floor.
-    pub to_a_point: bool,
-}
-
-/// What the form asks of a ring over its whole height.
-#[derive(Debug, Clone, Copy)]
-pub struct RingNeeds {
-    /// Largest finished radius outside, and its height; `None` above the form.
-    pub outside: Option<(Length, Length)>,
-    /// Smallest finished radius inside, and its height; `None` where it is solid.
-    pub inside: Option<(Length, Length)>,
 }
 
 /// One loop band, settled.

@@ -3,7 +3,7 @@
 use geometry::Portable;
 use geometry::{Angle, Length};
 
-/// A closed ring of n equal mitred segments.
+/// A ring of n equal mitred segments, closed or with gaps between them.
 ///
 /// Outside, its flats touch the circle of radius `flat_out`, the largest that can
 /// be turned from it. Inside, its corners reach out to `corner_in`, the smallest
@@ -16,13 +16,38 @@ pub struct RingSizes {
     pub flat_out: Length,
     /// Axis to an inner corner; 0 when the segments run to a point.
     pub corner_in: Length,
+    /// Share of the closed ring's angle that the segments fill, above 0 and up to 1. The sides
+    /// of segments that do not meet lie in planes through the axis.
+    pub filled: f64,
 }
 
 impl RingSizes {
-    /// Half of one segment's share of a turn: 180°/n. It is also the mitre, the
-    /// angle that each end is cut from square.
+    /// A closed ring.
+    pub fn closed(segments: usize, flat_out: Length, corner_in: Length) -> RingSizes {
+        RingSizes {
+            segments,
+            flat_out,
+            corner_in,
+            filled: 1.0,
+        }
+    }
+
+    /// Half of the angle that one segment fills: 180°/n, times the share that is filled. It
+    /// is also the mitre, the angle that each end is cut from square.
     pub fn mitre(&self) -> Angle {
-        Angle::full().divided_by(2 * self.segments.max(3))
+        let closed = Angle::full().divided_by(2 * self.segments.max(3));
+        if self.filled < 1.0 {
+            closed * self.filled
+        } else {
+            closed
+        }
+    }
+
+    /// The gap between neighbours measured straight across from corner to corner, where the
+    /// finished wall has the radius `at`: 2 · radius · sin(180°/n − mitre).
+    pub fn gap(&self, at: Length) -> Length {
+        let closed = Angle::full().divided_by(2 * self.segments.max(3));
+        at * (2.0 * (closed.as_rad() - self.mitre().as_rad()).sine())
     }
 
     /// Axis to an outer corner: flat / cos(180°/n).
@@ -41,7 +66,7 @@ impl RingSizes {
     /// use geometry::Length;
     /// use piece::ring::RingSizes;
     /// // A hexagon 24 in flat to flat has sides of 13.856 in.
-    /// let ring = RingSizes { segments: 6, flat_out: Length::inches(12.0), corner_in: Length::ZERO };
+    /// let ring = RingSizes::closed(6, Length::inches(12.0), Length::ZERO);
     /// assert!(ring.long_edge().within(Length::inches(13.85641), Length::mm(1e-3)));
     /// ```
     pub fn long_edge(&self) -> Length {

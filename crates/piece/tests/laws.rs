@@ -6,7 +6,7 @@ use geometry::{Angle, ConvexCell, Length, Motion, Plane, Tube, turned_volume};
 use glam::{DVec2, DVec3};
 use piece::band::{Loops, TwoCuts, crossing_rows};
 use piece::model::{
-    CutAndRejoin, LayerBody, LayerShape, PanelBody, Part, RingBody, SectionBody, Stack, StepKind,
+    CourseBody, CutAndRejoin, LayerBody, LayerShape, PanelBody, Part, SectionBody, Stack, StepKind,
     WoodId, volumes_by_part, volumes_by_wood,
 };
 use piece::ring::RingSizes;
@@ -14,11 +14,11 @@ use proptest::prelude::*;
 
 const LOOP: StepKind = StepKind::Loop { band: 0, number: 0 };
 
-fn ring(n: usize, heights: (f64, f64), flats: (f64, f64), rotation: f64) -> RingBody {
-    RingBody::segmented(heights, flats, rotation, vec![WoodId(0); n])
+fn ring(n: usize, heights: (f64, f64), flats: (f64, f64), rotation: f64) -> CourseBody {
+    CourseBody::segmented(heights, flats, rotation, vec![WoodId(0); n])
 }
 
-fn rings(counts: &[usize], each: f64, out: f64, inner: f64) -> Vec<RingBody> {
+fn rings(counts: &[usize], each: f64, out: f64, inner: f64) -> Vec<CourseBody> {
     counts
         .iter()
         .enumerate()
@@ -75,10 +75,10 @@ proptest! {
         panel in prop::option::of((0.0..1.5_f64, 2.0..6.0_f64)),
         points in prop::collection::vec((0.0..1.0_f64, -60.0..60.0_f64, -60.0..60.0_f64), 60),
     ) {
-        let mut low = vec![RingBody::disc((0.0, 12.0), 40.0, 0.2, WoodId(2))];
+        let mut low = vec![CourseBody::disc((0.0, 12.0), 40.0, 0.2, WoodId(2))];
         let mut base = ring(8, (12.0, 30.0), (50.0, 30.0), 0.1);
         if let Some((gap, thick)) = panel {
-            base = base.with_panel(PanelBody {
+            base = base.with_panel(&PanelBody {
                 wood: WoodId(3), bottom: 14.0, top: 14.0 + thick, flat: 35.0, groove: 35.0 + gap,
             });
         }
@@ -210,7 +210,7 @@ proptest! {
     /// A segment's area by its edges is the cell's, and n of them are the ring's.
     #[test]
     fn segments_fill_their_ring(n in 3..145_usize, out in 5.0..400.0_f64, share in 0.0..0.95_f64) {
-        let sizes = RingSizes { segments: n, flat_out: Length::mm(out), corner_in: Length::mm(out * share) };
+        let sizes = RingSizes::closed(n, Length::mm(out), Length::mm(out * share));
         let trapezoid = 0.5 * (sizes.long_edge() + sizes.short_edge()).as_mm() * sizes.board_width().as_mm();
         let body = ring(n, (0.0, 1.0), (out, sizes.flat_in().as_mm()), 0.3);
         let mut cells = Vec::new();

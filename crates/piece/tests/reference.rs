@@ -8,7 +8,7 @@ use std::collections::BTreeMap;
 use geometry::{Plane, Tube, Turned};
 use glam::DVec3;
 use piece::model::{
-    CutAndRejoin, LayerBody, LayerShape, Part, RingBody, SectionBody, Stack, StepKind, WoodId,
+    CourseBody, CutAndRejoin, LayerBody, LayerShape, Part, SectionBody, Stack, StepKind, WoodId,
     volumes_by_part,
 };
 use serde_json::Value;
@@ -46,7 +46,7 @@ fn section(inputs: &Value) -> (Stack, Vec<String>) {
         for r in list {
             let n = num(&r["segments"]) as usize;
             let wood = id(r["wood"].as_str().unwrap());
-            rings.push(RingBody::segmented(
+            rings.push(CourseBody::segmented(
                 (num(&r["bottom"]), num(&r["top"])),
                 (num(&r["apothem_out"]), num(&r["apothem_in"])),
                 num(&r["rotation"]).to_radians(),
@@ -57,7 +57,7 @@ fn section(inputs: &Value) -> (Stack, Vec<String>) {
         // The closed-form case gives a plain wall: any stack that holds it will do.
         let wall = &inputs["wall"];
         let wood = id("wall");
-        rings.push(RingBody::segmented(
+        rings.push(CourseBody::segmented(
             (num(&wall["bottom"]), num(&wall["top"])),
             (
                 num(&wall["outer_radius"]) + 5.0,

@@ -52,6 +52,7 @@ fn ring(segments: usize, flats: f64) -> RingSizes {
         segments,
         flat_out: Length::mm(flats / 2.0),
         corner_in: Length::ZERO,
+        filled: 1.0,
     }
 }
 
@@ -91,6 +92,7 @@ fn hexagon_of_24_inches() {
         segments: 6,
         flat_out: Length::inches(num(&case["inputs"]["flats_in"]) / 2.0),
         corner_in: Length::ZERO,
+        filled: 1.0,
     }
     .long_edge();
     close(
@@ -121,6 +123,7 @@ fn flipped_segments_take_their_mean_edge_and_a_slanted_kerf() {
         segments: n,
         flat_out: Length::mm(flat),
         corner_in: Length::ZERO,
+        filled: 1.0,
     }
     .with_board_width(Length::mm(num(&input["width"])));
     let tolerance = num(&case["absolute_tolerance"]);
@@ -153,6 +156,7 @@ fn a_ring_that_closes_early_tells_its_mitre() {
             segments: num(&case["inputs"][key]) as usize,
             flat_out: Length::mm(1.0),
             corner_in: Length::ZERO,
+            filled: 1.0,
         }
         .mitre()
         .as_deg()

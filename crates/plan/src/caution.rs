@@ -28,6 +28,8 @@ pub enum Caution {
     LooseThings,
     /// Checks that the work is held.
     Holding,
+    /// A wall with gaps meets the tool edge by edge.
+    Gaps,
     /// Uncured or badly closed glue joints may fly apart.
     GlueSound,
     /// Epoxy on skin and in air.
@@ -46,7 +48,7 @@ pub enum Caution {
 
 impl Caution {
     /// Every caution.
-    pub const ALL: [Caution; 17] = [
+    pub const ALL: [Caution; 18] = [
         Caution::FaceShield,
         Caution::Dust,
         Caution::HandsClear,
@@ -57,6 +59,7 @@ impl Caution {
         Caution::StandClear,
         Caution::LooseThings,
         Caution::Holding,
+        Caution::Gaps,
         Caution::GlueSound,
         Caution::Epoxy,
         Caution::OilyRags,
@@ -79,6 +82,7 @@ impl Caution {
             Caution::StandClear => "stand clear",
             Caution::LooseThings => "nothing loose",
             Caution::Holding => "holding",
+            Caution::Gaps => "gaps in the wall",
             Caution::GlueSound => "sound joints",
             Caution::Epoxy => "epoxy",
             Caution::OilyRags => "oily rags",
@@ -129,6 +133,10 @@ impl Caution {
             Caution::Holding => {
                 "Check that the work is held fast before every start: screws long enough, jaws \
                  seated, tailstock up wherever it can be."
+            }
+            Caution::Gaps => {
+                "Gaps: edges strike the tool, and a loose segment flies. Light cuts, low speed, \
+                 never a finger in a gap. Sand with the work stopped or with abrasive on a block."
             }
             Caution::GlueSound => {
                 "A joint that is open, starved or not cured may fly apart. Let it cure, look \

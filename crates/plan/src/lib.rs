@@ -16,6 +16,7 @@
 pub mod assumed;
 mod band_limits;
 pub mod caution;
+pub mod constructions;
 pub mod figure;
 pub mod finding;
 pub mod findings;

@@ -1,8 +1,9 @@
 //! Rings alike, made together.
 
 use files::message::Message;
+use piece::course::Course;
 use piece::model::WoodId;
-use piece::piece::{Piece, Ring, RingMake, Section};
+use piece::piece::{Piece, Section};
 use piece::ring::RingSizes;
 
 /// Lengths nearer than this are set alike on any machine, mm.
@@ -18,7 +19,7 @@ pub struct RingGroup<'a> {
     /// Which rings of it, rising.
     pub rings: Vec<usize>,
     /// The first of them.
-    pub ring: &'a Ring,
+    pub ring: &'a Course,
 }
 
 impl<'a> RingGroup<'a> {
@@ -65,15 +66,6 @@ impl<'a> RingGroup<'a> {
 
     /// Woods of one ring in the order they first appear, with how many segments each.
     pub fn woods(&self) -> Vec<(WoodId, usize)> {
-        if matches!(self.ring.make, RingMake::Disc) {
-            return self
-                .ring
-                .woods
-                .first()
-                .map(|w| (*w, 1))
-                .into_iter()
-                .collect();
-        }
         let mut woods: Vec<(WoodId, usize)> = Vec::new();
         for id in &self.ring.woods {
             match woods.iter_mut().find(|(w, _)| w == id) {
@@ -99,18 +91,17 @@ impl<'a> RingGroup<'a> {
 
     /// Made of mitred segments?
     pub fn segmented(&self) -> bool {
-        !matches!(self.ring.make, RingMake::Disc)
+        self.ring.cuts.iter().any(|cut| cut.mitre.is_some())
     }
 }
 
-fn alike(a: &Ring, b: &Ring) -> bool {
+fn alike(a: &Course, b: &Course) -> bool {
     let near = |a: geometry::Length, b: geometry::Length| (a - b).as_mm().abs() <= ALIKE;
-    let makes = match (&a.make, &b.make) {
-        (RingMake::Segments, RingMake::Segments) | (RingMake::Disc, RingMake::Disc) => true,
-        // Each panel is fitted to its own ring.
-        _ => false,
-    };
-    makes
+    // Each panel is fitted to its own ring.
+    let fitted = a.let_in.is_some() || b.let_in.is_some();
+    !fitted
+        && a.construction.word() == b.construction.word()
+        && a.sizes.filled == b.sizes.filled
         && a.woods == b.woods
         && a.board == b.board
         && near(a.sizes.flat_out, b.sizes.flat_out)

@@ -6,19 +6,15 @@
 //! ```
 
 use files::units::Unit;
-use piece::piece::{Piece, RingMake};
+use piece::piece::Piece;
 
+use crate::constructions::making;
 use crate::operation::{Operation, ShopOperation};
 use crate::operations::cure::Cure;
-use crate::operations::cut_disc::CutDisc;
-use crate::operations::cut_segments::CutSegments;
 use crate::operations::finish::Finish;
 use crate::operations::first_cut::FirstCut;
-use crate::operations::fit_floor::FitFloor;
 use crate::operations::fit_layer::FitLayer;
-use crate::operations::flatten::Flatten;
 use crate::operations::glue_layer::GlueLayer;
-use crate::operations::glue_ring::GlueRing;
 use crate::operations::hollow::Hollow;
 use crate::operations::index::Index;
 use crate::operations::join_sections::JoinSections;
@@ -28,7 +24,6 @@ use crate::operations::mill::Mill;
 use crate::operations::mount::Mount;
 use crate::operations::part_off::PartOff;
 use crate::operations::position::Position;
-use crate::operations::rip::Rip;
 use crate::operations::sand::Sand;
 use crate::operations::second_cut::SecondCut;
 use crate::operations::spacer::Spacer;
@@ -79,20 +74,9 @@ pub fn route(piece: &Piece, unit: Unit) -> Vec<Operation> {
 /// A section's rings, from strips to flat rings.
 fn rings(route: &mut Route, piece: &Piece, section: usize) {
     for group in RingGroup::of_section(piece, section) {
-        if group.segmented() {
-            route.add(&Rip(group.clone()));
-            route.add(&CutSegments(group.clone()));
-            route.add(&GlueRing(group.clone()));
-        } else {
-            route.add(&CutDisc(group.clone()));
+        for operation in making(group.ring).operations(&group) {
+            route.add(operation.as_ref());
         }
-        if let RingMake::Panel(panel) = &group.ring.make {
-            route.add(&FitFloor {
-                group: group.clone(),
-                panel,
-            });
-        }
-        route.add(&Flatten(group));
     }
 }
 

@@ -4,7 +4,7 @@ use files::message::{Language, Message, Said, Unsaid, Wording};
 use files::say;
 use geometry::Length;
 use piece::band::CrossingRow;
-use piece::piece::{Piece, RingMake};
+use piece::piece::Piece;
 use piece::symmetry::nearest_that_repeat;
 use serde::Serialize;
 
@@ -137,11 +137,7 @@ fn ring_row(group: &RingGroup<'_>) -> RingRow {
     let ring = group.ring;
     let loss = group.piece.workshop.allowances.flattening;
     let mut figures = Vec::new();
-    let make = match &ring.make {
-        RingMake::Segments => "segments",
-        RingMake::Disc => "disc",
-        RingMake::Panel(_) => "panel",
-    };
+    let make = ring.construction.word();
     if group.segmented() {
         figures.push(Figure::note(
             "segments",

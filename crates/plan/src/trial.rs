@@ -143,6 +143,28 @@ pub fn tube() -> Piece {
     made(tube_design())
 }
 
+/// A tube of open rings on a closed base: twelve segments that fill 68 % of each ring.
+pub fn open() -> Piece {
+    let mut design = tube_design();
+    design.title = "Trial lantern".into();
+    design.form = form(&[(0.0, 78.0), (66.0, 78.0)], 16.0);
+    design.form.straight = true;
+    design.form.floor = Some(mm(7.0));
+    design.form.foot_recess = Some(mm(2.0));
+    design.form.foot_width = Some(mm(7.0));
+    let body = &mut design.sections[1];
+    (body.rings, body.stock, body.bands) = (None, None, Vec::new());
+    body.listed = vec![RingSpec {
+        repeat: Some(3),
+        filled: Some(68.0),
+        height: Some(mm(15.0)),
+        outside: Some(mm(160.0)),
+        width: Some(mm(22.0)),
+        ..RingSpec::default()
+    }];
+    made(design)
+}
+
 /// The tube with its floor glued in.
 pub fn glued_floor() -> Piece {
     let mut design = tube_design();

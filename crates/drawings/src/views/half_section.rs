@@ -4,9 +4,10 @@ use files::units::degrees;
 use geometry::Length;
 use geometry::Portable;
 use glam::DVec2;
+use piece::course::Course;
 use piece::form::WallSide;
 use piece::model::WoodId;
-use piece::piece::{Piece, Ring, RingMake, Section};
+use piece::piece::{Piece, Section};
 
 use super::{Options, clip};
 use crate::vector::dimension::spread;
@@ -68,10 +69,7 @@ pub fn half_section(piece: &Piece, options: &Options) -> Drawing {
         &looks,
         piece.sections.iter().flat_map(|s| {
             let rings = s.rings.iter().flat_map(|r| {
-                let panel = match &r.make {
-                    RingMake::Panel(p) => Some(p.wood),
-                    _ => None,
-                };
+                let panel = r.let_in.as_ref().map(|p| p.wood);
                 r.woods.iter().copied().chain(panel)
             });
             rings.chain(s.bands.iter().flat_map(|b| b.woods.iter().copied()))
@@ -111,7 +109,7 @@ impl View {
     }
 }
 
-fn first_wood(ring: &Ring) -> WoodId {
+fn first_wood(ring: &Course) -> WoodId {
     ring.woods.first().copied().unwrap_or(WoodId(0))
 }
 
@@ -140,7 +138,7 @@ fn rings(pen: &mut Pen, piece: &Piece, looks: &Looks, view: &View) {
             DVec2::new(inner, low),
             DVec2::new(outer, high),
         );
-        if let RingMake::Panel(panel) = &ring.make {
+        if let Some(panel) = &ring.let_in {
             let from = low + panel.above.as_mm();
             let to = (from + panel.thickness.as_mm()).min(high);
             let room = (panel.diameter / 2.0 + panel.gap).as_mm();
@@ -161,7 +159,7 @@ fn rings(pen: &mut Pen, piece: &Piece, looks: &Looks, view: &View) {
         let (inner, outer) = (ring.sizes.corner_in.as_mm(), ring.sizes.flat_out.as_mm());
         let stock = rectangle(view.at(inner, low), view.at(outer, high));
         pen.round(stock, LineKind::Thin);
-        if let RingMake::Panel(panel) = &ring.make {
+        if let Some(panel) = &ring.let_in {
             let from = low + panel.above.as_mm();
             let to = (from + panel.thickness.as_mm()).min(high);
             let edge = panel.diameter.as_mm() / 2.0;
@@ -248,7 +246,7 @@ fn ring_names(pen: &mut Pen, piece: &Piece, looks: &Looks, view: &View) {
             let words = format!("{}  {letters}", piece.ring_number(i, j));
             let wide = width_of(&words, FIGURES, false);
             let inner = ring.sizes.corner_in.as_mm() * view.k - 2.0;
-            let hollow = matches!(ring.make, RingMake::Segments) && inner > wide + 3.0;
+            let hollow = ring.let_in.is_none() && inner > wide + 3.0;
             let (x, anchor) = if hollow {
                 (inner, Anchor::End)
             } else {
@@ -337,7 +335,7 @@ fn beside(pen: &mut Pen, piece: &Piece, view: &View, right: f64) {
         marks.push((view.at(inner * 0.5, floor.as_mm()), words));
     }
     for ring in piece.sections.iter().flat_map(|s| &s.rings) {
-        if let RingMake::Panel(panel) = &ring.make {
+        if let Some(panel) = &ring.let_in {
             let z = (ring.spans.0 + panel.above + panel.thickness / 2.0).as_mm();
             let held = if panel.floating { "floating" } else { "glued" };
             marks.push((

@@ -1,6 +1,7 @@
 //! The drawings themselves, one to a file.
 
 mod clip;
+mod constructions;
 mod half_section;
 mod layer;
 mod ring;

@@ -1,11 +1,11 @@
 //! Every face that wood meets wood at, where it is in the finished piece.
 
 use geometry::Portable;
-use std::f64::consts::{FRAC_PI_2, PI, TAU};
+use std::f64::consts::{FRAC_PI_2, TAU};
 
 use geometry::{Motion, Plane};
 use glam::{DMat3, DVec2, DVec3};
-use piece::model::{CutAndRejoin, LayerShape, RingBody, SectionBody, StepKind};
+use piece::model::{CourseBody, CutAndRejoin, LayerShape, SectionBody, StepKind};
 use piece::piece::Piece;
 
 /// What meets at a face. Numbers count from 0.
@@ -169,10 +169,7 @@ impl Collector<'_> {
                 };
                 self.follow(0, kind, plane, at);
             }
-            if ring.solid {
-                continue;
-            }
-            for (segment, azimuth) in joints(ring) {
+            for (segment, azimuth) in ring.ends() {
                 let kind = FaceKind::Joint {
                     section,
                     ring: number,
@@ -298,7 +295,7 @@ impl Collector<'_> {
 /// How far from the axis wood may stand: the widest ring's corners, and a little for
 /// rings that are off it.
 fn reach(body: &SectionBody) -> f64 {
-    let widest = body.rings().iter().map(RingBody::corner_out);
+    let widest = body.rings().iter().map(CourseBody::corner_out);
     widest.fold(0.0, f64::max) * 1.02 + 5.0
 }
 
@@ -310,15 +307,6 @@ fn heights_of(plane: &Plane, reach: f64) -> (f64, f64) {
     let n = plane.normal;
     let rise = (n.x.hypotenuse(n.y) / n.z).abs() * reach;
     (middle - rise, middle + rise)
-}
-
-/// A ring's joints: the segment before each, and its azimuth in the section.
-fn joints(ring: &RingBody) -> impl Iterator<Item = (u16, f64)> + '_ {
-    let n = ring.sides().max(1);
-    (0..n).map(move |i| {
-        let azimuth = ring.rotation + (2 * i + 1) as f64 * PI / n as f64;
-        (i as u16, azimuth)
-    })
 }
 
 /// The upright plane through the axis and an azimuth, its normal a quarter turn on.

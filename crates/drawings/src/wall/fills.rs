@@ -1,7 +1,7 @@
 //! What fills the wall: segments of rings, and over them the layers in the order of the work.
 
 use geometry::Portable;
-use std::f64::consts::{PI, TAU};
+use std::f64::consts::TAU;
 
 use glam::DVec2;
 use piece::model::{SectionBody, WoodId};
@@ -42,19 +42,9 @@ pub fn fills(wall: &Wall<'_>, faces: &Faces) -> Vec<Filled> {
                 if low >= high {
                     continue;
                 }
-                if ring.solid {
-                    let wood = ring.woods.first().copied();
-                    out.extend(wood.map(|wood| Filled {
-                        wood,
-                        bound: block(0.0, TAU, low, high),
-                    }));
-                    continue;
-                }
-                let n = ring.woods.len().max(1);
                 let turn = placed.turn + zone.turn + ring.rotation;
-                let at = |k: usize| turn + (2.0 * k as f64 - 1.0) * PI / n as f64;
-                for (k, &wood) in ring.woods.iter().enumerate() {
-                    put(wood, &block(at(k), at(k + 1), low, high), &mut out);
+                for ((from, to), &wood) in ring.reaches(turn).into_iter().zip(ring.woods()) {
+                    put(wood, &block(from, to, low, high), &mut out);
                 }
             }
         }

@@ -4,7 +4,7 @@
 use geometry::Portable;
 use std::f64::consts::{PI, TAU};
 
-use glam::{DVec2, DVec3};
+use glam::DVec2;
 use piece::model::{Part, Spot};
 
 use super::faces::{Face, FaceKind, Faces};
@@ -154,8 +154,14 @@ impl Tracer<'_> {
         // Under the skin the face may be a hair further on.
         let n = self.face.plane.normal;
         let p = p - n * self.face.plane.above(p);
-        let ask = |p: DVec3| self.wall.piece.stack.wood_at(p);
-        shows(self.face.kind, ask(p - n * ASIDE), ask(p + n * ASIDE))
+        let stack = &self.wall.piece.stack;
+        let (low, high) = (p - n * ASIDE, p + n * ASIDE);
+        match (stack.wood_at(low), stack.wood_at(high)) {
+            // What a gap is bounded by shows where the gap is.
+            (Some(spot), None) => stack.meant_empty(high) && bounds(self.face.kind, &spot),
+            (None, Some(spot)) => stack.meant_empty(low) && bounds(self.face.kind, &spot),
+            (below, above) => shows(self.face.kind, below, above),
+        }
     }
 
     /// Its visible stretches, each broken where the wall is unrolled.
@@ -233,6 +239,30 @@ impl Tracer<'_> {
                 points,
             });
         }
+    }
+}
+
+/// Is a face the face of the wood on one side of it, with nothing on the other?
+fn bounds(kind: FaceKind, wood: &Spot) -> bool {
+    match (kind, wood.part) {
+        (FaceKind::Section { .. }, _) => true,
+        (
+            FaceKind::Ring {
+                section,
+                ring: upper,
+            },
+            Part::Segment { ring, .. },
+        ) => wood.section == section && (ring == upper || ring + 1 == upper),
+        (
+            FaceKind::Joint {
+                section, ring: own, ..
+            },
+            Part::Segment { ring, .. },
+        ) => wood.section == section && ring == own,
+        (FaceKind::Layer { section, step, .. }, Part::Layer { step: own, .. }) => {
+            wood.section == section && step == own
+        }
+        _ => false,
     }
 }
 

@@ -261,9 +261,11 @@ fn stage(kind: OperationKind, subject: &Subject) -> StepKind {
     if subject.loop_number.is_some() {
         return StepKind::Loop;
     }
+    if OperationKind::OF_RINGS.contains(&kind) {
+        return StepKind::Rings;
+    }
     match word(&kind).as_str() {
-        "mill" | "rip" | "cut_segments" | "glue_ring" | "flatten" | "fit_floor" | "cut_disc"
-        | "make_layers" => StepKind::Rings,
+        "mill" | "make_layers" => StepKind::Rings,
         "split_turn_glue" => StepKind::Split,
         "join_sections" => StepKind::Join,
         "turn_outside" | "hollow" => StepKind::Turn,

@@ -4,7 +4,8 @@ use ::plan::tables::SectionTable;
 use files::message::Said;
 use files::units::Unit;
 use geometry::{Angle, Length};
-use piece::piece::{Piece, Ring as PieceRing, RingMake, Section};
+use piece::course::Course as PieceRing;
+use piece::piece::{Piece, Section};
 
 use super::plan::figure;
 use crate::wire::{Ring, Split};
@@ -29,26 +30,20 @@ pub fn rings(
         .map(|(k, ring)| {
             let count = piece.ring_number(number, k);
             let row = table.and_then(|t| t.rings.iter().find(|r| r.numbers.contains(&count)));
-            let solid = matches!(ring.make, RingMake::Disc);
+            let solid = ring.repeats().is_none();
             Ring {
                 path: format!("section[{number}].ring#{k}"),
                 number: count as u32,
                 z0: ring.spans.0.as_mm(),
                 z1: ring.spans.1.as_mm(),
                 solid,
-                panel: matches!(ring.make, RingMake::Panel(_)),
+                panel: ring.let_in.is_some(),
                 segments: ring.sizes.segments as u32,
                 start: start(section, ring).as_deg(),
-                woods: ring
-                    .woods
-                    .iter()
+                woods: (ring.woods.iter().cycle().take(ring.sizes.segments))
                     .map(|w| piece.wood_name(*w).to_string())
                     .collect(),
-                inside: if solid {
-                    0.0
-                } else {
-                    ring.sizes.corner_in.as_mm()
-                },
+                inside: ring.sizes.corner_in.as_mm(),
                 outside: ring.sizes.flat_out.as_mm(),
                 narrow: narrow(ring, unit),
                 figures: row.map_or_else(Vec::new, |r| {
@@ -86,7 +81,7 @@ fn narrow(ring: &PieceRing, unit: Unit) -> Option<String> {
             ));
         }
     }
-    if let (Some((radius, at)), RingMake::Segments) = (ring.needs.inside, &ring.make) {
+    if let (Some((radius, at)), None) = (ring.needs.inside, &ring.let_in) {
         let short: Length = ring.sizes.corner_in - radius;
         if short.as_mm() > UNSEEN {
             said.push(format!(

@@ -158,7 +158,7 @@ fn put_there<'a>(operations: &'a [Operation<Said>], spot: &Spot) -> Option<&'a O
         .filter(|o| n(o.subject.section) == Some(spot.section))
         .filter(|o| o.subject.ring.is_some_and(|r| Some(r as u32) <= spot.ring))
         .filter(|o| {
-            ["glue_ring", "cut_disc", "fit_floor"]
+            ["glue_ring", "space_segments", "cut_disc", "fit_floor"]
                 .iter()
                 .any(|w| kind(o, w))
         })

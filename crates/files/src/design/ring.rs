@@ -4,7 +4,9 @@
 use geometry::{Angle, Length};
 
 use super::Board;
-use super::section::{BOARD, MOST_RINGS_IN_SECTION, RING_HEIGHT, SEGMENTS, SectionSpec, TURN};
+use super::section::{
+    BOARD, FILLED, MOST_RINGS_IN_SECTION, RING_HEIGHT, SEGMENTS, SectionSpec, TURN,
+};
 use crate::keys::{Counts, Lengths, Quantity, Rules, Usual, count, flag, keys, mm, word};
 use crate::read::MOST_SEGMENTS;
 use crate::reader::Table;
@@ -38,7 +40,10 @@ keys! {
         outside: Option<Length> = "diameter across flats", Quantity::Length(OUTSIDE), FROM_FORM;
         /// board width (outside flat to inside flat), at most half of `outside`
         width: Option<Length> = "board width", Quantity::Length(WIDTH), FROM_FORM;
-        /// one disc instead of a ring; then no `segments`, `width` or `floor`, and one wood
+        /// percent of the closed ring's angle that its segments fill: less than 100 makes an
+        /// open-segment ring, with gaps to be seen through; then no `floor`
+        filled: Option<f64> = "filled by segments", Quantity::Number(FILLED), SECTIONS;
+        /// one disc instead of a ring; then no `segments`, `width`, `filled` or `floor`, and one wood
         solid: bool = "one disc", Quantity::Flag, flag(false);
         /// told by, whatever its name and place; written by the program when it is needed
         id: Option<String> = "id", Quantity::Id, Usual::Nothing("none");
@@ -50,10 +55,17 @@ keys! {
 
 impl Rules for RingSpec {
     const DISPLACES: &'static [(&'static str, &'static [&'static str])] =
-        &[("solid", &["segments", "width", "floor"])];
+        &[("solid", &["segments", "width", "filled", "floor"])];
 
     fn check(&self, table: &Table<'_>) {
         only_of_segments(self, table);
+        if self.floor.is_some() && self.filled.is_some_and(|filled| filled < 100.0) {
+            table.trouble(
+                "filled",
+                "a floor panel is let into a closed ring".into(),
+                "write filled = 100, or take floor out",
+            );
+        }
         if self.board == Some(Board::Plywood) && !self.solid {
             table.trouble(
                 "board",
@@ -83,7 +95,7 @@ fn only_of_segments(ring: &RingSpec, table: &Table<'_>) {
     if !ring.solid {
         return;
     }
-    for key in ["segments", "width", "floor"] {
+    for key in ["segments", "width", "filled", "floor"] {
         if table.has(key) {
             table.trouble(
                 key,

@@ -5,7 +5,9 @@ use geometry::{Angle, Length};
 use super::ring::fits_its_stock;
 use super::split::MOST_SPLITS;
 use super::{BandSpec, BlankShape, Board, RingSpec, SplitSpec};
-use crate::keys::{Angles, Around, Counts, Lengths, Quantity, Rules, Scalar, Usual, keys, word};
+use crate::keys::{
+    Angles, Around, Counts, Lengths, Numbers, Quantity, Rules, Scalar, Usual, keys, number, word,
+};
 use crate::read::{FEWEST_SEGMENTS, MOST_SEGMENTS};
 use crate::reader::{LONGEST_NAME, Table};
 
@@ -15,6 +17,12 @@ pub const MOST_RINGS_IN_SECTION: usize = 400;
 pub const MOST_BANDS: usize = 12;
 
 /// Segments in a ring.
+pub(crate) const FILLED: Numbers = Numbers::new(
+    "what segments fill of a ring",
+    ("percent", "%"),
+    20.0,
+    100.0,
+);
 pub(crate) const SEGMENTS: Counts = Counts::new(
     "a ring needs 3 to 144 segments",
     FEWEST_SEGMENTS,
@@ -42,6 +50,10 @@ keys! {
         /// segments in each ring
         segments: Option<usize> = "segments in a ring", Quantity::Count(SEGMENTS),
             Usual::Workshop("defaults.segments");
+        /// percent of each closed ring's angle that segments fill: less than 100 makes
+        /// open-segment rings, with gaps to be seen through; discs and rings with a floor
+        /// panel are closed
+        filled: Option<f64> = "filled by segments", Quantity::Number(FILLED), number(100.0);
         /// board thickness as milled
         stock: Option<Length> = "board thickness", Quantity::Length(BOARD),
             Usual::Workshop("defaults.board");

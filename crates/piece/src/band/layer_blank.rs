@@ -94,6 +94,7 @@ impl LayerBlank {
                     segments,
                     flat_out,
                     corner_in: corner_in.min(flat_out),
+                    filled: 1.0,
                 }),
             ),
         };

@@ -4,12 +4,12 @@ use geometry::Plane;
 use glam::DVec3;
 
 use super::step::Before;
-use super::{CutAndRejoin, Found, PartCell, RingBody};
+use super::{CourseBody, CutAndRejoin, Found, PartCell};
 
 /// A section as wood, in its own frame: z = 0 at its underside.
 #[derive(Debug, Clone, Default)]
 pub struct SectionBody {
-    rings: Vec<RingBody>,
+    rings: Vec<CourseBody>,
     steps: Vec<CutAndRejoin>,
     /// Ring tops, for finding a ring by height.
     tops: Vec<f64>,
@@ -18,7 +18,7 @@ pub struct SectionBody {
 
 impl SectionBody {
     /// Rings from the bottom up, then steps in the order of the work.
-    pub fn new(rings: Vec<RingBody>, steps: Vec<CutAndRejoin>) -> Self {
+    pub fn new(rings: Vec<CourseBody>, steps: Vec<CutAndRejoin>) -> Self {
         let tops: Vec<f64> = rings.iter().map(|r| r.top).collect();
         let height =
             tops.last().copied().unwrap_or(0.0) + steps.iter().map(CutAndRejoin::rise).sum::<f64>();
@@ -36,7 +36,7 @@ impl SectionBody {
     }
 
     /// Its rings.
-    pub fn rings(&self) -> &[RingBody] {
+    pub fn rings(&self) -> &[CourseBody] {
         &self.rings
     }
 
@@ -57,17 +57,32 @@ impl SectionBody {
                 Before::InLayer => return step.layer.as_ref()?.find(i as u16, p),
             }
         }
-        if p.z < 0.0 {
+        let ring = self.ring_at(p.z)?;
+        self.rings[ring].find(ring as u16, p)
+    }
+
+    /// The ring at a height of the section as stacked.
+    #[inline]
+    fn ring_at(&self, z: f64) -> Option<usize> {
+        if z < 0.0 {
             return None;
         }
-        let ring = self.tops.partition_point(|top| *top <= p.z);
+        let ring = self.tops.partition_point(|top| *top <= z);
         // The section's own top face belongs to its last ring.
         let ring = ring.min(self.rings.len().checked_sub(1)?);
-        let body = &self.rings[ring];
-        if p.z > body.top {
-            return None;
+        (z <= self.rings[ring].top).then_some(ring)
+    }
+
+    /// Is a point in room that is meant to be empty?
+    pub fn meant_empty(&self, mut p: DVec3) -> bool {
+        for step in self.steps.iter().rev() {
+            match step.undo(p) {
+                Before::At(q) => p = q,
+                Before::InLayer => return false,
+            }
         }
-        body.find(ring as u16, p)
+        let ring = self.ring_at(p.z);
+        ring.is_some_and(|ring| self.rings[ring].meant_empty(p))
     }
 
     /// The section as convex cells, levelled at its underside and its top.

@@ -6,7 +6,7 @@ use glam::{DMat3, DVec2, DVec3};
 
 use super::sectors::Sectors;
 use super::{Found, Part, WoodId};
-use crate::model::ring::polygon;
+use crate::model::course::polygon;
 
 /// A layer's outline in its own plane: x is the way the cut climbs, y is level.
 #[derive(Debug, Clone)]

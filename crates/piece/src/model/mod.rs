@@ -9,18 +9,19 @@
 //! (`cells`). Both end in the same parts, and a test holds them to it.
 
 mod body;
+mod class;
+mod course;
 mod layer;
 mod overlap;
-mod ring;
 mod sectors;
 mod stack;
 mod step;
 mod weigh;
 
 pub use body::SectionBody;
+pub use course::{CourseBody, PanelBody, polygon};
 pub use layer::{LayerBody, LayerShape};
 pub use overlap::joint_area;
-pub use ring::{PanelBody, RingBody, polygon};
 pub use stack::{Placed, Spot, Stack, StackCell};
 pub use step::{CutAndRejoin, StepKind};
 pub use weigh::{PartVolume, volumes_by_part, volumes_by_wood};

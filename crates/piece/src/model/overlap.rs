@@ -3,8 +3,8 @@
 use geometry::Portable;
 use glam::DVec2;
 
-use super::RingBody;
-use super::ring::polygon;
+use super::CourseBody;
+use super::course::polygon;
 
 /// What lies behind a line square to `mid`, `flat` from the axis (Sutherland and Hodgman).
 fn clipped(corners: &[DVec2], mid: DVec2, flat: f64) -> Vec<DVec2> {
@@ -39,7 +39,7 @@ struct Figure {
 }
 
 impl Figure {
-    fn of(ring: &RingBody, flat: f64, turn: f64) -> Figure {
+    fn of(ring: &CourseBody, flat: f64, turn: f64) -> Figure {
         let first = ring.rotation + turn;
         let (sin, cos) = turn.sine_cosine();
         Figure {
@@ -76,10 +76,12 @@ impl Figure {
 /// Area of the joint between a ring and the one above it, mm²: what both outer figures
 /// cover, less both holes. `turn` is the upper one's against the lower, radians. `round` is
 /// the radius that both were turned to before, if they were.
-pub fn joint_area(below: &RingBody, above: &RingBody, turn: f64, round: Option<f64>) -> f64 {
-    let outer = |ring: &RingBody, turn| Figure::of(ring, ring.flat_out, turn);
-    let hole =
-        |ring: &RingBody, turn| Figure::of(ring, if ring.solid { 0.0 } else { ring.flat_in }, turn);
+pub fn joint_area(below: &CourseBody, above: &CourseBody, turn: f64, round: Option<f64>) -> f64 {
+    if !below.closed() || !above.closed() {
+        return faces_in_common(below, above, turn, round);
+    }
+    let outer = |ring: &CourseBody, turn| Figure::of(ring, ring.flat_out(), turn);
+    let hole = |ring: &CourseBody, turn| Figure::of(ring, ring.flat_in(), turn);
     let outside = outer(above, turn).of_other(&outer(below, 0.0).corners);
     let (low, high) = (hole(below, 0.0), hole(above, turn));
     // Holes within the outside: one, the other, and what is counted twice.
@@ -93,6 +95,73 @@ pub fn joint_area(below: &RingBody, above: &RingBody, turn: f64, round: Option<f
     (whole - holes).max(0.0)
 }
 
+/// The same part by part, where gaps stand between them.
+fn faces_in_common(below: &CourseBody, above: &CourseBody, turn: f64, round: Option<f64>) -> f64 {
+    let way = DVec2::from_angle(turn);
+    let turned = |face: Vec<DVec2>| face.into_iter().map(|p| way.rotate(p)).collect();
+    let upper: Vec<Vec<DVec2>> = above.faces().into_iter().map(turned).collect();
+    let mut sum = 0.0;
+    for low in below.faces() {
+        let (middle, reach) = round_of(&low);
+        for high in &upper {
+            let (other, its_reach) = round_of(high);
+            if middle.distance(other) > reach + its_reach {
+                continue;
+            }
+            let common = both(&low, high);
+            sum += match round {
+                Some(radius) => area_within(&common, radius),
+                None => area(&common),
+            };
+        }
+    }
+    sum
+}
+
+/// The middle of a figure's corners, and the furthest of them from there.
+fn round_of(corners: &[DVec2]) -> (DVec2, f64) {
+    let middle = corners.iter().sum::<DVec2>() / corners.len().max(1) as f64;
+    let reach = corners.iter().map(|p| p.distance(middle));
+    (middle, reach.fold(0.0, f64::max))
+}
+
+/// What two convex figures have in common, both anticlockwise.
+fn both(one: &[DVec2], other: &[DVec2]) -> Vec<DVec2> {
+    let mut left = one.to_vec();
+    for (i, &b) in other.iter().enumerate() {
+        if left.is_empty() {
+            break;
+        }
+        let a = other[(i + other.len() - 1) % other.len()];
+        let outward = -(b - a).perp().normalize_or_zero();
+        left = clipped(&left, outward, outward.dot(a));
+    }
+    left
+}
+
+/// Area that a figure has within a circle round the origin: of each side what its triangle
+/// to the middle has, a triangle where the side is within and a sector where it is not.
+fn area_within(corners: &[DVec2], radius: f64) -> f64 {
+    let piece = |a: DVec2, b: DVec2| {
+        let sector =
+            |p: DVec2, q: DVec2| 0.5 * radius * radius * p.perp_dot(q).arctangent2(p.dot(q));
+        let (way, square) = (b - a, radius * radius);
+        let (half_b, length) = (a.dot(way), way.length_squared());
+        let inside = half_b * half_b - length * (a.length_squared() - square);
+        if inside <= 0.0 || length == 0.0 {
+            return sector(a, b);
+        }
+        let root = inside.sqrt();
+        let from = ((-half_b - root) / length).clamp(0.0, 1.0);
+        let to = ((-half_b + root) / length).clamp(0.0, 1.0);
+        let (p, q) = (a + way * from, a + way * to);
+        sector(a, p) + 0.5 * p.perp_dot(q) + sector(q, b)
+    };
+    (0..corners.len())
+        .map(|i| piece(corners[i], corners[(i + 1) % corners.len()]))
+        .sum()
+}
+
 #[cfg(test)]
 mod tests {
     use std::f64::consts::PI;
@@ -100,8 +169,8 @@ mod tests {
     use super::*;
     use crate::model::WoodId;
 
-    fn ring(sides: usize, flats: (f64, f64), rotation: f64) -> RingBody {
-        RingBody::segmented((0.0, 18.0), flats, rotation, vec![WoodId(0); sides])
+    fn ring(sides: usize, flats: (f64, f64), rotation: f64) -> CourseBody {
+        CourseBody::segmented((0.0, 18.0), flats, rotation, vec![WoodId(0); sides])
     }
 
     /// n tan(180°/n) r²: a regular figure by its inner radius.
@@ -146,7 +215,7 @@ mod tests {
         let pairs = [
             (ring(12, (60.0, 44.0), 0.1), ring(16, (58.0, 40.0), 0.7)),
             (
-                RingBody::disc((0.0, 18.0), 55.0, 0.0, WoodId(0)),
+                CourseBody::disc((0.0, 18.0), 55.0, 0.0, WoodId(0)),
                 ring(8, (60.0, 30.0), 0.2),
             ),
         ];

@@ -12,6 +12,8 @@ use glam::DVec2;
 /// decides between that and the next.
 #[derive(Debug, Clone)]
 pub struct Sectors {
+    /// Azimuth of the middle of the first, radians.
+    first: f64,
     /// Directions of their middles.
     mids: Vec<DVec2>,
     /// For each part of the square's perimeter, the first sector met there.
@@ -24,6 +26,7 @@ impl Sectors {
         let count = count.max(1);
         let share = TAU / count as f64;
         Sectors {
+            first,
             mids: (0..count)
                 .map(|i| DVec2::from_angle(first + share * i as f64))
                 .collect(),
@@ -34,6 +37,11 @@ impl Sectors {
     /// How many.
     pub fn count(&self) -> usize {
         self.mids.len()
+    }
+
+    /// Azimuth of the middle of the first, radians.
+    pub fn first(&self) -> f64 {
+        self.first
     }
 
     /// Directions of their middles.

@@ -104,6 +104,16 @@ impl Stack {
         })
     }
 
+    /// Is a point of the glued stack in room that is meant to be empty: a gap of an open ring,
+    /// the play of a loose floor?
+    pub fn meant_empty(&self, p: DVec3) -> bool {
+        let placed = self.sections.iter().rev().find(|s| s.bottom <= p.z);
+        placed.is_some_and(|s| {
+            let flat = s.way.rotate(DVec2::new(p.x, p.y));
+            s.body.meant_empty(flat.extend(p.z - s.bottom))
+        })
+    }
+
     /// Which wood is at this point of the turned piece?
     pub fn turned_wood_at(&self, form: &dyn Turned, p: DVec3) -> Option<Spot> {
         let r = p.x.hypotenuse(p.y);

@@ -8,9 +8,10 @@ use crate::band::{
     LayerBlank, LayerNeeds, Loops, ReachError, SledSetting, SledShop, TwoCuts, WallRadius,
     block_places, crossing_rows,
 };
+use crate::course::Course;
 use crate::model::{CutAndRejoin, LayerBody, StepKind, WoodId};
-use crate::piece::{Band, ChosenValue, Origin, Ring, RingMake, Split, lost_below};
-use crate::symmetry::{common_divisor, loops_repeat, ring_repeats};
+use crate::piece::{Band, ChosenValue, Origin, Split, lost_below};
+use crate::symmetry::{common_divisor, loops_repeat};
 use files::design::{BandSpec, Board, FLATTEST, LayerMake, STEEPEST};
 use files::key::BandPath;
 use files::keys::Fixed;
@@ -27,7 +28,7 @@ pub(super) struct SawnSection<'a> {
     /// Radius that passes the blade.
     pub blank_radius: Length,
     /// Its rings.
-    pub rings: &'a [Ring],
+    pub rings: &'a [Course],
     /// Its splits.
     pub splits: &'a [Split],
 }
@@ -404,12 +405,12 @@ impl Settler<'_> {
 }
 
 /// How often a band repeats itself around, without and with its section's rings.
-fn repeats(rings: &[Ring], loops: &Loops, woods: &[WoodId]) -> (usize, usize) {
+fn repeats(rings: &[Course], loops: &Loops, woods: &[WoodId]) -> (usize, usize) {
     let alone = loops_repeat(&loops.azimuths, woods);
-    let with_rings = rings.iter().fold(alone, |all, r| match r.make {
-        RingMake::Disc => all,
-        _ => common_divisor(all, ring_repeats(&r.woods)),
-    });
+    let with_rings = rings
+        .iter()
+        .filter_map(Course::repeats)
+        .fold(alone, common_divisor);
     (alone, with_rings)
 }
 

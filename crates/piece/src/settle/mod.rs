@@ -7,9 +7,10 @@ mod rings;
 
 use geometry::{Angle, Length};
 
+use crate::course::Course;
 use crate::form::{Form, FormProblem};
 use crate::model::{CutAndRejoin, SectionBody, Stack, WoodId};
-use crate::piece::{Chosen, ChosenValue, Origin, Piece, RingMake, Section, Split};
+use crate::piece::{Chosen, ChosenValue, Origin, Piece, Section, Split};
 use crate::work::Load;
 use files::design::{BlankShape, Design, SectionSpec};
 use files::key::{self, KeyPath};
@@ -207,7 +208,7 @@ impl Settler<'_> {
                 s.spec.turn.as_rad(),
             ));
         }
-        let bodies = rings.iter().map(rings::body).collect();
+        let bodies = rings.iter().map(Course::body).collect();
         let body = SectionBody::new(bodies, steps);
         let section = Section {
             name: if spec.name.is_empty() {
@@ -236,7 +237,8 @@ impl Settler<'_> {
         else {
             return Angle::ZERO;
         };
-        if matches!(under.make, RingMake::Disc) || matches!(first.make, RingMake::Disc) {
+        // What is alike all round has no joints to stagger.
+        if under.repeats().is_none() || first.repeats().is_none() {
             return Angle::ZERO;
         }
         let share = Angle::full().divided_by(first.sizes.segments);

@@ -3,13 +3,14 @@
 use geometry::{Angle, Length};
 
 use super::Settler;
-use crate::model::{PanelBody, RingBody, WoodId};
-use crate::piece::{ChosenValue, Origin, Panel, Ring, RingMake, RingNeeds, Split, lost_below};
+use crate::course::{self, Asked, Course, GrainWay, Panel, RingNeeds};
+use crate::model::WoodId;
+use crate::piece::{ChosenValue, Origin, Split, lost_below};
 use crate::ring::RingSizes;
 use files::design::{
     BlankShape, Board, FloorSpec, MOST_RINGS_IN_SECTION, RingSpec, RingsGiven, SectionSpec,
 };
-use files::key::{FloorPath, KeyPath, RingPath, SectionPath};
+use files::key::{KeyPath, RingPath, SectionPath};
 use files::keys::Given;
 
 impl Settler<'_> {
@@ -20,12 +21,16 @@ impl Settler<'_> {
         bottom: Length,
         splits: &[Split],
         blank: BlankShape,
-    ) -> Vec<Ring> {
+    ) -> Vec<Course> {
         let specs = self.ring_specs(path, spec, bottom, splits);
-        let mut rings: Vec<Ring> = Vec::with_capacity(specs.len());
+        let mut rings: Vec<Course> = Vec::with_capacity(specs.len());
         let mut at = Length::ZERO;
         let mut rotation = Angle::ZERO;
         for (i, (ring, own)) in specs.iter().enumerate() {
+            let ring = &RingSpec {
+                filled: ring.filled.or(spec.filled),
+                ..ring.clone()
+            };
             let n = self.segments(ring, spec, path);
             let (stock, height) = self.stock(ring, spec, path);
             let given_turn = ring.turn.or(spec.joint_turn);
@@ -44,7 +49,7 @@ impl Settler<'_> {
             let key = own.clone().unwrap_or_else(|| path.ring(i));
             let wood = own.as_ref().map_or_else(|| path.wood(), |own| own.wood());
             let settled = self.ring((key, wood), ring, spec, n, spans);
-            rings.push(Ring {
+            rings.push(Course {
                 bottom: at,
                 height,
                 stock,
@@ -57,6 +62,7 @@ impl Settler<'_> {
         if !spec.bands.is_empty() && blank == BlankShape::Cylinder {
             one_outside(&mut rings, &specs);
         }
+        rings.iter_mut().for_each(Course::settle_parts);
         rings
     }
 
@@ -163,10 +169,11 @@ impl Settler<'_> {
         spec: &SectionSpec,
         n: usize,
         spans: (Length, Length),
-    ) -> Ring {
+    ) -> Course {
+        let construction = course::construction(ring);
         let needs = self.needs(spans);
         let allow = &self.workshop.allowances;
-        let (outside, inside) = (allow.outside, allow.inside);
+        let (outside, inside) = (*allow.outside, *allow.inside);
         let outer = needs.outside.map_or_else(
             // Above the form: as the rim.
             || {
@@ -175,33 +182,17 @@ impl Settler<'_> {
             },
             |(r, _)| r,
         );
-        let flat_out = ring.outside.map_or(outer + *outside, |d| d / 2.0);
-        let panel_spec = ring.floor.as_ref();
-        let floor_top = self.form.floor_top();
-        // A ring round a panel only has to reach in as far as the wall at the floor.
-        let inner = match panel_spec {
-            Some(_) => {
-                let side = self.form.inside();
-                let from = floor_top.as_mm().max(spans.0.as_mm()).max(side.lowest());
-                let to = spans.1.as_mm().max(from);
-                side.min_between(from, to).map(Length::mm)
-            }
-            // Above the form: as the rim.
-            None if needs.outside.is_none() => {
-                let top = self.form.inside();
-                top.radius(top.highest()).map(Length::mm)
-            }
-            None => needs.inside.map(|(r, _)| r),
+        let flat_out = ring.outside.map_or(outer + outside, |d| d / 2.0);
+        let mut asked = RingAsked {
+            settler: self,
+            path,
+            spec: ring,
+            needs,
+            spans,
         };
-        let to_a_point = inner.is_none() && !ring.solid && needs.outside.is_some();
-        let corner_in = inner
-            .map_or(Length::ZERO, |r| r - *inside)
-            .max(Length::ZERO);
-        let mut sizes = RingSizes {
-            segments: n,
-            flat_out,
-            corner_in: corner_in.min(flat_out * 0.999),
-        };
+        let inner = construction.inner(&asked);
+        let corner_in = inner.map_or(Length::ZERO, |r| r - inside).max(Length::ZERO);
+        let mut sizes = RingSizes::closed(n, flat_out, corner_in.min(flat_out * 0.999));
         if let Some(width) = ring.width {
             sizes = sizes.with_board_width(width);
         }
@@ -210,26 +201,14 @@ impl Settler<'_> {
         } else {
             &ring.wood
         };
-        let woods = self.pattern(names, n, wood);
-        let make = match panel_spec {
-            _ if ring.solid => RingMake::Disc,
-            Some(floor) => RingMake::Panel(self.panel(
-                floor,
-                inner.unwrap_or(Length::ZERO),
-                spans,
-                &path.floor(),
-            )),
-            None => RingMake::Segments,
-        };
-        if ring.solid {
-            sizes.corner_in = Length::ZERO;
-        }
-        Ring {
-            path,
-            make,
+        let mut course = Course {
+            path: asked.path.clone(),
+            construction,
             sizes,
-            woods,
+            woods: asked.settler.pattern(names, n, wood),
+            grain: GrainWay::Round,
             board: ring.board.or(spec.board).unwrap_or(Board::FlatSawn),
+            let_in: None,
             bottom: Length::ZERO,
             height: Length::ZERO,
             stock: Length::ZERO,
@@ -237,8 +216,13 @@ impl Settler<'_> {
             turn: Angle::ZERO,
             spans,
             needs,
-            to_a_point,
-        }
+            to_a_point: inner.is_none() && needs.outside.is_some(),
+            joints: Vec::new(),
+            cuts: Vec::new(),
+            openings: Vec::new(),
+        };
+        construction.shape(&mut asked, &mut course);
+        course
     }
 
     fn pattern(&mut self, names: &[String], n: usize, path: KeyPath) -> Vec<WoodId> {
@@ -254,54 +238,6 @@ impl Settler<'_> {
             .map(|name| self.wood(name, path.clone()))
             .collect();
         (0..n).map(|i| ids[i % ids.len()]).collect()
-    }
-
-    fn panel(
-        &mut self,
-        floor: &FloorSpec,
-        finished_inside: Length,
-        spans: (Length, Length),
-        path: &FloorPath,
-    ) -> Panel {
-        let wood = self.wood(&floor.wood, path.wood());
-        let recess = self.form.foot_recess();
-        let above = floor.above.unwrap_or((recess - spans.0).max(Length::ZERO));
-        let thickness = floor
-            .thickness
-            .unwrap_or((self.form.floor_top() - recess).max(Length::mm(1.0)));
-        // A groove as deep as half the wall leaves half of it outside.
-        let wall = self
-            .form
-            .wall_at(self.form.floor_top())
-            .unwrap_or(Length::mm(6.0));
-        let groove = floor.groove.unwrap_or(wall / 2.0);
-        let gap = match (floor.floating, floor.gap) {
-            (false, _) => Length::ZERO,
-            (true, Some(gap)) => gap,
-            (true, None) => FloorSpec::KEYS.usual("gap").length().unwrap_or_default(),
-        };
-        let (form, practice) = (Origin::Form, Origin::CommonPractice);
-        let given_gap = floor.gap.is_some() || !floor.floating;
-        for (key, given, value, origin) in [
-            (path.above(), floor.above.is_some(), above, form),
-            (path.thickness(), floor.thickness.is_some(), thickness, form),
-            (path.groove(), floor.groove.is_some(), groove, practice),
-            (path.gap(), given_gap, gap, practice),
-        ] {
-            if !given {
-                self.choose(key, ChosenValue::Length(value), origin);
-            }
-        }
-        Panel {
-            wood,
-            board: floor.board.unwrap_or(Board::FlatSawn),
-            thickness,
-            above,
-            diameter: (finished_inside + groove) * 2.0,
-            groove,
-            floating: floor.floating,
-            gap,
-        }
     }
 
     /// What the form asks between two heights.
@@ -323,6 +259,80 @@ impl Settler<'_> {
             })
         };
         RingNeeds { outside, inside }
+    }
+}
+
+/// What is asked of a ring, with what is at hand to settle it.
+struct RingAsked<'a, 's> {
+    settler: &'a mut Settler<'s>,
+    path: RingPath,
+    spec: &'a RingSpec,
+    needs: RingNeeds,
+    spans: (Length, Length),
+}
+
+impl Asked for RingAsked<'_, '_> {
+    fn spec(&self) -> &RingSpec {
+        self.spec
+    }
+
+    fn inner(&self) -> Option<Length> {
+        if self.needs.outside.is_none() {
+            // Above the form: as the rim.
+            let top = self.settler.form.inside();
+            return top.radius(top.highest()).map(Length::mm);
+        }
+        self.needs.inside.map(|(r, _)| r)
+    }
+
+    fn inner_at_floor(&self) -> Option<Length> {
+        let side = self.settler.form.inside();
+        let floor_top = self.settler.form.floor_top();
+        let low = self.spans.0.as_mm().max(side.lowest());
+        let from = floor_top.as_mm().max(low);
+        let to = self.spans.1.as_mm().max(from);
+        side.min_between(from, to).map(Length::mm)
+    }
+
+    fn panel(&mut self, floor: &FloorSpec, finished_inside: Length) -> Panel {
+        let (path, spans) = (self.path.floor(), self.spans);
+        let form = self.settler.form;
+        let wood = self.settler.wood(&floor.wood, path.wood());
+        let recess = form.foot_recess();
+        let above = floor.above.unwrap_or((recess - spans.0).max(Length::ZERO));
+        let thickness = floor
+            .thickness
+            .unwrap_or((form.floor_top() - recess).max(Length::mm(1.0)));
+        // A groove as deep as half the wall leaves half of it outside.
+        let wall = form.wall_at(form.floor_top()).unwrap_or(Length::mm(6.0));
+        let groove = floor.groove.unwrap_or(wall / 2.0);
+        let gap = match (floor.floating, floor.gap) {
+            (false, _) => Length::ZERO,
+            (true, Some(gap)) => gap,
+            (true, None) => FloorSpec::KEYS.usual("gap").length().unwrap_or_default(),
+        };
+        let (form, practice) = (Origin::Form, Origin::CommonPractice);
+        let given_gap = floor.gap.is_some() || !floor.floating;
+        for (key, given, value, origin) in [
+            (path.above(), floor.above.is_some(), above, form),
+            (path.thickness(), floor.thickness.is_some(), thickness, form),
+            (path.groove(), floor.groove.is_some(), groove, practice),
+            (path.gap(), given_gap, gap, practice),
+        ] {
+            if !given {
+                self.settler.choose(key, ChosenValue::Length(value), origin);
+            }
+        }
+        Panel {
+            wood,
+            board: floor.board.unwrap_or(Board::FlatSawn),
+            thickness,
+            above,
+            diameter: (finished_inside + groove) * 2.0,
+            groove,
+            floating: floor.floating,
+            gap,
+        }
     }
 }
 
@@ -349,7 +359,7 @@ fn spans(bottom: Length, low: Length, high: Length, splits: &[Split]) -> (Length
 }
 
 /// Rings of a section that is trued to a cylinder share the largest outside.
-fn one_outside(rings: &mut [Ring], specs: &[(RingSpec, Option<RingPath>)]) {
+fn one_outside(rings: &mut [Course], specs: &[(RingSpec, Option<RingPath>)]) {
     let widest = rings
         .iter()
         .map(|r| r.sizes.flat_out)
@@ -363,32 +373,4 @@ fn one_outside(rings: &mut [Ring], specs: &[(RingSpec, Option<RingPath>)]) {
             }
         }
     }
-}
-
-/// A ring as wood.
-pub(super) fn body(ring: &Ring) -> RingBody {
-    let heights = (ring.bottom.as_mm(), (ring.bottom + ring.height).as_mm());
-    let first = ring.woods.first().copied().unwrap_or(WoodId(0));
-    if matches!(ring.make, RingMake::Disc) {
-        return RingBody::disc(
-            heights,
-            ring.sizes.flat_out.as_mm(),
-            ring.rotation.as_rad(),
-            first,
-        );
-    }
-    let flats = (ring.sizes.flat_out.as_mm(), ring.sizes.flat_in().as_mm());
-    let body = RingBody::segmented(heights, flats, ring.rotation.as_rad(), ring.woods.clone());
-    if let RingMake::Panel(panel) = &ring.make {
-        let bottom = heights.0 + panel.above.as_mm();
-        let flat = panel.diameter.as_mm() / 2.0;
-        return body.with_panel(PanelBody {
-            wood: panel.wood,
-            bottom,
-            top: (bottom + panel.thickness.as_mm()).min(heights.1),
-            flat,
-            groove: flat + panel.gap.as_mm(),
-        });
-    }
-    body
 }

@@ -16,7 +16,7 @@ use geometry::Plane;
 use geometry::Portable;
 use glam::{DVec2, DVec3};
 
-use crate::model::{CutAndRejoin, LayerShape, RingBody, SectionBody, Stack};
+use crate::model::{CourseBody, CutAndRejoin, LayerShape, SectionBody, Stack};
 
 /// What a piece comes to.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
@@ -164,7 +164,7 @@ fn meet(plane: &Plane, line: &Line) -> Option<DVec3> {
 
 /// A ring as the round body that it lies in.
 struct Ring<'a> {
-    body: &'a RingBody,
+    body: &'a CourseBody,
     segments: usize,
     inner: f64,
     outer: f64,
@@ -173,12 +173,12 @@ struct Ring<'a> {
 }
 
 impl Ring<'_> {
-    fn of(body: &RingBody) -> Ring<'_> {
-        let segments = if body.solid { 1 } else { body.sides() };
+    fn of(body: &CourseBody) -> Ring<'_> {
+        let segments = body.woods().len();
         Ring {
             body,
             segments,
-            inner: body.flat_in,
+            inner: body.flat_in(),
             outer: body.corner_out(),
             half: DVec2::from_angle(std::f64::consts::PI / segments.max(1) as f64),
         }

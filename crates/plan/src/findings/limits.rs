@@ -50,6 +50,8 @@ pub(super) const WHOLE_SLICE: Length = piece::settle::WHOLE_SLICE;
 pub(super) const BROAD_BOARD: Length = Length::mm(200.0);
 /// Joint lines nearer than this share of a segment look like one.
 pub(super) const JOINT_SHARE: f64 = 0.1;
+/// Least share of an open ring's faces that is glued to the ring below.
+pub(super) const LEAST_FACE: f64 = 0.2;
 /// Azimuths that differ by less are even.
 pub(super) const EVEN: Angle = Angle::deg(0.05);
 /// How far inside the finished surface wood is looked for.
@@ -232,6 +234,9 @@ limits! {
         "common practice; from memory", None;
     END_GRAIN: "end_grain", "end grain glued to long grain", |_| Amount::Text("none".into()), Published,
         "Wood Handbook chapter 10, from memory: end grain is not relied on", None;
+    FACE: "face", "least share of an open ring's faces that is glued to the ring below",
+        |_| Amount::Percent(LEAST_FACE * 100.0), CommonPractice,
+        "common practice: segments bridge the gaps below by a good part; from memory", None;
     GLANCING: "glancing", "least angle at which a cut crosses glue lines", |_| Amount::Angle(LEAST_CROSSING),
         CommonPractice, "common practice: a blade follows a glue line; from memory", None;
     EXPOSED: "exposed", "blade bare above the blank", |_| Amount::Length(BARE_BLADE), CommonPractice,

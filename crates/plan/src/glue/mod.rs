@@ -13,4 +13,4 @@ mod study;
 pub use calendar::{Day, calendar};
 pub use glue_up::{GlueUp, GlueWhat};
 pub use pressure::{EPOXY_PRESSURE, cure_at, pressure_for};
-pub use study::{joins, layer, rings, stack, study};
+pub use study::{joins, layer, rings, stack, study, turn_below};

@@ -5,30 +5,31 @@ use std::f64::consts::PI;
 
 use files::design::BlankShape;
 use geometry::Angle;
-use piece::model::{RingBody, joint_area};
-use piece::piece::{Piece, Ring, RingMake, Section};
+use piece::course::Course;
+use piece::model::{CourseBody, joint_area};
+use piece::piece::{Piece, Section};
 
 use super::glue_up::{GlueUp, GlueWhat, Joints};
 use super::pressure::pressure_for;
 use crate::ring_group::RingGroup;
 
 /// A ring as the model has it.
-fn body(piece: &Piece, section: usize, ring: usize) -> Option<&RingBody> {
+fn body(piece: &Piece, section: usize, ring: usize) -> Option<&CourseBody> {
     let placed = piece.stack.sections().get(section)?;
     placed.body.rings().get(ring)
 }
 
-fn pressure(piece: &Piece, ring: &Ring) -> (f64, f64) {
+fn pressure(piece: &Piece, ring: &Course) -> (f64, f64) {
     let first = ring.woods.first();
     first.map_or((0.7, 1.0), |id| pressure_for(piece.wood(*id)))
 }
 
 /// The larger half of each of a group's rings, glued in one go.
 pub fn rings(group: &RingGroup<'_>) -> Option<GlueUp> {
-    if !group.segmented() {
+    let ring = group.ring;
+    if ring.closing_joints() == 0 {
         return None;
     }
-    let ring = group.ring;
     let joints = ring.sizes.halves().0.saturating_sub(1).max(1);
     let width = ring.sizes.board_width().as_mm() / ring.sizes.mitre().as_rad().cosine();
     let one = width * ring.stock.as_mm();
@@ -98,13 +99,26 @@ fn hole(section: &Section, height: f64) -> f64 {
         .rings
         .iter()
         .find(|r| (r.bottom + r.height).as_mm() > height);
-    match at {
-        Some(ring) if !matches!(ring.make, RingMake::Disc) => {
-            let flat = ring.sizes.flat_in().min(section.blank_radius).as_mm();
-            ring.sizes.segments as f64 * ring.sizes.mitre().as_rad().tangent() * flat * flat
-        }
-        _ => 0.0,
+    at.map_or(0.0, |ring| {
+        let flat = ring.sizes.flat_in().min(section.blank_radius).as_mm();
+        let half = std::f64::consts::PI / ring.sizes.segments as f64;
+        ring.sizes.segments as f64 * half.tangent() * flat * flat
+    })
+}
+
+/// The ring under a ring, in its section or at the top of the one below, and how far the
+/// upper one is turned against the lower when it is glued on.
+pub fn turn_below(piece: &Piece, section: usize, ring: usize) -> Option<(&Course, Angle)> {
+    if let Some(below) = ring.checked_sub(1) {
+        // Turned as they are settled: both are in one section.
+        return Some((piece.sections.get(section)?.rings.get(below)?, Angle::ZERO));
     }
+    let (lower, upper) = (
+        piece.sections.get(section.checked_sub(1)?)?,
+        piece.sections.get(section)?,
+    );
+    let splits = lower.splits.iter().map(|s| s.spec.turn).sum::<Angle>();
+    Some((lower.rings.last()?, upper.turn - lower.turn - splits))
 }
 
 /// A section on the one below.
@@ -118,13 +132,12 @@ pub fn joins(piece: &Piece, number: usize) -> Option<GlueUp> {
         body(piece, number - 1, lower.rings.len().checked_sub(1)?)?,
         body(piece, number, 0)?,
     );
-    let splits = lower.splits.iter().map(|s| s.spec.turn).sum::<Angle>();
-    let turn = upper.turn - lower.turn - splits;
+    let (_, turn) = turn_below(piece, number, 0)?;
     // Both were trued to cylinders before they were joined, unless they stay as glued.
     let trued = [lower, upper]
         .iter()
         .all(|s| s.blank == BlankShape::Cylinder);
-    let round = trued.then(|| under.flat_out.min(over.flat_out));
+    let round = trued.then(|| under.flat_out().min(over.flat_out()));
     let area = joint_area(under, over, turn.as_rad(), round);
     Some(GlueUp::new(
         piece,
@@ -165,9 +178,9 @@ mod tests {
     use crate::trial;
 
     /// A ring's flat area, mm²: n tan(180°/n) (flat² outside − flat² inside); a disc's circle.
-    fn flat_area(ring: &Ring) -> f64 {
+    fn flat_area(ring: &Course) -> f64 {
         let outside = ring.sizes.flat_out.as_mm();
-        if matches!(ring.make, RingMake::Disc) {
+        if ring.closing_joints() == 0 {
             return PI * outside * outside;
         }
         let n = ring.sizes.segments as f64;

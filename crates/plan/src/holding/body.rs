@@ -3,7 +3,8 @@
 use geometry::Portable;
 use std::f64::consts::{PI, TAU};
 
-use piece::piece::{Piece, Ring, RingMake};
+use piece::course::{Course, GrainWay};
+use piece::piece::Piece;
 
 use crate::weight::UNKNOWN_DENSITY;
 
@@ -78,12 +79,11 @@ impl Body {
 ///
 /// A segment from r₀ to r₁ over an angle 2α has an area of α(r₁² − r₀²) and a first
 /// moment of ⅔ sin α (r₁³ − r₀³) towards its middle.
-fn of_ring(piece: &Piece, section: usize, ring: &Ring, cut: Cut) -> Body {
+fn of_ring(piece: &Piece, section: usize, ring: &Course, cut: Cut) -> Body {
     let host = &piece.sections[section];
     let (low, height) = ((host.bottom + ring.bottom).as_mm(), ring.height.as_mm());
-    let disc = matches!(ring.make, RingMake::Disc);
-    let n = if disc { 1 } else { ring.woods.len().max(1) };
-    let half = PI / n as f64;
+    let n = ring.woods.len().max(1);
+    let half = PI / n as f64 * ring.sizes.filled;
     let density = |k: usize| {
         let id = ring.woods.get(k).or(ring.woods.first());
         let known = id.and_then(|id| piece.wood(*id).density);
@@ -94,7 +94,7 @@ fn of_ring(piece: &Piece, section: usize, ring: &Ring, cut: Cut) -> Body {
     let start = (host.turn + ring.rotation).as_rad();
     let (mut x, mut y) = (0.0, 0.0);
     // A pattern that repeats round the ring is in balance.
-    if !disc && piece::symmetry::ring_repeats(&ring.woods) < 2 {
+    if ring.repeats().is_some_and(|repeats| repeats < 2) {
         for k in 0..n {
             let at = start + TAU * k as f64 / n as f64;
             x += density(k) * at.cosine();
@@ -113,11 +113,11 @@ fn of_ring(piece: &Piece, section: usize, ring: &Ring, cut: Cut) -> Body {
         for (share, weight) in [(0.0, 1.0), (0.5, 4.0), (1.0, 1.0)] {
             let z = from + deep * share;
             let asked = z.clamp(from + 1e-6 * deep, to - 1e-6 * deep);
-            let Some((r0, r1)) = radii(piece, ring, disc, cut, asked) else {
+            let Some((r0, r1)) = radii(piece, ring, cut, asked) else {
                 continue;
             };
             let slice = weight / 6.0 * deep;
-            let grams = all * PI * (r1 * r1 - r0 * r0) * slice;
+            let grams = all * PI * ring.sizes.filled * (r1 * r1 - r0 * r0) * slice;
             let first = 2.0 / 3.0 * half.sine() * (r1.to_the(3) - r0.to_the(3)) * slice;
             sum.add(Body {
                 grams,
@@ -127,7 +127,7 @@ fn of_ring(piece: &Piece, section: usize, ring: &Ring, cut: Cut) -> Body {
         }
         from = to;
     }
-    if let RingMake::Panel(panel) = &ring.make {
+    if let Some(panel) = &ring.let_in {
         let radius = panel.diameter.as_mm() / 2.0;
         let inner = ring.sizes.flat_in().as_mm().min(radius);
         let known = piece.wood(panel.wood).density.unwrap_or(UNKNOWN_DENSITY) * 1e-6;
@@ -142,21 +142,17 @@ fn of_ring(piece: &Piece, section: usize, ring: &Ring, cut: Cut) -> Body {
 }
 
 /// Radii of the wood at a height above the foot; `None` where there is none.
-fn radii(piece: &Piece, ring: &Ring, disc: bool, cut: Cut, z: f64) -> Option<(f64, f64)> {
+fn radii(piece: &Piece, ring: &Course, cut: Cut, z: f64) -> Option<(f64, f64)> {
     let form = &piece.form;
     // A circle of a polygon's area lies between its flats and corners.
     let round = |flat: f64| {
-        if disc {
+        if ring.grain == GrainWay::Across {
             return flat;
         }
         let a = ring.sizes.mitre().as_rad();
         flat * (a.tangent() / a).sqrt()
     };
-    let rough_in = if disc {
-        0.0
-    } else {
-        round(ring.sizes.flat_in().as_mm())
-    };
+    let rough_in = round(ring.sizes.flat_in().as_mm());
     let outside = match cut {
         Cut::Rough => round(ring.sizes.flat_out.as_mm()),
         _ => form.outside().radius(z)?,

@@ -4,7 +4,7 @@ use files::message::{Message, Value};
 use files::say;
 use files::workshop::Holding;
 use geometry::Length;
-use piece::piece::{Piece, RingMake, Section};
+use piece::piece::{Piece, Section};
 
 use super::beam::{Place, Support};
 use super::body::{Body, Cut};
@@ -141,10 +141,8 @@ pub fn stages(piece: &Piece, holding: &Holding) -> Vec<Stage> {
 
 /// Diameter of the hole that a ring leaves on the block.
 fn opening(section: &Section) -> Length {
-    match section.rings.first() {
-        Some(ring) if !matches!(ring.make, RingMake::Disc) => ring.sizes.corner_in * 2.0,
-        _ => Length::ZERO,
-    }
+    let lowest = section.rings.first();
+    lowest.map_or(Length::ZERO, |ring| ring.sizes.corner_in * 2.0)
 }
 
 /// A section by itself on a block as wide as its own wood.

@@ -6,8 +6,9 @@ use std::collections::BTreeSet;
 
 use files::workshop::{Fixing, Holding};
 use geometry::Length;
+use piece::course::Course;
 use piece::model::WoodId;
-use piece::piece::{Piece, Ring};
+use piece::piece::Piece;
 
 use super::beam::{Place, Press, Root, along, root};
 use super::layer::{Layer, LayerUse, share};
@@ -142,7 +143,7 @@ pub(crate) fn least_block(piece: &Piece, held: &Held) -> Option<Length> {
 }
 
 /// The weakest of a ring's woods, each way.
-fn strengths_of_ring(piece: &Piece, ring: &Ring) -> Option<Strengths> {
+fn strengths_of_ring(piece: &Piece, ring: &Course) -> Option<Strengths> {
     weakest_of(different(&ring.woods).map(|id| piece.wood(id)))
 }
 

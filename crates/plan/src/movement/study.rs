@@ -3,8 +3,9 @@
 use files::design::{Board, LayerMake};
 use files::workshop::Climate;
 use geometry::Length;
+use piece::course::{Course, GrainWay};
 use piece::model::WoodId;
-use piece::piece::{Piece, Ring, RingMake};
+use piece::piece::Piece;
 
 use super::change::{Grain, change, fibre_saturation, ring_lobe, shrinkage, wedge};
 use super::emc::emc;
@@ -178,20 +179,19 @@ pub fn study(piece: &Piece) -> Movement {
     for (s, section) in piece.sections.iter().enumerate() {
         for (r, ring) in section.rings.iter().enumerate() {
             let at = (s, r);
-            match &ring.make {
-                RingMake::Disc => out.disc(piece, at, ring),
-                RingMake::Segments => out.ring(piece, at, ring),
-                RingMake::Panel(panel) => {
-                    out.ring(piece, at, ring);
-                    let kind = if panel.floating {
-                        FloorKind::Floating
-                    } else {
-                        FloorKind::Glued
-                    };
-                    out.floor(piece, at, kind, (panel.wood, panel.board, panel.diameter));
-                    if let Some(floor) = out.floors.last_mut().filter(|f| f.at == at) {
-                        (floor.gap, floor.groove) = (panel.gap, panel.groove);
-                    }
+            match ring.grain {
+                GrainWay::Across => out.disc(piece, at, ring),
+                GrainWay::Round => out.ring(piece, at, ring),
+            }
+            if let Some(panel) = &ring.let_in {
+                let kind = if panel.floating {
+                    FloorKind::Floating
+                } else {
+                    FloorKind::Glued
+                };
+                out.floor(piece, at, kind, (panel.wood, panel.board, panel.diameter));
+                if let Some(floor) = out.floors.last_mut().filter(|f| f.at == at) {
+                    (floor.gap, floor.groove) = (panel.gap, panel.groove);
                 }
             }
         }
@@ -211,7 +211,7 @@ impl Movement {
         }
     }
 
-    fn disc(&mut self, piece: &Piece, at: (usize, usize), ring: &Ring) {
+    fn disc(&mut self, piece: &Piece, at: (usize, usize), ring: &Course) {
         // What stands on it holds it across its upper face.
         let (low, high) = (ring.spans.0.as_mm(), ring.spans.1.as_mm());
         let radius = piece.form.outside().max_between(low, high);
@@ -263,7 +263,7 @@ impl Movement {
         });
     }
 
-    fn ring(&mut self, piece: &Piece, at: (usize, usize), ring: &Ring) {
+    fn ring(&mut self, piece: &Piece, at: (usize, usize), ring: &Course) {
         let mut worst: Option<(f64, f64, WoodId)> = None;
         let mut last = None;
         for wood in &ring.woods {
@@ -292,6 +292,9 @@ impl Movement {
         let outside = ring.needs.outside.map_or(ring.sizes.flat_out, |(r, _)| r);
         let most = dry.abs().max(damp.abs());
         let mitre = ring.sizes.mitre();
+        // Where no joint closes the ring nothing is forced open or out of round.
+        let closes = ring.closing_joints() > 0;
+        let closed = |length: Length| if closes { length } else { Length::ZERO };
         self.rings.push(RingMove {
             at,
             wood,
@@ -300,8 +303,8 @@ impl Movement {
             across: (width * dry, width * damp),
             height: (ring.height * through.0, ring.height * through.1),
             along: (outside * (2.0 * along.0), outside * (2.0 * along.1)),
-            wedge: wedge(width, most, mitre),
-            lobe: ring_lobe(outside, width, most, mitre),
+            wedge: closed(wedge(width, most, mitre)),
+            lobe: closed(ring_lobe(outside, width, most, mitre)),
         });
     }
 
@@ -336,7 +339,7 @@ impl Movement {
 }
 
 /// The widest that a ring is, level across, once it is turned.
-fn wall_width(piece: &Piece, ring: &Ring) -> Length {
+fn wall_width(piece: &Piece, ring: &Course) -> Length {
     let (low, high) = (ring.spans.0.as_mm(), ring.spans.1.as_mm());
     let form = &piece.form;
     let own = ring.sizes.board_width();

@@ -1,7 +1,7 @@
 //! The finish.
 
 use files::message::Message;
-use piece::piece::{Piece, RingMake};
+use piece::piece::Piece;
 
 use super::OperationKind;
 use crate::caution::Caution::*;
@@ -23,10 +23,7 @@ pub struct Finish<'a>(pub &'a Piece);
 impl Finish<'_> {
     fn has_floating_floor(&self) -> bool {
         let rings = self.0.sections.iter().flat_map(|s| &s.rings);
-        rings.into_iter().any(|r| match &r.make {
-            RingMake::Panel(panel) => panel.floating,
-            _ => false,
-        })
+        rings.filter_map(|r| r.let_in.as_ref()).any(|p| p.floating)
     }
 }
 

@@ -3,7 +3,7 @@
 use files::message::{Message, Value};
 use files::say;
 use geometry::Length;
-use piece::piece::Panel;
+use piece::course::Panel;
 
 use super::OperationKind;
 use crate::caution::Caution::*;
@@ -161,11 +161,11 @@ mod tests {
     use super::*;
     use crate::trial;
     use files::units::Unit;
-    use piece::piece::{Piece, RingMake};
+    use piece::piece::Piece;
 
     fn fit(piece: &Piece) -> FitFloor<'_> {
         let group = RingGroup::of_section(piece, 0).remove(0);
-        let RingMake::Panel(panel) = &group.ring.make else {
+        let Some(panel) = &group.ring.let_in else {
             unreachable!("the trial has a panel");
         };
         FitFloor { group, panel }

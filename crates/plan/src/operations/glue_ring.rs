@@ -2,7 +2,6 @@
 
 use files::message::Message;
 use files::say;
-use piece::piece::RingMake;
 
 use super::OperationKind;
 use crate::caution::Caution::*;
@@ -26,7 +25,7 @@ pub struct GlueRing<'a>(pub RingGroup<'a>);
 impl GlueRing<'_> {
     /// A ring round a panel is closed when the panel is fitted.
     fn stays_open(&self) -> bool {
-        matches!(self.0.ring.make, RingMake::Panel(_))
+        self.0.ring.let_in.is_some()
     }
 }
 

@@ -6,7 +6,7 @@ use files::units::Unit;
 use piece::piece::Piece;
 
 use super::OperationKind;
-use crate::caution::Caution::*;
+use crate::caution::Caution::{self, *};
 use crate::figure::{Amount, Figure};
 use crate::operation::{Card, Picture, ShopOperation, Subject};
 use crate::settings::form;
@@ -42,6 +42,10 @@ pub struct Hollow<'a> {
 impl ShopOperation for Hollow<'_> {
     fn card(&self) -> &'static Card {
         &CARD
+    }
+
+    fn cautions(&self) -> Vec<Caution> {
+        super::with_gaps(&CARD, super::courses(self.piece))
     }
 
     fn subject(&self) -> Subject {

@@ -4,7 +4,7 @@ use files::message::{Message, Value};
 use files::say;
 use geometry::Length;
 use geometry::Portable;
-use piece::piece::{Piece, RingMake};
+use piece::piece::Piece;
 
 use super::OperationKind;
 use crate::caution::Caution::*;
@@ -91,7 +91,7 @@ impl Mill {
     }
 
     fn for_panel(piece: &Piece, group: &RingGroup<'_>) -> Option<Self> {
-        let RingMake::Panel(panel) = &group.ring.make else {
+        let Some(panel) = &group.ring.let_in else {
             return None;
         };
         let side = panel.diameter.as_mm();

@@ -22,6 +22,7 @@ pub mod position;
 pub mod rip;
 pub mod sand;
 pub mod second_cut;
+pub mod space_segments;
 pub mod spacer;
 pub mod split_turn_glue;
 pub mod stack_section;
@@ -29,10 +30,12 @@ pub mod true_again;
 pub mod true_section;
 pub mod turn_outside;
 
-use geometry::Length;
-use piece::piece::Section;
+use geometry::{Angle, Length};
+use piece::course::Course;
+use piece::piece::{Piece, Section};
 use serde::Serialize;
 
+use crate::caution::Caution;
 use crate::operation::{Card, Subject};
 use crate::ring_group::RingGroup;
 
@@ -43,6 +46,21 @@ fn group_subject(group: &RingGroup<'_>) -> Subject {
         ring: group.rings.first().copied(),
         ..Subject::default()
     }
+}
+
+/// A card's cautions, and what gaps in the wall ask for where courses have any.
+fn with_gaps<'a>(
+    card: &'static Card,
+    mut courses: impl Iterator<Item = &'a Course>,
+) -> Vec<Caution> {
+    let gaps = courses.any(|course| course.gap().exceeds(Angle::ZERO));
+    let more = gaps.then_some(Caution::Gaps);
+    card.cautions.iter().copied().chain(more).collect()
+}
+
+/// Every course of a piece.
+fn courses(piece: &Piece) -> impl Iterator<Item = &Course> {
+    piece.sections.iter().flat_map(|s| &s.rings)
 }
 
 /// The widest that a section swings before it is round.
@@ -63,6 +81,8 @@ pub enum OperationKind {
     CutSegments,
     /// Segments to a ring.
     GlueRing,
+    /// Marks for segments that do not meet.
+    SpaceSegments,
     /// A solid disc.
     CutDisc,
     /// A floor panel into its ring.
@@ -114,12 +134,24 @@ pub enum OperationKind {
 }
 
 impl OperationKind {
+    /// What is done to rings before they are stacked, in the order of their sheet.
+    pub const OF_RINGS: [OperationKind; 7] = [
+        OperationKind::Rip,
+        OperationKind::CutSegments,
+        OperationKind::GlueRing,
+        OperationKind::SpaceSegments,
+        OperationKind::CutDisc,
+        OperationKind::FitFloor,
+        OperationKind::Flatten,
+    ];
+
     /// Every kind.
-    pub const ALL: [OperationKind; 28] = [
+    pub const ALL: [OperationKind; 29] = [
         OperationKind::Mill,
         OperationKind::Rip,
         OperationKind::CutSegments,
         OperationKind::GlueRing,
+        OperationKind::SpaceSegments,
         OperationKind::CutDisc,
         OperationKind::FitFloor,
         OperationKind::Flatten,
@@ -153,6 +185,7 @@ impl OperationKind {
             OperationKind::Rip => &rip::CARD,
             OperationKind::CutSegments => &cut_segments::CARD,
             OperationKind::GlueRing => &glue_ring::CARD,
+            OperationKind::SpaceSegments => &space_segments::CARD,
             OperationKind::CutDisc => &cut_disc::CARD,
             OperationKind::FitFloor => &fit_floor::CARD,
             OperationKind::Flatten => &flatten::CARD,

@@ -6,7 +6,7 @@ use geometry::Length;
 use piece::piece::Piece;
 
 use super::OperationKind;
-use crate::caution::Caution::*;
+use crate::caution::Caution::{self, *};
 use crate::figure::{Amount, Figure};
 use crate::operation::{Card, Picture, ShopOperation, Subject};
 use crate::speed;
@@ -26,6 +26,10 @@ pub struct Sand<'a>(pub &'a Piece);
 impl ShopOperation for Sand<'_> {
     fn card(&self) -> &'static Card {
         &CARD
+    }
+
+    fn cautions(&self) -> Vec<Caution> {
+        super::with_gaps(&CARD, super::courses(self.0))
     }
 
     fn subject(&self) -> Subject {

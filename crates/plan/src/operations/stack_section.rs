@@ -3,10 +3,12 @@
 use files::message::{Message, Value};
 use files::say;
 use geometry::{Angle, Length};
+use piece::course::Course;
 use piece::piece::{Piece, Section};
 
 use super::OperationKind;
-use crate::caution::Caution::*;
+use crate::caution::Caution::{self, *};
+use crate::constructions::making;
 use crate::figure::{Amount, Figure, Working};
 use crate::operation::{Card, Picture, ShopOperation, Subject};
 use crate::settings::{SUM, ring};
@@ -40,9 +42,26 @@ impl StackSection<'_> {
     }
 }
 
+impl StackSection<'_> {
+    fn open_rings(&self) -> impl Iterator<Item = &Course> {
+        let open = |ring: &&Course| ring.gap().exceeds(Angle::ZERO);
+        self.section.rings.iter().filter(open)
+    }
+}
+
 impl ShopOperation for StackSection<'_> {
     fn card(&self) -> &'static Card {
         &CARD
+    }
+
+    /// A course that is faced on the lathe as it is stacked takes the lathe's cautions along.
+    fn cautions(&self) -> Vec<Caution> {
+        let rings = &self.section.rings;
+        let mut cautions = super::with_gaps(&CARD, rings.iter());
+        if cautions.contains(&Gaps) {
+            cautions.extend([FaceShield, Speed, StandClear, LooseThings, Dust]);
+        }
+        cautions
     }
 
     fn subject(&self) -> Subject {
@@ -98,6 +117,8 @@ impl ShopOperation for StackSection<'_> {
         } else if self.section.rings.len() > 1 {
             out.push("Glue each ring on the one below, joint over joint.".into());
         }
+        let rings = self.section.rings.iter().zip(self.ring_numbers());
+        out.extend(rings.filter_map(|(ring, number)| making(ring).stacking(ring, number)));
         out.push("Centre every ring with the tailstock or a cone before clamping.".into());
         let first = self.section.rings.first().map(|r| r.rotation.wrapped());
         let from_middle = match first.filter(|a| turned(*a)) {
@@ -131,11 +152,17 @@ impl ShopOperation for StackSection<'_> {
     }
 
     fn minutes(&self) -> f64 {
-        10.0 + 8.0 * self.section.rings.len() as f64
+        // Segments of an open ring are set one by one, and their tops are faced.
+        let set: usize = self.open_rings().map(|ring| ring.woods.len()).sum();
+        let faced = 10.0 * self.open_rings().count() as f64;
+        10.0 + 8.0 * self.section.rings.len() as f64 + set as f64 + faced
     }
 
     fn wait_hours(&self) -> f64 {
-        self.piece.workshop.glue.cure_hours.max(0.0)
+        // Each open ring has to hold before its top is faced.
+        let glue = &self.piece.workshop.glue;
+        let held = self.open_rings().count() as f64 * glue.clamp_minutes.max(0.0) / 60.0;
+        glue.cure_hours.max(0.0) + held
     }
 }
 

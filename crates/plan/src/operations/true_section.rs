@@ -6,7 +6,7 @@ use files::say;
 use piece::piece::{Piece, Section};
 
 use super::OperationKind;
-use crate::caution::Caution::*;
+use crate::caution::Caution::{self, *};
 use crate::figure::{Amount, Figure, Working};
 use crate::operation::{Card, Picture, ShopOperation, Subject};
 use crate::settings::SUM;
@@ -51,6 +51,10 @@ impl TrueSection<'_> {
 impl ShopOperation for TrueSection<'_> {
     fn card(&self) -> &'static Card {
         &CARD
+    }
+
+    fn cautions(&self) -> Vec<Caution> {
+        super::with_gaps(&CARD, self.section.rings.iter())
     }
 
     fn subject(&self) -> Subject {

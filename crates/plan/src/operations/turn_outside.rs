@@ -7,7 +7,7 @@ use geometry::Length;
 use piece::piece::Piece;
 
 use super::OperationKind;
-use crate::caution::Caution::*;
+use crate::caution::Caution::{self, *};
 use crate::figure::{Amount, Figure};
 use crate::operation::{Card, Picture, ShopOperation, Subject};
 use crate::settings::form;
@@ -42,6 +42,10 @@ pub struct TurnOutside<'a> {
 impl ShopOperation for TurnOutside<'_> {
     fn card(&self) -> &'static Card {
         &CARD
+    }
+
+    fn cautions(&self) -> Vec<Caution> {
+        super::with_gaps(&CARD, super::courses(self.piece))
     }
 
     fn subject(&self) -> Subject {

@@ -10,7 +10,17 @@ use super::{POLYGON, PRACTICE, SUM};
 use crate::figure::{Amount, Figure, Working};
 
 fn with_count(working: Working, sizes: &RingSizes) -> Working {
-    working.with("segments", Amount::Count(sizes.segments))
+    let working = working.with("segments", Amount::Count(sizes.segments));
+    if sizes.filled < 1.0 {
+        working.with("share filled", Amount::Percent(sizes.filled * 100.0))
+    } else {
+        working
+    }
+}
+
+/// The formula of a closed ring, or that of one whose segments fill a share of it.
+fn of_ring(sizes: &RingSizes, closed: &'static str, open: &'static str) -> &'static str {
+    if sizes.filled < 1.0 { open } else { closed }
 }
 
 /// The angle that each end is cut from square.
@@ -19,7 +29,17 @@ pub fn mitre(sizes: &RingSizes) -> Figure {
         "mitre",
         "mitre, from square",
         Amount::Angle(sizes.mitre()),
-        with_count(Working::new("mitre = 180° / segments", POLYGON), sizes),
+        with_count(
+            Working::new(
+                of_ring(
+                    sizes,
+                    "mitre = 180° / segments",
+                    "mitre = share filled · 180° / segments",
+                ),
+                POLYGON,
+            ),
+            sizes,
+        ),
     )
 }
 
@@ -31,7 +51,11 @@ pub fn long_edge(sizes: &RingSizes) -> Figure {
         edge(sizes, sizes.long_edge()),
         with_count(
             Working::new(
-                "long edge = 2 · flat radius outside · tan(180° / segments)",
+                of_ring(
+                    sizes,
+                    "long edge = 2 · flat radius outside · tan(180° / segments)",
+                    "long edge = 2 · flat radius outside · tan(share filled · 180° / segments)",
+                ),
                 POLYGON,
             ),
             sizes,
@@ -80,7 +104,11 @@ pub fn short_edge(sizes: &RingSizes) -> Figure {
         edge(sizes, sizes.short_edge()),
         with_count(
             Working::new(
-                "short edge = 2 · corner radius inside · sin(180° / segments)",
+                of_ring(
+                    sizes,
+                    "short edge = 2 · corner radius inside · sin(180° / segments)",
+                    "short edge = 2 · corner radius inside · sin(share filled · 180° / segments)",
+                ),
                 POLYGON,
             ),
             sizes,
@@ -97,7 +125,7 @@ pub fn board_width(sizes: &RingSizes) -> Figure {
         Amount::Length(sizes.board_width()),
         with_count(
             Working::new(
-                "width = flat radius outside − corner radius inside · cos(180° / segments)",
+                of_ring(sizes, "width = flat radius outside − corner radius inside · cos(180° / segments)", "width = flat radius outside − corner radius inside · cos(share filled · 180° / segments)"),
                 POLYGON,
             ),
             sizes,
@@ -180,8 +208,15 @@ pub fn outside(sizes: &RingSizes) -> [Figure; 2] {
             Amount::Length(sizes.corner_out() * 2.0),
         )
         .worked(with_count(
-            Working::new("flat to flat / cos(180° / segments)", POLYGON)
-                .with("flat to flat", Amount::Length(sizes.flat_out * 2.0)),
+            Working::new(
+                of_ring(
+                    sizes,
+                    "flat to flat / cos(180° / segments)",
+                    "flat to flat / cos(share filled · 180° / segments)",
+                ),
+                POLYGON,
+            )
+            .with("flat to flat", Amount::Length(sizes.flat_out * 2.0)),
             sizes,
         )),
     ]
@@ -209,8 +244,15 @@ pub fn inside(sizes: &RingSizes) -> [Figure; 2] {
             Amount::Length(sizes.flat_in() * 2.0),
         )
         .worked(with_count(
-            Working::new("corner to corner · cos(180° / segments)", POLYGON)
-                .with("corner to corner", Amount::Length(sizes.corner_in * 2.0)),
+            Working::new(
+                of_ring(
+                    sizes,
+                    "corner to corner · cos(180° / segments)",
+                    "corner to corner · cos(share filled · 180° / segments)",
+                ),
+                POLYGON,
+            )
+            .with("corner to corner", Amount::Length(sizes.corner_in * 2.0)),
             sizes,
         )),
     ]
@@ -308,6 +350,7 @@ mod tests {
             segments,
             flat_out: radius,
             corner_in: Length::ZERO,
+            filled: 1.0,
         };
         let shown = long_edge(&sizes).amount.show(unit);
         let cut = parse_length(&shown, unit).expect("a length");
@@ -338,6 +381,7 @@ mod tests {
             segments: 12,
             flat_out: radius,
             corner_in: Length::ZERO,
+            filled: 1.0,
         };
         assert!(matches!(long_edge(&twelve).amount, Amount::Length(_)));
     }

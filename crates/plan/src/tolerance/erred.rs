@@ -7,7 +7,7 @@
 use geometry::Portable;
 use geometry::{Length, Motion, Plane};
 use glam::{DMat3, DQuat, DVec2, DVec3};
-use piece::model::{CutAndRejoin, LayerBody, RingBody, SectionBody, Stack, StepKind};
+use piece::model::{CourseBody, CutAndRejoin, LayerBody, SectionBody, Stack, StepKind};
 use piece::piece::{Band, Piece, Section};
 
 use super::errors::{Errors, LoopErrors, SectionErrors};
@@ -208,10 +208,10 @@ fn with_shift(piece: &Piece, errors: &Errors, shift: DVec2) -> Piece {
 fn erred_body(section: &Section, body: &SectionBody, errors: &SectionErrors) -> SectionBody {
     let cuts = SectionCuts::new(section, body, errors);
     let rings = body.rings().iter().enumerate();
-    let rings: Vec<RingBody> = rings
+    let rings: Vec<CourseBody> = rings
         .map(|(i, ring)| {
             let out = errors.rings.get(i).map_or(0.0, |e| e.flats_out());
-            erred_ring(ring, out)
+            ring.moved_out(out)
         })
         .collect();
     let mut steps = Vec::with_capacity(cuts.joints.len() + cuts.steps.len() + 1);
@@ -257,26 +257,4 @@ fn nominal_climb(section: &Section, kind: StepKind) -> f64 {
     let band = section.bands.get(usize::from(band));
     band.and_then(|b| b.loops.azimuths.get(usize::from(number)))
         .map_or(0.0, |a| a.as_rad())
-}
-
-/// A ring whose flats stand `out` mm further out.
-fn erred_ring(ring: &RingBody, out: f64) -> RingBody {
-    if ring.solid || out == 0.0 {
-        return ring.clone();
-    }
-    let flat_in = if ring.flat_in > 0.0 {
-        (ring.flat_in + out).max(1e-3)
-    } else {
-        0.0
-    };
-    let erred = RingBody::segmented(
-        (ring.bottom, ring.top),
-        ((ring.flat_out + out).max(flat_in), flat_in),
-        ring.rotation,
-        ring.woods.clone(),
-    );
-    match ring.panel() {
-        Some(panel) => erred.with_panel(panel.clone()),
-        None => erred,
-    }
 }

@@ -4,7 +4,8 @@ use geometry::Portable;
 use std::f64::consts::TAU;
 
 use glam::DVec2;
-use piece::piece::{Piece, Ring, RingMake, Section};
+use piece::course::Course;
+use piece::piece::{Piece, Section};
 
 use super::cause::{Cause, Spread};
 
@@ -107,7 +108,7 @@ impl Errors {
 
 /// How many normal deviates a making of a piece takes.
 pub fn count(piece: &Piece) -> usize {
-    let ring = |r: &Ring| 5 + 3 * segments(r);
+    let ring = |r: &Course| 5 + 3 * segments(r);
     let section = |s: &Section| {
         let loops: usize = s.bands.iter().map(|b| b.loops.azimuths.len()).sum();
         4 + s.rings.iter().map(ring).sum::<usize>() + 12 * loops + 3 * s.splits.len()
@@ -115,12 +116,9 @@ pub fn count(piece: &Piece) -> usize {
     2 + piece.sections.iter().map(section).sum::<usize>()
 }
 
-/// Segments that are mitred.
-fn segments(ring: &Ring) -> usize {
-    match ring.make {
-        RingMake::Disc => 0,
-        RingMake::Segments | RingMake::Panel(_) => ring.sizes.segments,
-    }
+/// Segments whose mitres and lengths add up as the ring is closed.
+fn segments(ring: &Course) -> usize {
+    ring.closing_joints()
 }
 
 struct Draw<'a> {
@@ -158,7 +156,7 @@ impl Draw<'_> {
         }
     }
 
-    fn ring(&mut self, ring: &Ring) -> RingErrors {
+    fn ring(&mut self, ring: &Course) -> RingErrors {
         let setting = self.one(Cause::Mitre);
         RingErrors {
             segments: (0..segments(ring))

@@ -4,7 +4,7 @@ use geometry::Portable;
 use std::f64::consts::TAU;
 
 use glam::DVec2;
-use piece::piece::{Piece, RingMake};
+use piece::piece::Piece;
 use piece::ring::RingSizes;
 
 use super::errors::{Errors, SegmentErrors};
@@ -14,7 +14,7 @@ pub fn ring_gaps(piece: &Piece, errors: &Errors) -> (f64, f64) {
     let (mut widest, mut sum, mut count) = (0.0_f64, 0.0, 0);
     for (section, own) in piece.sections.iter().zip(&errors.sections) {
         for (ring, e) in section.rings.iter().zip(&own.rings) {
-            if matches!(ring.make, RingMake::Disc) {
+            if ring.closing_joints() == 0 {
                 continue;
             }
             let gap = closing_gap(&ring.sizes, &e.segments);
@@ -75,6 +75,7 @@ mod tests {
             segments,
             flat_out: Length::mm(80.0),
             corner_in: Length::mm(60.0),
+            filled: 1.0,
         }
     }
 

@@ -8,8 +8,8 @@ use std::f64::consts::{PI, TAU};
 
 use geometry::{Length, Motion, Plane};
 use glam::{DVec2, DVec3};
-use piece::model::RingBody;
-use piece::piece::{Piece, RingMake};
+use piece::model::CourseBody;
+use piece::piece::Piece;
 
 use super::follow::Follow;
 use super::sample::{Face, PlacedCuts, Sample};
@@ -101,7 +101,8 @@ impl WallLeft {
             if let Some(wall) = piece.form.wall_at(Length::mm(height)) {
                 self.heights.push((wall.as_mm(), lean(piece, height)));
             }
-            if matches!(ring.make, RingMake::Disc) {
+            if ring.repeats().is_none() {
+                // Alike all round, it has no corners that could fall short.
                 continue;
             }
             for edge in edges(body, z) {
@@ -197,22 +198,22 @@ fn joints(own: &PlacedCuts, ring: usize) -> Motion {
     joints.fold(Motion::STAY, |under, joint| under.after(&joint.motion))
 }
 
-fn edges(body: &RingBody, z: f64) -> impl Iterator<Item = Edge> + '_ {
+fn edges(body: &CourseBody, z: f64) -> impl Iterator<Item = Edge> + '_ {
     let n = body.sides().max(3);
     let half = PI / n as f64;
     (0..n).flat_map(move |k| {
         let mid = body.rotation + TAU * k as f64 / n as f64;
         let flat = Edge::Flat {
             mid: DVec2::from_angle(mid),
-            offset: body.flat_out,
+            offset: body.flat_out(),
         };
         let corner = Edge::Corner {
             way: DVec2::from_angle(mid + half),
-            radius: body.flat_in / half.cosine(),
+            radius: body.flat_in() / half.cosine(),
             share: 1.0 / half.cosine(),
             z,
         };
-        [Some(flat), (body.flat_in > 0.0).then_some(corner)]
+        [Some(flat), (body.flat_in() > 0.0).then_some(corner)]
             .into_iter()
             .flatten()
     })

@@ -67,9 +67,9 @@ impl<'a> WatchedPlaces<'a> {
             groups[steps.at()] += 1;
             groups[rows.at()] += usize::from(c.has_rows());
         }
-        let segmented = |r: &piece::piece::Ring| !matches!(r.make, piece::piece::RingMake::Disc);
+        let closes = |r: &piece::course::Course| r.closing_joints() > 0;
         let rings = piece.sections.iter().flat_map(|s| &s.rings);
-        groups[Measure::RingGap.at()] = usize::from(rings.clone().any(segmented));
+        groups[Measure::RingGap.at()] = usize::from(rings.clone().any(closes));
         groups[Measure::WallLeft.at()] = 1;
         let mut watch = WatchedPlaces {
             piece,

@@ -1,4 +1,4 @@
-//! The three examples, planned, and a road through their figures.
+//! The examples, planned, and a road through their figures.
 
 use files::design::{BandSpec, Design, RingSpec, RingsGiven, SectionSpec};
 use files::message::Said;
@@ -71,8 +71,8 @@ pub fn ring_specs(section: &SectionSpec, count: usize) -> Vec<RingSpec> {
     }
 }
 
-/// Bowl, vase, box.
-pub fn examples() -> [Example; 3] {
+/// Bowl, vase, box, lantern.
+pub fn examples() -> [Example; 4] {
     [
         Example::of(
             "bowl",
@@ -85,6 +85,10 @@ pub fn examples() -> [Example; 3] {
         Example::of(
             "box",
             include_str!("../../../../examples/turnstone-box.toml"),
+        ),
+        Example::of(
+            "lantern",
+            include_str!("../../../../examples/avocet-lantern.toml"),
         ),
     ]
 }
@@ -120,7 +124,7 @@ impl At<'_> {
         &self.piece().sections[self.operation.subject.section.unwrap()]
     }
 
-    pub fn ring(&self) -> &piece::piece::Ring {
+    pub fn ring(&self) -> &piece::course::Course {
         &self.section().rings[self.operation.subject.ring.unwrap()]
     }
 

@@ -68,7 +68,7 @@ fn tilt_gives_the_reach() {
 fn tilt_of_a_straight_wall_has_a_closed_form() {
     // On a cylinder: reach = 2 R tan t + removed / cos t, so
     // (reach cos t − removed)² = 4 R² (1 − cos² t), a quadratic in cos t.
-    let [_, _, boxed] = examples();
+    let [_, _, boxed, _] = examples();
     let band = &boxed.piece().sections[1].bands[0];
     let spec = &boxed.design.sections[1].bands[0];
     let r = boxed.design.form.outer[0].radius.as_mm();

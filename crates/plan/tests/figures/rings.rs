@@ -2,23 +2,25 @@
 
 use std::f64::consts::{PI, TAU};
 
-use piece::piece::{Piece, Ring};
+use piece::course::Course;
+use piece::piece::Piece;
 use piece::ring::RingSizes;
 use plan::operations::OperationKind;
 
 use crate::examples::*;
 
-/// The corner where two outer flats meet, by crossing their lines.
+/// The corner where two outer flats meet, by crossing their lines; of an open ring's segment
+/// the corner that it would share with one as narrow.
 pub fn outer_corner(sizes: &RingSizes) -> (f64, f64) {
     let (n, flat) = (sizes.segments as f64, sizes.flat_out.as_mm());
     // x = flat, and x cos a + y sin a = flat.
-    let a = TAU / n;
+    let a = TAU / n * sizes.filled;
     (flat, (flat - flat * a.cos()) / a.sin())
 }
 
 /// An inner corner: on the circle, half a segment from the flat's middle.
 fn inner_corner(sizes: &RingSizes) -> (f64, f64) {
-    let half = PI / sizes.segments as f64;
+    let half = PI / sizes.segments as f64 * sizes.filled;
     let r = sizes.corner_in.as_mm();
     (r * half.cos(), r * half.sin())
 }
@@ -52,8 +54,10 @@ fn strip_by_conservation(sizes: &RingSizes, count: usize, lengthened: f64) -> f6
 #[test]
 fn mitre_closes_a_turn() {
     each(OperationKind::CutSegments, "mitre", 1e-9, |at| {
-        // 2 n mitres make one turn; the ring has as many segments as it has woods listed.
-        360.0 / (2.0 * at.ring().woods.len() as f64)
+        // 2 n mitres make one turn, or the share of it that the file fills; the ring has as
+        // many segments as it has woods listed.
+        let filled = at.ring_spec().filled.or(at.section_spec().filled);
+        360.0 * filled.unwrap_or(100.0) / 100.0 / (2.0 * at.ring().woods.len() as f64)
     });
     each(OperationKind::MakeLayers, "mitre", 1e-9, |at| {
         180.0 / at.beside("segments")
@@ -186,7 +190,7 @@ fn flattening_takes_two_faces() {
 }
 
 /// Largest radius of the form over a ring's whole height, looked for at many places.
-fn widest(piece: &Piece, ring: &Ring) -> f64 {
+fn widest(piece: &Piece, ring: &Course) -> f64 {
     let (low, high) = (ring.spans.0.as_mm(), ring.spans.1.as_mm());
     (0..=20_000)
         .filter_map(|k| {
@@ -194,6 +198,28 @@ fn widest(piece: &Piece, ring: &Ring) -> f64 {
             piece.form.outside().radius(z)
         })
         .fold(0.0, f64::max)
+}
+
+#[test]
+fn pitches_close_a_turn() {
+    each(OperationKind::SpaceSegments, "pitch", 1e-9, |at| {
+        360.0 / at.ring().woods.len() as f64
+    });
+}
+
+/// The corner is put down once and turned by a pitch, as dividers do.
+#[test]
+fn steps_come_back_to_the_first_corner() {
+    each(OperationKind::SpaceSegments, "corner_step", 1e-9, |at| {
+        let (n, flat) = (
+            at.ring().woods.len() as f64,
+            at.ring().sizes.flat_out.as_mm(),
+        );
+        let half_edge = 0.5 * at.ring().sizes.long_edge().as_mm();
+        let (sin, cos) = (std::f64::consts::TAU / n).sin_cos();
+        let turned = (flat * cos - half_edge * sin, flat * sin + half_edge * cos);
+        (turned.0 - flat).hypot(turned.1 - half_edge)
+    });
 }
 
 #[test]
@@ -230,7 +256,7 @@ fn joints_stand_half_a_segment_apart() {
         if let Some(given) = at.section_spec().joint_turn {
             return given.as_deg();
         }
-        let half = 180.0 / at.section().rings[0].woods.len() as f64;
+        let half = 180.0 / at.section().rings[0].sizes.segments as f64;
         // To and fro, by the ring's place in its section.
         let first = at
             .piece()

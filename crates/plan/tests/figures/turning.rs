@@ -3,7 +3,6 @@
 use piece::form::WallSide;
 use std::f64::consts::PI;
 
-use piece::piece::RingMake;
 use plan::operations::OperationKind;
 
 use crate::examples::*;
@@ -78,7 +77,7 @@ fn joined_joints_stand_half_a_segment_apart() {
         let number = at.operation.subject.section.unwrap();
         let (below, above) = (&at.piece().sections[number - 1], at.section());
         let (under, first) = (below.rings.last().unwrap(), &above.rings[0]);
-        if matches!(under.make, RingMake::Disc) || matches!(first.make, RingMake::Disc) {
+        if under.repeats().is_none() || first.repeats().is_none() {
             return 0.0;
         }
         let share = 360.0 / first.woods.len() as f64;

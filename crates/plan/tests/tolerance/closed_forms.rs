@@ -239,7 +239,7 @@ fn segments_too_short_bring_the_flats_in() {
         }
     });
     let in_by = 0.4 / (2.0 * 15_f64.to_radians().tan());
-    let flat = |p: &piece::piece::Piece| p.stack.sections()[1].body.rings()[0].flat_out;
+    let flat = |p: &piece::piece::Piece| p.stack.sections()[1].body.rings()[0].flat_out();
     assert!((flat(&piece) - flat(&erred_piece(&piece, &errors)) - in_by).abs() < 1e-9);
 }
 

@@ -4,7 +4,6 @@ use drawings::vector::Looks;
 use drawings::views::{Options, ring_from_above};
 use files::message::Said;
 use geometry::Length;
-use piece::piece::RingMake;
 use plan::figure::Figure;
 use plan::operation::Operation;
 use plan::operations::OperationKind;
@@ -48,14 +47,7 @@ struct Ticks {
     letters: Vec<String>,
 }
 
-const KINDS: [OperationKind; 6] = [
-    OperationKind::Rip,
-    OperationKind::CutSegments,
-    OperationKind::GlueRing,
-    OperationKind::CutDisc,
-    OperationKind::FitFloor,
-    OperationKind::Flatten,
-];
+const KINDS: [OperationKind; 7] = OperationKind::OF_RINGS;
 
 /// The rings' sheet of a piece.
 pub fn rings(source: &Source<'_>, art: &mut Art) -> Rings {
@@ -120,7 +112,7 @@ fn card(source: &Source<'_>, group: &RingGroup<'_>, art: &mut Art) -> Card {
         .into_iter()
         .map(|(id, n)| (id, Some(n)))
         .collect();
-    if let RingMake::Panel(panel) = &group.ring.make {
+    if let Some(panel) = &group.ring.let_in {
         woods.push((panel.wood, None));
     }
     let numbers: Vec<usize> = ops.iter().map(|o| o.number).collect();

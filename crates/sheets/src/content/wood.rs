@@ -1,7 +1,6 @@
 //! Sheet 2: what to buy and mill.
 
 use files::say;
-use piece::piece::RingMake;
 use plan::operations::OperationKind;
 use plan::ring_group::RingGroup;
 use plan::settings::ring::{rip_width, strip_for};
@@ -104,7 +103,7 @@ pub fn wood(source: &Source<'_>) -> Wood {
                     });
                 }
             }
-            if let RingMake::Panel(panel) = &group.ring.make {
+            if let Some(panel) = &group.ring.let_in {
                 let across = unit.length_bare(panel.diameter);
                 others.push(Strip {
                     what: say!("floor panel, {ring}", ring = group.name())

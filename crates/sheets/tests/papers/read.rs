@@ -66,7 +66,8 @@ fn filled(pdf: &std::path::Path, what: &str) {
     let least = inked.iter().copied().fold(1.0, f64::min);
     println!("{what}: ink on at least {least:.2} of a page's height");
     for (number, inked) in inked.into_iter().enumerate() {
-        assert!(inked > 0.2, "{what} page {}: {inked:.2}", number + 1);
+        // The first page of the templates of a piece without loops has its words only.
+        assert!(inked > 0.15, "{what} page {}: {inked:.2}", number + 1);
     }
 }
 

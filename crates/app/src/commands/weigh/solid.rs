@@ -30,12 +30,12 @@ fn section(piece: &Piece, index: usize, section: &Section) -> Value {
         .rings()
         .iter()
         .map(|r| {
-            let woods: Vec<String> = r.woods.iter().map(name).collect();
+            let woods: Vec<String> = r.woods().iter().map(name).collect();
             json!({
                 "segments": r.sides(),
                 "rotation": Angle::rad(r.rotation).as_deg(),
-                "apothem_out": r.flat_out,
-                "apothem_in": r.flat_in,
+                "apothem_out": r.flat_out(),
+                "apothem_in": r.flat_in(),
                 "bottom": r.bottom,
                 "top": r.top,
                 "woods": woods,

@@ -4,7 +4,8 @@ use files::design::{BandSpec, Board, LayerMake, RingSpec, RingsGiven, SectionSpe
 use files::key::{self, BandPath, RingPath};
 use files::keys::Value;
 use geometry::Angle;
-use piece::piece::{Band, Panel, Piece, Ring, RingMake};
+use piece::course::{Course, Panel};
+use piece::piece::{Band, Piece};
 
 use super::{ChosenBy, Sheet, maker_or};
 use crate::open_projects::Revision;
@@ -116,7 +117,7 @@ impl Blanks<'_> {
         }
     }
 
-    fn ring(&mut self, own: &RingSpec, ring: &Ring, at: &RingPath, count: usize) {
+    fn ring(&mut self, own: &RingSpec, ring: &Course, at: &RingPath, count: usize) {
         let (spec, of) = (self.spec, format!(" of ring {count}"));
         // What a ring does not say itself, its section, the workshop or the form says.
         let above = |given: bool| maker_or(given, Origin::Default);
@@ -128,7 +129,7 @@ impl Blanks<'_> {
         };
         let (woods, by) = (self.or_usual_wood(named), above(!named.is_empty()));
         self.sheet.key(&at.wood(), &of, woods, by);
-        let solid = matches!(ring.make, RingMake::Disc);
+        let solid = ring.repeats().is_none();
         let label = format!("ring {count} is one disc");
         self.sheet
             .labelled(&at.solid(), &label, solid, above(own.solid));
@@ -137,6 +138,9 @@ impl Blanks<'_> {
             self.sheet.key(&at.segments(), &of, ring.sizes.segments, by);
             let (width, by) = (ring.sizes.board_width(), form(own.width.is_some()));
             self.sheet.key(&at.width(), &of, width, by);
+            let by = above(own.filled.or(spec.filled).is_some());
+            let filled = ring.sizes.filled * 100.0;
+            self.sheet.key(&at.filled(), &of, filled, by);
         }
         let by = above(own.stock.or(spec.stock).is_some());
         self.sheet.key(&at.stock(), &of, ring.stock, by);
@@ -148,10 +152,7 @@ impl Blanks<'_> {
             .key(&at.turn(), &of, ring.turn, above(own.turn.is_some()));
         let (across, by) = (ring.sizes.flat_out * 2.0, form(own.outside.is_some()));
         self.sheet.key(&at.outside(), &of, across, by);
-        let panel = match &ring.make {
-            RingMake::Panel(panel) => Some(panel),
-            _ => None,
-        };
+        let panel = ring.let_in.as_ref();
         let label = format!("wood of the floor panel in ring {count}");
         let wood = panel.map_or("", |p| self.piece.wood_name(p.wood));
         let floor = at.floor().path();

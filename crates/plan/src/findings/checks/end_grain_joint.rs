@@ -2,7 +2,6 @@
 
 use crate::findings::ways::ring_key;
 use files::remedy::{Remedy, Way};
-use piece::piece::RingMake;
 
 use crate::figure::{Amount, Working};
 use crate::finding::{Finding, Severity};
@@ -34,7 +33,7 @@ impl Check for EndGrainJoint {
         let mut out = Vec::new();
         for (s, section) in piece.sections.iter().enumerate() {
             for (r, ring) in section.rings.iter().enumerate() {
-                let RingMake::Panel(panel) = &ring.make else {
+                let Some(panel) = &ring.let_in else {
                     continue;
                 };
                 if panel.floating {

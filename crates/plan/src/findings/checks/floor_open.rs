@@ -3,7 +3,6 @@
 use crate::findings::ways::{disc, panel};
 use files::remedy::Remedy;
 use geometry::Length;
-use piece::piece::RingMake;
 
 use crate::figure::{Amount, Working};
 use crate::finding::{Finding, Severity};
@@ -41,7 +40,7 @@ impl Check for FloorOpen {
                 let floor =
                     form.floor_top().min(ring.spans.1) - form.foot_recess().max(ring.spans.0);
                 let hole = ring.sizes.corner_in;
-                if !matches!(ring.make, RingMake::Segments)
+                if ring.let_in.is_some()
                     || !floor.exceeds(limits::SKIN)
                     || !hole.exceeds(limits::SKIN)
                 {

@@ -8,7 +8,8 @@ use files::key;
 use files::message::{Message, Value};
 use files::say;
 use geometry::Angle;
-use piece::piece::{Piece, Ring, RingMake, Section};
+use piece::course::Course;
+use piece::piece::{Piece, Section};
 use piece::symmetry::common_divisor;
 
 use crate::figure::{Amount, Working};
@@ -115,7 +116,7 @@ impl Stand {
 }
 
 /// Azimuth of the middle of a ring's segment 0 at its top, turned parts counted.
-fn at_top(section: &Section, ring: &Ring) -> f64 {
+fn at_top(section: &Section, ring: &Course) -> f64 {
     let top = ring.bottom + ring.height;
     let turned = section.splits.iter();
     turned
@@ -127,7 +128,7 @@ fn at_top(section: &Section, ring: &Ring) -> f64 {
 }
 
 /// The same at its underside.
-fn at_bottom(section: &Section, ring: &Ring) -> f64 {
+fn at_bottom(section: &Section, ring: &Course) -> f64 {
     let turned = section.splits.iter();
     turned
         .filter(|s| !(s.spec.height - s.saw.kerf / 2.0).exceeds(ring.bottom))
@@ -145,8 +146,8 @@ fn split_between(section: &Section, ring: usize) -> bool {
     (turned - under).abs() > 1e-9
 }
 
-fn stand(lower: (&Section, &Ring), upper: (&Section, &Ring)) -> Option<Stand> {
-    let joined = |r: &Ring| !matches!(r.make, RingMake::Disc) && r.needs.outside.is_some();
+fn stand(lower: (&Section, &Course), upper: (&Section, &Course)) -> Option<Stand> {
+    let joined = |r: &Course| r.repeats().is_some() && r.needs.outside.is_some();
     (joined(lower.1) && joined(upper.1)).then(|| {
         Stand::of(
             (lower.1.sizes.segments, at_top(lower.0, lower.1)),
@@ -165,7 +166,7 @@ impl JointsLineUp {
                 st.in_line().then_some((r, st))
             })
             .collect();
-        let alike = |r: &Ring| r.sizes.segments == rings[0].sizes.segments;
+        let alike = |r: &Course| r.sizes.segments == rings[0].sizes.segments;
         let all = in_line.len() + 1 == rings.len() && rings.len() > 2 && rings.iter().all(alike);
         let most = if all { 1 } else { in_line.len() };
         in_line

@@ -29,6 +29,7 @@ mod loops_merge;
 mod loops_uneven;
 mod movement_unknown;
 mod off_balance;
+mod open_ring_unsupported;
 mod panel_off_floor;
 mod rim_thin;
 mod ring_above_form;
@@ -106,6 +107,7 @@ pub(super) const REGISTRY: &[&dyn Check] = &[
     &floor_moves::FloorMoves,
     &floor_gap::FloorGap,
     &ring_opens::RingOpens,
+    &open_ring_unsupported::OpenRingUnsupported,
     &layer_moves::LayerMoves,
     &movement_unknown::MovementUnknown,
     &ring_wedge::RingWedge,

@@ -5,7 +5,6 @@ use files::key::KeyPath;
 use files::remedy::{Remedy, Way};
 use files::units::Unit;
 use geometry::Length;
-use piece::piece::RingMake;
 
 use crate::figure::{Amount, Working};
 use crate::finding::{Finding, Severity};
@@ -40,7 +39,7 @@ impl Check for PanelOffFloor {
         let mut out = Vec::new();
         for (s, section) in piece.sections.iter().enumerate() {
             for (r, ring) in section.rings.iter().enumerate() {
-                let RingMake::Panel(panel) = &ring.make else {
+                let Some(panel) = &ring.let_in else {
                     continue;
                 };
                 let low = form.foot_recess().max(ring.spans.0);

@@ -4,7 +4,8 @@ use crate::findings::ways::{outside_of, width_of};
 use files::key::KeyPath;
 use files::remedy::Remedy;
 use geometry::Length;
-use piece::piece::{Piece, Ring};
+use piece::course::Course;
+use piece::piece::Piece;
 
 use super::ring_narrow_inside::{smallest_inside, width_for};
 use crate::figure::{Amount, Working};
@@ -57,7 +58,7 @@ fn barely(margin: Length, allowance: Length) -> bool {
 }
 
 impl RingBarelyCovers {
-    fn outside(&self, piece: &Piece, at: (usize, usize), ring: &Ring) -> Option<Finding> {
+    fn outside(&self, piece: &Piece, at: (usize, usize), ring: &Course) -> Option<Finding> {
         let allow = piece.workshop.allowances.outside;
         let (radius, height) = ring.needs.outside?;
         let margin = ring.sizes.flat_out - radius;
@@ -88,7 +89,7 @@ impl RingBarelyCovers {
         })
     }
 
-    fn inside(&self, piece: &Piece, at: (usize, usize), ring: &Ring) -> Option<Finding> {
+    fn inside(&self, piece: &Piece, at: (usize, usize), ring: &Course) -> Option<Finding> {
         let allow = piece.workshop.allowances.inside;
         let (radius, height) = smallest_inside(&piece.form, ring)?;
         // A mouth narrower than the allowance: there is no more wood than all of it.

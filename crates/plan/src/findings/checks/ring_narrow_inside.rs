@@ -4,8 +4,8 @@ use crate::findings::ways::width_way;
 use files::remedy::Remedy;
 use geometry::Length;
 use geometry::Portable;
+use piece::course::Course;
 use piece::form::Form;
-use piece::piece::{Ring, RingMake};
 
 use crate::figure::{Amount, Working};
 use crate::finding::{Finding, Severity};
@@ -92,23 +92,21 @@ Working::new(
 
 /// The smallest finished inner radius that a ring of segments has to reach in to, and
 /// its height. Nothing for a disc, or where the form is solid.
-pub(super) fn smallest_inside(form: &Form, ring: &Ring) -> Option<(Length, Length)> {
-    match &ring.make {
-        RingMake::Disc => None,
-        RingMake::Segments => ring.needs.inside,
-        RingMake::Panel(_) => {
-            // Below the floor's face the panel is there.
-            let side = form.inside();
-            let low = form.floor_top().max(ring.spans.0);
-            let from = low.as_mm().max(side.lowest());
-            let radius = side.min_between(from, ring.spans.1.as_mm().max(from))?;
-            Some((Length::mm(radius), low))
-        }
+pub(super) fn smallest_inside(form: &Form, ring: &Course) -> Option<(Length, Length)> {
+    if ring.let_in.is_some() {
+        // Below the floor's face the panel is there.
+        let side = form.inside();
+        let low = form.floor_top().max(ring.spans.0);
+        let from = low.as_mm().max(side.lowest());
+        let radius = side.min_between(from, ring.spans.1.as_mm().max(from))?;
+        return Some((Length::mm(radius), low));
     }
+    // What is alike all round has no hole to be too wide.
+    ring.repeats().and(ring.needs.inside)
 }
 
 /// The board width that brings a ring's corners in to a radius.
-pub(super) fn width_for(ring: &Ring, corner: Length) -> Length {
+pub(super) fn width_for(ring: &Course, corner: Length) -> Length {
     let flat_in = corner.max(Length::ZERO) * ring.sizes.mitre().as_rad().cosine();
     ring.sizes.flat_out - flat_in
 }

@@ -3,7 +3,7 @@
 use crate::findings::ways::{any_of, fills_up, one, ring_key};
 use files::remedy::{Remedy, Way};
 use geometry::Length;
-use piece::piece::Ring;
+use piece::course::Course;
 
 use crate::figure::{Amount, Working};
 use crate::finding::{Finding, Severity};
@@ -103,7 +103,7 @@ Working::new(
     }
 }
 
-fn alike(a: &Ring, b: &Ring) -> bool {
+fn alike(a: &Course, b: &Course) -> bool {
     let same = Length::mm(1e-6);
     a.height.within(b.height, same) && a.stock.within(b.stock, same)
 }

@@ -4,7 +4,7 @@ use crate::findings::ways::of_segments;
 use files::key;
 use files::message::Value;
 use files::remedy::{Remedy, Way};
-use piece::piece::{Ring, RingMake};
+use piece::course::Course;
 use piece::symmetry::{nearest_that_repeat, ring_repeats};
 
 use crate::figure::{Amount, Working};
@@ -41,8 +41,9 @@ impl Check for SymmetryLost {
                 return None;
             }
             let rings = &view.section.rings;
-            let spoils = |r: &Ring| {
-                !matches!(r.make, RingMake::Disc) && !ring_repeats(&r.woods).is_multiple_of(loops)
+            let spoils = |r: &Course| {
+                let repeats = r.repeats();
+                repeats.is_some_and(|repeats| !repeats.is_multiple_of(loops))
             };
             let at = rings.iter().position(spoils)?;
             let (ring, subject) = (&rings[at], view.subject());

@@ -11,7 +11,8 @@ use files::message::Reading;
 use files::say;
 use geometry::Length;
 use glam::DVec3;
-use piece::piece::{Piece, Ring, RingMake, Section};
+use piece::course::Course;
+use piece::piece::{Piece, Section};
 
 use super::ring_narrow_inside::width_for;
 use crate::figure::{Amount, Working};
@@ -120,7 +121,7 @@ impl WoodMissing {
     }
 }
 
-fn remedy(piece: &Piece, at: (usize, usize), ring: &Ring, hole: &Hole) -> (KeyPath, Remedy) {
+fn remedy(piece: &Piece, at: (usize, usize), ring: &Course, hole: &Hole) -> (KeyPath, Remedy) {
     let path = ring_path(piece, at.0, at.1);
     let allow = &piece.workshop.allowances;
     if hole.radii.0 > ring.sizes.corner_in.as_mm() {
@@ -179,7 +180,7 @@ fn holes(piece: &Piece) -> BTreeMap<(usize, usize), Hole> {
             let (sin, cos) = (TAU * turns.fract()).sine_cosine();
             for &r in &radii {
                 let p = DVec3::new(r * cos, r * sin, z);
-                if piece.stack.wood_at(p).is_some() {
+                if piece.stack.wood_at(p).is_some() || in_gap_between(ring, piece, p) {
                     continue;
                 }
                 let layer = layer_at(section, p);
@@ -209,7 +210,7 @@ fn levels(piece: &Piece) -> Vec<f64> {
     let mut breaks: Vec<f64> = outline.break_heights().to_vec();
     for ring in piece.sections.iter().flat_map(|s| &s.rings) {
         breaks.extend([ring.spans.0.as_mm(), ring.spans.1.as_mm()]);
-        if let RingMake::Panel(panel) = &ring.make {
+        if let Some(panel) = &ring.let_in {
             let under = ring.spans.0 + panel.above;
             breaks.extend([under.as_mm(), (under + panel.thickness).as_mm()]);
         }
@@ -243,8 +244,8 @@ fn ring_at(piece: &Piece, z: f64) -> Option<(usize, usize)> {
 }
 
 /// In the room that a floating panel has at its edge, and not near the outer wall?
-fn in_gap(ring: &Ring, r: f64, z: f64, outer: f64) -> bool {
-    let RingMake::Panel(panel) = &ring.make else {
+fn in_gap(ring: &Course, r: f64, z: f64, outer: f64) -> bool {
+    let Some(panel) = &ring.let_in else {
         return false;
     };
     let under = (ring.spans.0 + panel.above).as_mm();
@@ -256,6 +257,11 @@ fn in_gap(ring: &Ring, r: f64, z: f64, outer: f64) -> bool {
         && r >= flat
         && r <= corner
         && r < outer - 1.0
+}
+
+/// In a gap that an open ring is meant to have?
+fn in_gap_between(ring: &Course, piece: &Piece, p: DVec3) -> bool {
+    ring.gap().as_rad() > 0.0 && piece.stack.meant_empty(p)
 }
 
 /// The band in whose layers a point of the piece lies; splits through the loops are not
