@@ -24,6 +24,10 @@ axis +z, azimuth counter-clockwise from +x seen from above. A piece is
                uncut if there is none)}
 
   ring   {"segments", "rotation": azimuth of the middle of segment 0,
+          "filled": share of its sector that each segment fills, its sides in
+          planes through the axis (1),
+          "let_in": a panel of flats in a groove ("segments", "rotation",
+          "apothem", "apothem_groove", "bottom", "top", "wood"), if there is one,
           "apothem_out", "apothem_in": distances to the flats (0: a disc with
           flats), "bottom", "top", and "wood": a name, or "woods": names
           repeated segment by segment, counter-clockwise from segment 0}
@@ -86,7 +90,45 @@ def regular(apothem, segments, rotation):
 
 
 def ring_parts(ring):
-    """(wood, solid) of a ring, one for each wood."""
+    """(wood, solid) of a ring and of what is let into it, one for each wood."""
+    parts, panel = segment_parts(ring), ring.get("let_in")
+    if not panel:
+        return parts
+
+    def cut(apothem):
+        corners = regular(apothem, int(panel["segments"]), panel["rotation"])
+        return prism(corners, panel["bottom"], panel["top"])
+
+    groove = cut(panel["apothem_groove"])
+    parts = [(wood, solid - groove) for wood, solid in parts]
+    same = [solid for wood, solid in parts if wood == panel["wood"]]
+    parts = [(wood, solid) for wood, solid in parts if wood != panel["wood"]]
+    return parts + [(panel["wood"], union([*same, cut(panel["apothem"])]))]
+
+
+def open_parts(ring):
+    """(wood, solid) of segments that do not meet."""
+    segments, half = int(ring["segments"]), math.pi / ring["segments"] * ring["filled"]
+    woods, by_wood = ring.get("woods") or [ring["wood"]], {}
+    for i in range(segments):
+        middle = math.radians(ring.get("rotation", 0.0)) + 2.0 * math.pi * i / segments
+
+        def corner(apothem, side, middle=middle):
+            a = middle + side * half
+            r = apothem / math.cos(half)
+            return (r * math.cos(a), r * math.sin(a))
+
+        outer = [corner(ring["apothem_out"], -1), corner(ring["apothem_out"], 1)]
+        inner = [corner(ring["apothem_in"], 1), corner(ring["apothem_in"], -1)]
+        solid = prism([*outer, *inner], ring["bottom"], ring["top"])
+        by_wood.setdefault(woods[i % len(woods)], []).append(solid)
+    return [(wood, union(solids)) for wood, solids in by_wood.items()]
+
+
+def segment_parts(ring):
+    """(wood, solid) of a ring's segments, one for each wood."""
+    if ring.get("filled", 1.0) < 1.0:
+        return open_parts(ring)
     segments, rotation = int(ring["segments"]), ring.get("rotation", 0.0)
     bottom, top = ring["bottom"], ring["top"]
     outside = regular(ring["apothem_out"], segments, rotation)

@@ -10,6 +10,7 @@ mod camera;
 mod light;
 mod paint;
 mod surface;
+mod through;
 
 pub use camera::Camera;
 pub use paint::portrait;

@@ -7,7 +7,8 @@ use piece::piece::Piece;
 
 use super::camera::{Camera, Placed};
 use super::light::Light;
-use super::surface::{Hit, Ray, Surface};
+use super::surface::{Ray, Surface};
+use super::through::{Met, SKIN, has_gaps, meet};
 use crate::picture::rows::owner;
 use crate::picture::{Image, Textures, hash, unit};
 use piece::parallel::each_chunk;
@@ -15,8 +16,6 @@ use piece::parallel::each_chunk;
 /// Paper, as the page has it, in linear light.
 const PAPER: [f64; 3] = [0.9216, 0.8879, 0.8148];
 const INK: [f64; 3] = [0.018, 0.013, 0.010];
-/// How deep under the surface the model is asked, mm.
-const SKIN: f64 = 0.02;
 /// Half the width of the line where parts meet, mm.
 const LINE: f64 = 0.17;
 /// Samples either way in a pixel where parts or edges meet.
@@ -44,6 +43,7 @@ pub fn portrait(piece: &Piece, width: u32, height: u32, camera: &Camera) -> Imag
         camera: placed,
         size: DVec2::new(w as f64, h as f64),
         reach: size,
+        gaps: has_gaps(piece),
     };
     let mut marks: Vec<Mark> = vec![Mark::default(); w * h];
     each_chunk(&mut marks, w, |y, row| {
@@ -113,6 +113,8 @@ struct Studio<'a> {
     size: DVec2,
     /// How large the piece is.
     reach: f64,
+    /// Its wall has gaps to look through.
+    gaps: bool,
 }
 
 impl Studio<'_> {
@@ -131,14 +133,25 @@ impl Studio<'_> {
         self.piece.stack.wood_at(p - normal * SKIN)
     }
 
+    fn meet(&self, ray: &Ray) -> Option<Met> {
+        meet(&self.surface, &self.piece.stack, self.gaps, ray)
+    }
+
+    /// How far off a meeting is.
+    fn far(&self, ray: &Ray, met: &Met) -> f64 {
+        if met.within {
+            met.p.distance(ray.from)
+        } else {
+            met.hit.far
+        }
+    }
+
     fn look(&self, at: DVec2) -> Mark {
         let ray = self.ray(at);
-        let Some(hit) = self.surface.hit(&ray, 0.0, 1e9) else {
+        let Some(met) = self.meet(&ray) else {
             return Mark::default();
         };
-        let p = ray.from + ray.way * hit.far;
-        let normal = self.surface.normal(&hit, p);
-        let part = match self.ask(p, normal) {
+        let part = match self.ask(met.p, met.normal) {
             None => 1,
             Some(spot) => {
                 use piece::model::Part;
@@ -152,8 +165,8 @@ impl Studio<'_> {
             }
         };
         Mark {
-            owner: part | 1 << 63,
-            far: hit.far as f32,
+            owner: part | 1 << 63 | u64::from(met.within) << 62,
+            far: self.far(&ray, &met) as f32,
         }
     }
 
@@ -178,8 +191,8 @@ impl Studio<'_> {
     /// The light from a place in the picture, linear.
     fn shade(&self, at: DVec2, lines: bool) -> [f64; 3] {
         let ray = self.ray(at);
-        match self.surface.hit(&ray, 0.0, 1e9) {
-            Some(hit) => self.wood(&ray, &hit, lines),
+        match self.meet(&ray) {
+            Some(met) => self.wood(&ray, &met, lines),
             None => self.paper(&ray, at),
         }
     }
@@ -204,10 +217,9 @@ impl Studio<'_> {
         [0, 1, 2].map(|i| PAPER[i] * light.max(0.0).power(warm[i]) * scatter)
     }
 
-    fn wood(&self, ray: &Ray, hit: &Hit, lines: bool) -> [f64; 3] {
-        let p = ray.from + ray.way * hit.far;
-        let normal = self.surface.normal(hit, p);
-        let pixel = self.pixel * hit.far;
+    fn wood(&self, ray: &Ray, met: &Met, lines: bool) -> [f64; 3] {
+        let Met { p, normal, .. } = *met;
+        let pixel = self.pixel * self.far(ray, met);
         let spot = self.ask(p, normal);
         let mut colour = match &spot {
             None => PAPER.map(|c| c * 0.6),
@@ -218,24 +230,23 @@ impl Studio<'_> {
                     .map(|c| decoded(f64::from(c)))
             }
         };
-        if lines && self.on_a_line(p, normal, hit, pixel, &spot) {
+        if lines && self.on_a_line(met, pixel, &spot) {
             colour = [0, 1, 2].map(|i| colour[i] + (INK[i] - colour[i]) * 0.72);
         }
-        self.lit(ray, hit, p, normal, colour)
+        self.lit(ray, met, colour)
     }
 
     /// Does another part begin within a line's half width?
-    fn on_a_line(
-        &self,
-        p: DVec3,
-        normal: DVec3,
-        hit: &Hit,
-        pixel: f64,
-        spot: &Option<Spot>,
-    ) -> bool {
+    fn on_a_line(&self, met: &Met, pixel: f64, spot: &Option<Spot>) -> bool {
+        let Met { p, normal, .. } = *met;
         let half = LINE.max(0.42 * pixel);
-        let up = self.surface.along(hit, p);
         let round = DVec3::new(-p.y, p.x, 0.0).normalize_or_zero();
+        let (up, round) = if met.within {
+            let outward = DVec3::new(p.x, p.y, 0.0).normalize_or_zero();
+            (normal.cross(outward), outward)
+        } else {
+            (self.surface.along(&met.hit, p), round)
+        };
         let here = owner(spot);
         [up, -up, round, -round].into_iter().any(|way| {
             let there = self.ask(p + way * half, normal);
@@ -244,8 +255,9 @@ impl Studio<'_> {
         })
     }
 
-    fn lit(&self, ray: &Ray, hit: &Hit, p: DVec3, normal: DVec3, colour: [f64; 3]) -> [f64; 3] {
-        let share = self.surface.share(hit);
+    fn lit(&self, ray: &Ray, met: &Met, colour: [f64; 3]) -> [f64; 3] {
+        let Met { p, normal, .. } = *met;
+        let share = self.surface.share(&met.hit);
         let room = self.light.room(share);
         let seen = self.light.seen(share, p.y.arctangent2(p.x));
         let lamp = self.light.lamp;

@@ -184,6 +184,26 @@ impl CourseBody {
         self.own.flats.1
     }
 
+    /// The share of its sector that each part fills; 1 where nothing is open.
+    pub fn filled(&self) -> f64 {
+        self.half_angle() / (PI / self.sides().max(3) as f64)
+    }
+
+    /// What is let into it, as many-sided figures: the sides, the azimuth of the middle of the
+    /// first, and the panel.
+    pub fn let_in(&self) -> Option<(usize, f64, PanelBody)> {
+        let panel = self.let_in.first()?;
+        let widest = self.let_in.last()?;
+        let body = PanelBody {
+            wood: panel.woods.first().copied()?,
+            bottom: panel.heights.0,
+            top: panel.heights.1,
+            flat: panel.flats.0,
+            groove: widest.flats.0,
+        };
+        Some((panel.sectors.count(), panel.sectors.first(), body))
+    }
+
     /// The wood of each part round the axis; one for a course of one part.
     pub fn woods(&self) -> &[WoodId] {
         &self.own.woods

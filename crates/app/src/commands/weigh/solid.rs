@@ -31,8 +31,21 @@ fn section(piece: &Piece, index: usize, section: &Section) -> Value {
         .iter()
         .map(|r| {
             let woods: Vec<String> = r.woods().iter().map(name).collect();
+            let let_in = r.let_in().map(|(sides, first, panel)| {
+                json!({
+                    "segments": sides,
+                    "rotation": Angle::rad(first).as_deg(),
+                    "apothem": panel.flat,
+                    "apothem_groove": panel.groove,
+                    "bottom": panel.bottom,
+                    "top": panel.top,
+                    "wood": name(&panel.wood),
+                })
+            });
             json!({
                 "segments": r.sides(),
+                "filled": r.filled(),
+                "let_in": let_in,
                 "rotation": Angle::rad(r.rotation).as_deg(),
                 "apothem_out": r.flat_out(),
                 "apothem_in": r.flat_in(),
