@@ -66,14 +66,8 @@ impl<'a> RingGroup<'a> {
 
     /// Woods of one ring in the order they first appear, with how many segments each.
     pub fn woods(&self) -> Vec<(WoodId, usize)> {
-        let mut woods: Vec<(WoodId, usize)> = Vec::new();
-        for id in &self.ring.woods {
-            match woods.iter_mut().find(|(w, _)| w == id) {
-                Some((_, n)) => *n += 1,
-                None => woods.push((*id, 1)),
-            }
-        }
-        woods
+        let round = self.ring.cuts.iter().filter(|cut| !cut.let_in);
+        round.map(|cut| (cut.wood, cut.count)).collect()
     }
 
     /// One repeat of the pattern round a ring, in words.

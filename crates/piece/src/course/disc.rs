@@ -44,6 +44,7 @@ impl Construction for Disc {
             width: across,
             thickness: course.stock,
             mitre: None,
+            let_in: false,
         };
         course.woods.first().map(cut).into_iter().collect()
     }

@@ -76,6 +76,7 @@ impl Construction for FloorPanel {
             width: panel.diameter,
             thickness: panel.thickness,
             mitre: None,
+            let_in: true,
         }));
         cuts
     }

@@ -140,6 +140,8 @@ pub struct Cut {
     pub thickness: Length,
     /// Each end, from square; `None` for what is cut round.
     pub mitre: Option<Angle>,
+    /// It is let into the parts round the axis.
+    pub let_in: bool,
 }
 
 /// Room that is meant to be empty, the same at each of so many places.
@@ -266,6 +268,7 @@ impl Course {
                     width: self.sizes.board_width(),
                     thickness: self.stock,
                     mitre: Some(self.sizes.mitre()),
+                    let_in: false,
                 }),
             }
         }

@@ -72,22 +72,29 @@ pub(super) enum Says {
 
 impl Class {
     /// Does it hold a point? Its height is not asked.
-    #[inline]
+    #[inline(always)]
     pub(super) fn find(&self, ring: u16, p: DVec3) -> Says {
         let flat = DVec2::new(p.x, p.y);
         let Some((sector, mid)) = self.sectors.of(flat) else {
             return Says::Elsewhere;
         };
         let (out, across) = (mid.dot(flat), mid.perp_dot(flat));
-        // On the axis the product is not a number and the point counts as within.
-        if out > self.flats.0 || out < self.flats.1 || across.abs() > self.spread * out {
+        if out > self.flats.0 || out < self.flats.1 {
             return Says::Elsewhere;
         }
         let Some(named) = self.named else {
             return Says::Nothing;
         };
-        let one = self.woods.first().filter(|_| self.woods.len() == 1);
-        let Some(&wood) = one.or_else(|| self.woods.get(sector)) else {
+        // On the axis the product is not a number and the point counts as within.
+        if across.abs() > self.spread * out {
+            return Says::Nothing;
+        }
+        let part = named.part(ring, sector);
+        let wood = match part {
+            Part::Segment { .. } => self.woods.get(sector),
+            _ => self.woods.first(),
+        };
+        let Some(&wood) = wood else {
             return Says::Elsewhere;
         };
         let (x, y) = match self.grain {
@@ -95,7 +102,7 @@ impl Class {
             Grain::Along(along) => (along.dot(flat), along.perp_dot(flat)),
         };
         Says::Here(Found {
-            part: named.part(ring, sector),
+            part,
             wood,
             local: DVec3::new(x, y, p.z - self.under),
         })

@@ -248,7 +248,7 @@ impl CourseBody {
     }
 
     /// Half of the angle that a part fills, radians.
-    fn half_angle(&self) -> f64 {
+    pub fn half_angle(&self) -> f64 {
         if self.open() {
             self.own.spread.arctangent2(1.0)
         } else {
@@ -257,7 +257,7 @@ impl CourseBody {
     }
 
     /// Do gaps stand between its parts?
-    fn open(&self) -> bool {
+    pub fn open(&self) -> bool {
         self.own.spread.is_finite()
     }
 
@@ -297,19 +297,7 @@ impl CourseBody {
     /// What is at a point whose height is known to be within the course.
     #[inline]
     pub fn find(&self, ring: u16, p: DVec3) -> Option<Found> {
-        if let Some(first) = self.let_in.first()
-            && p.z >= first.heights.0
-            && p.z < first.heights.1
-        {
-            for class in &self.let_in {
-                match class.find(ring, p) {
-                    Says::Here(found) => return Some(found),
-                    Says::Nothing => return None,
-                    Says::Elsewhere => {}
-                }
-            }
-        }
-        match self.own.find(ring, p) {
+        match self.ask(ring, p) {
             Says::Here(found) => Some(found),
             Says::Nothing | Says::Elsewhere => None,
         }
@@ -317,21 +305,23 @@ impl CourseBody {
 
     /// Is a point whose height is within the course in room that is meant to be empty?
     pub fn meant_empty(&self, p: DVec3) -> bool {
-        let among = |class: &&Class| p.z >= class.heights.0 && p.z < class.heights.1;
-        for class in self.let_in.iter().filter(among) {
-            match class.find(0, p) {
-                Says::Here(_) => return false,
-                Says::Nothing => return true,
-                Says::Elsewhere => {}
+        matches!(self.ask(0, p), Says::Nothing)
+    }
+
+    #[inline(always)]
+    fn ask(&self, ring: u16, p: DVec3) -> Says {
+        if let Some(first) = self.let_in.first()
+            && p.z >= first.heights.0
+            && p.z < first.heights.1
+        {
+            for class in &self.let_in {
+                match class.find(ring, p) {
+                    Says::Elsewhere => {}
+                    says => return says,
+                }
             }
         }
-        let flat = DVec2::new(p.x, p.y);
-        let own = &self.own;
-        let between = |mid: DVec2| {
-            let out = mid.dot(flat);
-            mid.perp_dot(flat).abs() > own.spread * out && out <= own.flats.0 && out >= own.flats.1
-        };
-        self.open() && own.sectors.of(flat).is_some_and(|(_, mid)| between(mid))
+        self.own.find(ring, p)
     }
 
     /// Does a class reach into every part of this one?
@@ -451,11 +441,6 @@ impl CourseBody {
             }
         });
         faces.collect()
-    }
-
-    /// Is all of the ring between its flats wood?
-    pub(super) fn closed(&self) -> bool {
-        !self.open()
     }
 }
 

@@ -77,7 +77,7 @@ impl Figure {
 /// cover, less both holes. `turn` is the upper one's against the lower, radians. `round` is
 /// the radius that both were turned to before, if they were.
 pub fn joint_area(below: &CourseBody, above: &CourseBody, turn: f64, round: Option<f64>) -> f64 {
-    if !below.closed() || !above.closed() {
+    if below.open() || above.open() {
         return faces_in_common(below, above, turn, round);
     }
     let outer = |ring: &CourseBody, turn| Figure::of(ring, ring.flat_out(), turn);

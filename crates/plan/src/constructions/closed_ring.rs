@@ -16,10 +16,6 @@ impl Making for ClosedRing {
         "segments"
     }
 
-    fn name(&self) -> &'static str {
-        "closed ring"
-    }
-
     fn operations<'a>(&self, group: &RingGroup<'a>) -> Vec<Box<dyn ShopOperation + 'a>> {
         vec![
             Box::new(Rip(group.clone())),

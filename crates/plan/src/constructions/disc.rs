@@ -14,10 +14,6 @@ impl Making for Disc {
         "disc"
     }
 
-    fn name(&self) -> &'static str {
-        "disc"
-    }
-
     fn operations<'a>(&self, group: &RingGroup<'a>) -> Vec<Box<dyn ShopOperation + 'a>> {
         vec![
             Box::new(CutDisc(group.clone())),

@@ -17,10 +17,6 @@ impl Making for FloorPanel {
         "panel"
     }
 
-    fn name(&self) -> &'static str {
-        "ring with a floor panel"
-    }
-
     fn operations<'a>(&self, group: &RingGroup<'a>) -> Vec<Box<dyn ShopOperation + 'a>> {
         let mut out: Vec<Box<dyn ShopOperation + 'a>> = vec![
             Box::new(Rip(group.clone())),

@@ -17,9 +17,6 @@ pub trait Making: Sync {
     /// The construction's name, as `piece` has it.
     fn word(&self) -> &'static str;
 
-    /// What a person calls it.
-    fn name(&self) -> &'static str;
-
     /// The operations for courses alike, from boards to what is stacked, in order.
     fn operations<'a>(&self, group: &RingGroup<'a>) -> Vec<Box<dyn ShopOperation + 'a>>;
 

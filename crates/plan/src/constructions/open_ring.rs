@@ -19,10 +19,6 @@ impl Making for OpenRing {
         "open"
     }
 
-    fn name(&self) -> &'static str {
-        "open-segment ring"
-    }
-
     fn operations<'a>(&self, group: &RingGroup<'a>) -> Vec<Box<dyn ShopOperation + 'a>> {
         vec![
             Box::new(Rip(group.clone())),

@@ -18,9 +18,9 @@ fn every_construction_is_made_and_told_of() {
         });
         let of_kind = |g: &RingGroup<'_>| g.ring.construction.word() == known.word();
         let group = groups.into_iter().find(of_kind);
-        let group = group.unwrap_or_else(|| panic!("no trial has a {}", known.name()));
+        let group = group.unwrap_or_else(|| panic!("no trial has a {}", known.word()));
         let operations = making(group.ring).operations(&group);
-        assert!(!operations.is_empty(), "{}", known.name());
+        assert!(!operations.is_empty(), "{}", known.word());
         for operation in operations {
             let card = operation.card();
             assert!(!operation.cautions().is_empty(), "{}", card.name);

@@ -5,7 +5,7 @@ use std::f64::consts::PI;
 
 use files::design::BlankShape;
 use geometry::Angle;
-use piece::course::Course;
+use piece::course::{Between, Course};
 use piece::model::{CourseBody, joint_area};
 use piece::piece::{Piece, Section};
 
@@ -27,12 +27,9 @@ fn pressure(piece: &Piece, ring: &Course) -> (f64, f64) {
 /// The larger half of each of a group's rings, glued in one go.
 pub fn rings(group: &RingGroup<'_>) -> Option<GlueUp> {
     let ring = group.ring;
-    if ring.closing_joints() == 0 {
-        return None;
-    }
+    let ends = ring.joints.iter().find(|j| j.between == Between::Ends)?;
     let joints = ring.sizes.halves().0.saturating_sub(1).max(1);
-    let width = ring.sizes.board_width().as_mm() / ring.sizes.mitre().as_rad().cosine();
-    let one = width * ring.stock.as_mm();
+    let one = ends.face.0.as_mm() * ends.face.1.as_mm();
     Some(GlueUp::new(
         group.piece,
         &Joints {

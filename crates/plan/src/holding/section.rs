@@ -15,6 +15,8 @@ pub struct Annulus {
     pub outside: f64,
     /// Diameter of the hole, mm.
     pub inside: f64,
+    /// Share of it that is glued; 1 where nothing stands open.
+    pub glued: f64,
 }
 
 impl Annulus {
@@ -23,12 +25,21 @@ impl Annulus {
         Self {
             outside: outside.as_mm().max(0.0),
             inside: inside.as_mm().clamp(0.0, outside.as_mm().max(0.0)),
+            glued: 1.0,
         }
+    }
+
+    /// The same of which a share is glued, in three or more parts alike and evenly round it:
+    /// area and section modulus are that share of the whole's, for such parts bend alike in
+    /// every direction (second moments of figures with threefold or higher symmetry).
+    #[must_use]
+    pub fn with_gaps(self, glued: f64) -> Self {
+        Self { glued, ..self }
     }
 
     /// Its area, mm².
     pub fn area(&self) -> f64 {
-        PI / 4.0 * (self.outside.to_the(2) - self.inside.to_the(2))
+        PI / 4.0 * (self.outside.to_the(2) - self.inside.to_the(2)) * self.glued
     }
 
     /// Section modulus π/32 · (D⁴ − d⁴)/D, mm³ (strength of materials).
@@ -45,7 +56,7 @@ impl Annulus {
         if self.outside <= 0.0 {
             return 0.0;
         }
-        PI / 32.0 * (self.outside.to_the(4) - self.inside.to_the(4)) / self.outside
+        PI / 32.0 * (self.outside.to_the(4) - self.inside.to_the(4)) / self.outside * self.glued
     }
 
     /// How much more than its mean the largest stress of a shear force is:
@@ -82,6 +93,34 @@ pub struct Stress {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    /// Twelve sectors of 5.4° summed in small areas: the second moment about any line through
+    /// the middle is the sectors' share of the ring's.
+    #[test]
+    fn parts_evenly_round_a_ring_bend_as_their_share_of_it() {
+        let (outer, inner, filled) = (78.0_f64, 62.0_f64, 5.4 / 30.0);
+        let ring = Annulus::new(Length::mm(2.0 * outer), Length::mm(2.0 * inner));
+        let parts = ring.with_gaps(filled);
+        for about in [0.0_f64, 0.1, 0.7] {
+            let (steps, mut second) = (200, 0.0);
+            for k in 0..12 {
+                for i in 0..steps {
+                    let a = (f64::from(k) * 30.0 + 5.4 * (f64::from(i) + 0.5) / f64::from(steps)
+                        - 2.7)
+                        .to_radians();
+                    let da = 5.4_f64.to_radians() / f64::from(steps);
+                    // r² sin² over r dr, from the inner to the outer radius.
+                    let radial = (outer.powi(4) - inner.powi(4)) / 4.0;
+                    second += radial * (a - about).sin().powi(2) * da;
+                }
+            }
+            assert!(
+                (second / outer / parts.modulus() - 1.0).abs() < 1e-6,
+                "{about}"
+            );
+        }
+        assert!((parts.area() / ring.area() - filled).abs() < 1e-12);
+    }
 
     fn sheared(of: &Annulus, shear: f64) -> f64 {
         let root = Root {

@@ -116,10 +116,20 @@ pub(crate) fn working(held: &Held, holding: &Holding) -> Working {
             root,
             tension,
             shear,
-        } => started(
-            "safety x √((pull / tension borne)² + (shear / shear borne)²); pull = M/W + N/A; shear \
-             = T/(2 W) + peak x V/A; W = π/32 x (D⁴ - d⁴)/D, A = π/4 x (D² - d²)",
-        )
+        } => if section.glued < 1.0 {
+            let share = Amount::Percent(section.glued * 100.0);
+            started(
+                "safety x √((pull / tension borne)² + (shear / shear borne)²); pull = M/W + N/A; \
+                 shear = T/(2 W) + peak x V/A; W = share x π/32 x (D⁴ - d⁴)/D, A = share x π/4 \
+                 x (D² - d²)",
+            )
+            .with("share that is glued", share)
+        } else {
+            started(
+                "safety x √((pull / tension borne)² + (shear / shear borne)²); pull = M/W + N/A; \
+                 shear = T/(2 W) + peak x V/A; W = π/32 x (D⁴ - d⁴)/D, A = π/4 x (D² - d²)",
+            )
+        }
         .with("bending M", Amount::Moment(root.moment))
         .with("torque T", Amount::Moment(root.torque))
         .with("shear force V", Amount::Force(root.shear))

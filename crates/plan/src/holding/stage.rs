@@ -145,6 +145,11 @@ fn opening(section: &Section) -> Length {
     lowest.map_or(Length::ZERO, |ring| ring.sizes.corner_in * 2.0)
 }
 
+/// The share of the lowest ring's face that there is to glue to the block.
+fn filled(section: &Section) -> f64 {
+    section.rings.first().map_or(1.0, |ring| ring.sizes.filled)
+}
+
 /// A section by itself on a block as wide as its own wood.
 fn alone(
     piece: &Piece,
@@ -177,7 +182,7 @@ fn alone(
         top: height.as_mm(),
         support: Support::Tailstock,
         share: 1.0,
-        joint: Annulus::new(wide, recess.max(opening(section))),
+        joint: Annulus::new(wide, recess.max(opening(section))).with_gaps(filled(section)),
         lowest: (number, 0),
         places: rough_places(section, Length::ZERO),
         swings: corners.fold(0.0, f64::max) * 2.0,
@@ -215,7 +220,7 @@ fn whole(
         top: piece.stack.height(),
         support: Support::Tailstock,
         share: 1.0,
-        joint: Annulus::new(wide, holding.recess.max(opening(foot))),
+        joint: Annulus::new(wide, holding.recess.max(opening(foot))).with_gaps(filled(foot)),
         lowest: (0, 0),
         places: piece
             .sections

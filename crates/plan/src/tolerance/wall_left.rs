@@ -4,7 +4,7 @@
 //! where a ring has come to lie so far off that it does not cover the finished wall.
 
 use geometry::Portable;
-use std::f64::consts::{PI, TAU};
+use std::f64::consts::TAU;
 
 use geometry::{Length, Motion, Plane};
 use glam::{DVec2, DVec3};
@@ -200,20 +200,23 @@ fn joints(own: &PlacedCuts, ring: usize) -> Motion {
 
 fn edges(body: &CourseBody, z: f64) -> impl Iterator<Item = Edge> + '_ {
     let n = body.sides().max(3);
-    let half = PI / n as f64;
+    let half = body.half_angle();
     (0..n).flat_map(move |k| {
         let mid = body.rotation + TAU * k as f64 / n as f64;
         let flat = Edge::Flat {
             mid: DVec2::from_angle(mid),
             offset: body.flat_out(),
         };
-        let corner = Edge::Corner {
-            way: DVec2::from_angle(mid + half),
+        let corner = |side: f64| Edge::Corner {
+            way: DVec2::from_angle(mid + side),
             radius: body.flat_in() / half.cosine(),
             share: 1.0 / half.cosine(),
             z,
         };
-        [Some(flat), (body.flat_in() > 0.0).then_some(corner)]
+        // Neighbours that meet share their corners.
+        let hollow = body.flat_in() > 0.0;
+        let before = (hollow && body.open()).then(|| corner(-half));
+        [Some(flat), hollow.then(|| corner(half)), before]
             .into_iter()
             .flatten()
     })

@@ -97,16 +97,16 @@ impl<'a> Pair<'a> {
 
 impl OpenRingUnsupported {
     fn finding(&self, piece: &Piece, at: (usize, usize), pair: &Pair<'_>, share: f64) -> Finding {
-        let own = ring_path(piece, at.0, at.1).filled();
-        let said = |of: &Course| piece.sections[at.0].rings.iter().any(|r| r.path == of.path);
-        let section = key::section(at.0);
+        // The section says it, unless an entry of its own does.
         let spec = piece.design.sections.get(at.0);
-        let by_section = spec.is_some_and(|s| s.filled.is_some()) && said(pair.above);
+        let by_section = spec.is_some_and(|s| {
+            s.filled.is_some() && s.listed.iter().all(|ring| ring.filled.is_none())
+        });
         let remedy = pair.would_do().map_or_else(
             || Remedy::from(say!("turn the ring so that its segments bridge the gaps below")),
             |percent| {
                 let key = if by_section {
-                    section.filled()
+                    key::section(at.0).filled()
                 } else {
                     ring_key(piece, at.0, at.1).filled()
                 };
@@ -127,7 +127,7 @@ impl OpenRingUnsupported {
                     Severity::Stops
                 },
                 subject: of_ring(at),
-                path: own,
+                path: ring_path(piece, at.0, at.1).filled(),
                 what: say!(
                     "the segments of {ring} share {share} of their faces with the ring below",
                     ring = ring_name(piece, at.0, at.1),

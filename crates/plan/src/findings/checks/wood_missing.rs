@@ -9,9 +9,9 @@ use std::f64::consts::TAU;
 use files::key::{self, KeyPath};
 use files::message::Reading;
 use files::say;
-use geometry::Length;
+use geometry::{Angle, Length};
 use glam::DVec3;
-use piece::course::Course;
+use piece::course::{Course, Opening};
 use piece::piece::{Piece, Section};
 
 use super::ring_narrow_inside::width_for;
@@ -167,12 +167,13 @@ fn holes(piece: &Piece) -> BTreeMap<(usize, usize), Hole> {
             continue;
         };
         let (section, ring) = (&piece.sections[at.0], &piece.sections[at.0].rings[at.1]);
+        let gapped = ring.gap().exceeds(Angle::ZERO);
         let mut radii: Vec<f64> = Vec::with_capacity(RADII);
         for &(inner, outer) in outline.spans(z).iter() {
             let (a, b) = (inner + skin, outer - skin);
             let share = |k: usize| a + (b - a) * k as f64 / (RADII - 1) as f64;
             let all = (0..RADII).map(share).filter(|_| a < b);
-            radii.extend(all.filter(|r| !in_gap(ring, *r, z, outer)));
+            radii.extend(all.filter(|r| !in_play(ring, *r, z, outer)));
         }
         for j in 0..azimuths {
             // The golden section keeps azimuths from standing in line with segments.
@@ -180,7 +181,7 @@ fn holes(piece: &Piece) -> BTreeMap<(usize, usize), Hole> {
             let (sin, cos) = (TAU * turns.fract()).sine_cosine();
             for &r in &radii {
                 let p = DVec3::new(r * cos, r * sin, z);
-                if piece.stack.wood_at(p).is_some() || in_gap_between(ring, piece, p) {
+                if piece.stack.wood_at(p).is_some() || (gapped && piece.stack.meant_empty(p)) {
                     continue;
                 }
                 let layer = layer_at(section, p);
@@ -243,25 +244,21 @@ fn ring_at(piece: &Piece, z: f64) -> Option<(usize, usize)> {
     None
 }
 
-/// In the room that a floating panel has at its edge, and not near the outer wall?
-fn in_gap(ring: &Course, r: f64, z: f64, outer: f64) -> bool {
-    let Some(panel) = &ring.let_in else {
-        return false;
+/// In the room that a loose part has at its edge, and not near the outer wall?
+fn in_play(ring: &Course, r: f64, z: f64, outer: f64) -> bool {
+    // The room has flats, as many as the ring or more: its corners reach further.
+    let corner = 1.0 / ring.sizes.mitre().as_rad().cosine();
+    let within = |opening: &Opening| match opening {
+        Opening::Edge { radii, heights } => {
+            let at = |height: Length| (ring.spans.0 + height).as_mm();
+            z >= at(heights.0)
+                && z <= at(heights.1)
+                && r >= radii.0.as_mm()
+                && r <= radii.1.as_mm() * corner
+        }
+        Opening::Gap { .. } => false,
     };
-    let under = (ring.spans.0 + panel.above).as_mm();
-    let flat = panel.diameter.as_mm() / 2.0;
-    let corner = (flat + panel.gap.as_mm()) / ring.sizes.mitre().as_rad().cosine();
-    panel.gap.exceeds(Length::ZERO)
-        && z >= under
-        && z <= under + panel.thickness.as_mm()
-        && r >= flat
-        && r <= corner
-        && r < outer - 1.0
-}
-
-/// In a gap that an open ring is meant to have?
-fn in_gap_between(ring: &Course, piece: &Piece, p: DVec3) -> bool {
-    ring.gap().as_rad() > 0.0 && piece.stack.meant_empty(p)
+    ring.openings.iter().any(within) && r < outer - 1.0
 }
 
 /// The band in whose layers a point of the piece lies; splits through the loops are not
