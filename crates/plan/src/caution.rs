@@ -135,7 +135,7 @@ impl Caution {
                  seated, tailstock up wherever it can be."
             }
             Caution::Gaps => {
-                "Gaps: edges strike the tool, and a loose segment flies. Light cuts, low speed, \
+                "Edges strike the tool, and a loose segment flies. Light cuts, low speed, \
                  never a finger in a gap. Sand with the work stopped or with abrasive on a block."
             }
             Caution::GlueSound => {

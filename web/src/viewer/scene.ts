@@ -229,6 +229,8 @@ export class Scene {
 
   #add(shape: BufferGeometry, skin: Texture | undefined, roughness: number, clipped: boolean, owned = false): Mesh<BufferGeometry, MeshStandardMaterial> {
     const material = new MeshStandardMaterial({ map: skin ?? null, color: skin ? 0xffffff : PLAIN, roughness, metalness: 0 });
+    // Where there is no wood the picture is clear: gaps of open rings are looked through.
+    if (skin) material.alphaTest = 0.5;
     if (clipped) material.clippingPlanes = [this.#plane];
     material.clipShadows = true;
     const mesh = new Mesh(shape, material);

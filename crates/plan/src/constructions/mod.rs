@@ -20,9 +20,9 @@ pub trait Making: Sync {
     /// The operations for courses alike, from boards to what is stacked, in order.
     fn operations<'a>(&self, group: &RingGroup<'a>) -> Vec<Box<dyn ShopOperation + 'a>>;
 
-    /// What is done differently when such a course is glued on the one below; nothing where
-    /// it is glued whole.
-    fn stacking(&self, _course: &Course, _number: usize) -> Option<Message> {
+    /// What is done differently when such courses are glued on those below, told of by their
+    /// numbers through the piece; nothing where they are glued whole.
+    fn stacking(&self, _numbers: &[usize]) -> Option<Message> {
         None
     }
 

@@ -2,7 +2,6 @@
 
 use files::message::Message;
 use files::say;
-use piece::course::Course;
 
 use super::Making;
 use crate::operation::ShopOperation;
@@ -10,6 +9,7 @@ use crate::operations::cut_segments::CutSegments;
 use crate::operations::rip::Rip;
 use crate::operations::space_segments::SpaceSegments;
 use crate::ring_group::RingGroup;
+use crate::words;
 
 /// An open-segment ring: strips, segments, and marks to glue them on.
 pub struct OpenRing;
@@ -27,13 +27,12 @@ impl Making for OpenRing {
         ]
     }
 
-    fn stacking(&self, course: &Course, number: usize) -> Option<Message> {
+    fn stacking(&self, numbers: &[usize]) -> Option<Message> {
         Some(say!(
-            "Ring {number} is open: glue its {n} segments one by one on the ring below, each in \
-             its marks, every second one first. When they hold, face their tops true on the \
-             lathe at a low speed, to the ring's height, before the next ring.",
-            number = number,
-            n = course.woods.len(),
+            "Open, {rings}: glue the segments one by one on the ring below, each in its marks, \
+             every second one first. When they hold, face their tops true on the lathe at a low \
+             speed, to the ring's height, before the next ring.",
+            rings = words::numbered("ring", numbers),
         ))
     }
 

@@ -10,7 +10,7 @@ use crate::caution::Caution::*;
 use crate::figure::{Amount, Figure, Working};
 use crate::operation::{Card, Picture, ShopOperation, Subject};
 use crate::ring_group::RingGroup;
-use crate::settings::{POLYGON, ring};
+use crate::settings::{POLYGON, ring as of_ring};
 
 /// What holds for every spacing of segments.
 pub static CARD: Card = Card {
@@ -100,11 +100,14 @@ impl ShopOperation for SpaceSegments<'_> {
                 sizes.corner_in,
             ));
         }
+        // What their tops are faced to once they stand.
+        let loss = *self.0.piece.workshop.allowances.flattening;
+        out.push(of_ring::height(ring.height, ring.stock, loss));
         if let Some((radius, _)) = ring.needs.outside {
             out.push(self.gap_at("gap_finished", "gap in the finished outside", radius));
         }
-        out.extend(ring::outside(sizes));
-        out.extend(ring::inside(sizes));
+        out.extend(of_ring::outside(sizes));
+        out.extend(of_ring::inside(sizes));
         out
     }
 

@@ -8,7 +8,7 @@ use piece::piece::{Piece, Section};
 
 use super::OperationKind;
 use crate::caution::Caution::{self, *};
-use crate::constructions::making;
+use crate::constructions;
 use crate::figure::{Amount, Figure, Working};
 use crate::operation::{Card, Picture, ShopOperation, Subject};
 use crate::settings::{SUM, ring};
@@ -117,8 +117,14 @@ impl ShopOperation for StackSection<'_> {
         } else if self.section.rings.len() > 1 {
             out.push("Glue each ring on the one below, joint over joint.".into());
         }
-        let rings = self.section.rings.iter().zip(self.ring_numbers());
-        out.extend(rings.filter_map(|(ring, number)| making(ring).stacking(ring, number)));
+        out.extend(constructions::ALL.iter().filter_map(|making| {
+            let rings = self.section.rings.iter().zip(self.ring_numbers());
+            let so = |(ring, number)| {
+                (constructions::making(ring).word() == making.word()).then_some(number)
+            };
+            let numbers: Vec<usize> = rings.filter_map(so).collect();
+            (!numbers.is_empty()).then(|| making.stacking(&numbers))?
+        }));
         out.push("Centre every ring with the tailstock or a cone before clamping.".into());
         let first = self.section.rings.first().map(|r| r.rotation.wrapped());
         let from_middle = match first.filter(|a| turned(*a)) {

@@ -183,10 +183,12 @@ fn every_board_that_the_files_name_is_milled_once() {
 
 #[test]
 fn flattening_takes_two_faces() {
-    each(OperationKind::Flatten, "height", 1e-9, |at| {
-        let given = at.ring_spec().height.or(at.section_spec().ring_height);
-        given.map_or(at.board() - 2.0 * FLATTENING, |h| h.as_mm())
-    });
+    for kind in [OperationKind::Flatten, OperationKind::SpaceSegments] {
+        each(kind, "height", 1e-9, |at| {
+            let given = at.ring_spec().height.or(at.section_spec().ring_height);
+            given.map_or(at.board() - 2.0 * FLATTENING, |h| h.as_mm())
+        });
+    }
 }
 
 /// Largest radius of the form over a ring's whole height, looked for at many places.

@@ -59,6 +59,9 @@ impl Blanks<'_> {
         let by = self.chosen.origin(spec.segments.is_some(), &at.segments());
         let value = segments.map(Value::from);
         self.sheet.key_if(&at.segments(), &of, value, by);
+        let filled = spec.filled.unwrap_or(100.0);
+        let by = maker_or(spec.filled.is_some(), Origin::Default);
+        self.sheet.key(&at.filled(), &of, filled, by);
         let stock = spec.stock.or(first.map(|r| r.stock)).map(Value::from);
         let by = self.chosen.origin(spec.stock.is_some(), &at.stock());
         self.sheet.key_if(&at.stock(), &of, stock, by);
